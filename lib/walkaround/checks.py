@@ -1,0 +1,82 @@
+"""Checks of arguments: a wrong number is named, with its value, its place and what is allowed."""
+
+import numpy as np
+
+
+def numbers(name, values, low=None, high=None, unit="", above=None):
+    """Return `values` as a float array, or raise ValueError in words.
+
+    Parameters: `name` as the caller knows it; `values` a number or an array of any shape; `low` and `high`
+    the least and greatest value allowed (both included); `above` a bound that is itself not allowed; `unit` for the message.
+
+    Raises ValueError naming the argument, the first value that is wrong, its place in an array and what is
+    allowed. A NaN or an infinity is always wrong.
+
+    >>> numbers("weight", [1, 2], low=0)
+    array([1., 2.])
+    >>> numbers("weight", [1, -2], low=0, unit="lb")
+    Traceback (most recent call last):
+    ...
+    ValueError: weight[1] is -2 lb; allowed: 0 lb or more
+    """
+    try:
+        array = np.asarray(values, dtype=float)
+    except (TypeError, ValueError):
+        raise ValueError(f"{name} is {values!r}; allowed: {allowed(low, high, unit, above)}") from None
+    wrong = ~np.isfinite(array)
+    if low is not None:
+        wrong |= array < low
+    if high is not None:
+        wrong |= array > high
+    if above is not None:
+        wrong |= array <= above
+    if wrong.any():
+        place = tuple(int(i) for i in np.argwhere(wrong)[0])
+        where = f"[{', '.join(map(str, place))}]" if place else ""
+        raise ValueError(
+            f"{name}{where} is {with_unit(array[place], unit)}; allowed: {allowed(low, high, unit, above)}"
+        )
+    return array
+
+
+def with_unit(value, unit=""):
+    """Write a number with thousands marked and its unit after it.
+
+    >>> with_unit(36089.24, "ft")
+    '36,089.24 ft'
+    """
+    text = f"{value:,.10g}" if np.isfinite(value) else {True: "not a number"}.get(bool(np.isnan(value)), "infinite")
+    return f"{text} {unit}".strip()
+
+
+def allowed(low=None, high=None, unit="", above=None):
+    """Say in words what range of numbers is allowed.
+
+    >>> allowed(0, 10, "kt")
+    '0 to 10 kt'
+    """
+    if above is not None:
+        more_than = f"more than {with_unit(above, unit)}"
+        return more_than if high is None else f"{more_than}, up to {with_unit(high, unit)}"
+    if low is not None and high is not None:
+        return f"{with_unit(low)} to {with_unit(high, unit)}"
+    if low is not None:
+        return f"{with_unit(low, unit)} or more"
+    if high is not None:
+        return f"{with_unit(high, unit)} or less"
+    return f"a number in {unit}" if unit else "a number"
+
+
+def same_shape(**arrays):
+    """Broadcast the named arrays together, or say which of them do not fit.
+
+    >>> same_shape(weight=[1, 2], arm=[1, 2, 3])
+    Traceback (most recent call last):
+    ...
+    ValueError: these do not fit together: weight has shape (2,), arm has shape (3,); give equal lengths or single numbers
+    """
+    try:
+        return np.broadcast_arrays(*arrays.values())
+    except ValueError:
+        shapes = ", ".join(f"{name} has shape {np.shape(a)}" for name, a in arrays.items())
+        raise ValueError(f"these do not fit together: {shapes}; give equal lengths or single numbers") from None
