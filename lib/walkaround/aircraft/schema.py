@@ -1,0 +1,223 @@
+"""What an aircraft file may hold, section by section, each value checked by itself and against its neighbours.
+
+Sections that one lesson alone needs (speeds, engine …) have a module of their own beside this one.
+"""
+
+from typing import Annotated, Literal
+
+from pydantic import BaseModel, ConfigDict, Field, ValidationInfo, field_validator, model_validator
+
+from walkaround.envelope import Envelope, corner_problems
+
+Name = Annotated[str, Field(min_length=1, max_length=60)]
+Positive = Annotated[float, Field(gt=0, allow_inf_nan=False, strict=True)]
+NotNegative = Annotated[float, Field(ge=0, allow_inf_nan=False, strict=True)]
+Arm = Annotated[float, Field(allow_inf_nan=False, strict=True)]
+
+
+class Section(BaseModel):
+    """Base of every section: an unknown key is an error, a value never changes after reading."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True)
+
+
+class Units(Section):
+    """Units of the whole file. Weights and arms are either pounds and inches or kilograms and metres."""
+
+    weight: Literal["lb", "kg"]
+    arm: Literal["in", "m"]
+    volume: Literal["US gal", "L"]
+
+    @model_validator(mode="after")
+    def _belong_together(self):
+        if (self.weight, self.arm, self.volume) not in (("lb", "in", "US gal"), ("kg", "m", "L")):
+            raise ValueError("allowed: lb, in and US gal together, or kg, m and L together")
+        return self
+
+    @property
+    def moment(self):
+        """Unit of a moment: lb-in or kg-m."""
+        return f"{self.weight}-{self.arm}"
+
+
+class Empty(Section):
+    """Empty weight, and where it acts: by arm or by moment, one of the two."""
+
+    weight: Positive
+    arm: Arm | None = None
+    moment: Arm | None = None
+
+    @model_validator(mode="after")
+    def _one_of_two(self):
+        if (self.arm is None) == (self.moment is None):
+            raise ValueError("allowed: either arm or moment, one of the two")
+        return self
+
+    @property
+    def cg(self):
+        """Arm of the empty aircraft's centre of gravity."""
+        return self.arm if self.arm is not None else self.moment / self.weight
+
+
+class Station(Section):
+    """A place that is loaded: a seat or row of seats, a baggage hold, or another place."""
+
+    name: Name
+    kind: Literal["seat", "hold", "fuel", "other"]
+    arm: Arm
+    maximum: Positive
+
+
+class CombinedLimit(Section):
+    """A maximum for several holds together."""
+
+    holds: Annotated[list[Name], Field(min_length=2)]
+    maximum: Positive
+
+
+class Tank(Section):
+    """A fuel tank: volumes in the file's unit."""
+
+    name: Name
+    arm: Arm
+    capacity: Positive
+    usable: Positive
+    unusable: NotNegative
+
+    @model_validator(mode="after")
+    def _fits(self):
+        if self.usable + self.unusable > self.capacity * (1 + 1e-9):
+            raise ValueError(
+                f"usable {self.usable:g} and unusable {self.unusable:g} make {self.usable + self.unusable:g}; "
+                f"allowed: up to the tank's capacity, {self.capacity:g}"
+            )
+        return self
+
+
+class Fuel(Section):
+    """Fuel: its density, the tanks, and how the engine draws them down."""
+
+    density: Positive
+    drawn: Literal["together", "in order"]
+    unusable_in_empty_weight: bool
+    tanks: Annotated[list[Tank], Field(min_length=1)]
+
+
+class Oil(Section):
+    """Engine oil carried: whether the empty weight includes it, and if not, how much and where."""
+
+    in_empty_weight: bool
+    volume: NotNegative
+    density: Positive
+    arm: Arm
+
+
+class Chord(Section):
+    """Mean aerodynamic chord: arm of its leading edge, and its length."""
+
+    leading_edge: Arm
+    length: Positive
+
+
+class EnvelopeCorners(Section):
+    """One category's limits: corners in order, each as [CG, weight]."""
+
+    name: Name
+    corners: list[tuple[Arm, Positive]]
+
+    @field_validator("corners")
+    @classmethod
+    def _is_a_polygon(cls, corners, info: ValidationInfo):
+        problems = corner_problems(*zip(*corners, strict=True)) if corners else ["has no corners"]
+        if problems:
+            raise ValueError(f"{info.data.get('name', 'envelope')}: " + "; ".join(problems))
+        return corners
+
+    @property
+    def envelope(self):
+        """The limits as `walkaround.envelope.Envelope`."""
+        cgs, weights = zip(*self.corners, strict=True)
+        return Envelope(self.name, cgs, weights)
+
+
+class WeightLimits(Section):
+    """Greatest weights; take-off always, the others where the aircraft has them."""
+
+    take_off: Positive
+    ramp: Positive | None = None
+    landing: Positive | None = None
+    zero_fuel: Positive | None = None
+
+
+class Aircraft(Section):
+    """A whole aircraft file."""
+
+    name: Name
+    note: str = ""
+    units: Units
+    empty: Empty
+    stations: Annotated[list[Station], Field(min_length=1)]
+    combined_limits: list[CombinedLimit] = []
+    fuel: Fuel
+    oil: Oil
+    chord: Chord | None = None
+    limits: WeightLimits
+    envelopes: Annotated[list[EnvelopeCorners], Field(min_length=1)]
+
+    def station(self, name):
+        """Return the station of that name, or raise ValueError listing the names there are."""
+        return _by_name(self.stations, name, "station", self.name)
+
+    def tank(self, name):
+        """Return the tank of that name, or raise ValueError listing the names there are."""
+        return _by_name(self.fuel.tanks, name, "tank", self.name)
+
+    def envelope(self, name=None):
+        """Return the limits of a category; the file's first one without a name."""
+        return (_by_name(self.envelopes, name, "envelope", self.name) if name else self.envelopes[0]).envelope
+
+    @property
+    def holds(self):
+        """Stations that are baggage holds, in the file's order."""
+        return [s for s in self.stations if s.kind == "hold"]
+
+
+def _by_name(items, name, what, aircraft):
+    for item in items:
+        if item.name == name:
+            return item
+    names = ", ".join(item.name for item in items)
+    raise ValueError(f"{what} {name!r} is not in the file of {aircraft}; allowed: {names}")
+
+
+def cross_problems(parts):
+    """Problems between sections: (key, value, what is allowed) for each; `parts` holds the sections that are sound."""
+    problems = []
+    stations = {s.name: s for s in parts.get("stations", [])}
+    for i, limit in enumerate(parts.get("combined_limits", [])):
+        for name in limit.holds:
+            if stations and (name not in stations or stations[name].kind != "hold"):
+                holds = ", ".join(n for n, s in stations.items() if s.kind == "hold")
+                problems.append((f"combined_limits[{i}].holds", name, f"the name of a hold: {holds}"))
+    limits, envelopes, empty = parts.get("limits"), parts.get("envelopes"), parts.get("empty")
+    if limits:
+        if limits.ramp is not None and limits.ramp < limits.take_off:
+            problems.append(("limits.ramp", limits.ramp, f"the take-off limit, {limits.take_off:g}, or more"))
+        for key in ("landing", "zero_fuel"):
+            value = getattr(limits, key)
+            if value is not None and value > limits.take_off:
+                problems.append((f"limits.{key}", value, f"the take-off limit, {limits.take_off:g}, or less"))
+        if empty and empty.weight >= limits.take_off:
+            problems.append(("empty.weight", empty.weight, f"less than the take-off limit, {limits.take_off:g}"))
+    for i, corners in enumerate(envelopes or []):
+        if limits and max(w for _, w in corners.corners) > limits.take_off * (1 + 1e-9):
+            top = max(w for _, w in corners.corners)
+            problems.append((f"envelopes[{i}].corners", top, f"weights up to the take-off limit, {limits.take_off:g}"))
+    if "units" in parts and "fuel" in parts:
+        # Every fuel an aircraft burns lies between these; outside them the unit is wrong, not the fuel.
+        low, high = (5.0, 7.5) if parts["units"].weight == "lb" else (0.6, 0.9)
+        density = parts["fuel"].density
+        if not low <= density <= high:
+            unit = f"{parts['units'].weight} per {parts['units'].volume}"
+            problems.append(("fuel.density", density, f"{low:g} to {high:g} {unit}"))
+    return problems

@@ -1,0 +1,1 @@
+"""Pictures of results: matplotlib only, no widgets, no files."""

@@ -1,0 +1,136 @@
+"""The envelope with the flight in it, and what each item does to the CG."""
+
+import numpy as np
+from matplotlib.ticker import MaxNLocator
+
+from walkaround.figures.style import BLUE, FAINT, GREEN, INK, ORANGE, VERMILION, new_figure, styled
+from walkaround.loadsheet import cg_shifts
+from walkaround.loadsheet_words import nearest_cg_limit, say
+
+MARKERS = {"zero fuel": ("s", FAINT), "take-off": ("o", BLUE), "landing": ("^", ORANGE)}
+
+
+class LoadingPicture:
+    """Envelope on the left, bars of CG shift on the right; `show` moves the moving artists, nothing is drawn anew.
+
+    `moving` lists the artists that `show` changes; all others stay as they are.
+    """
+
+    def __init__(self, aircraft, category=None, width_px=980, height_px=470):
+        self.aircraft = aircraft
+        self.envelope = aircraft.envelope(category)
+        with styled():
+            self.figure = new_figure(width_px, height_px)
+            limits, bars = self.figure.subplots(1, 2, width_ratios=(1.55, 1))
+            self._draw_envelopes(limits)
+            self._draw_bars(bars)
+            self.figure.subplots_adjust(left=0.085, right=0.985, top=0.92, bottom=0.125, wspace=0.12)
+
+    def _draw_envelopes(self, axes):
+        unit = self.aircraft.units
+        every = [corners.envelope for corners in self.aircraft.envelopes]
+        cgs = np.concatenate([e.cgs for e in every])
+        top = max(self.aircraft.limits.take_off, self.aircraft.limits.ramp or 0)
+        low = min(min(e.weights) for e in every)
+        width = np.ptp(cgs)
+        axes.set_xlim(cgs.min() - 0.22 * width, cgs.max() + 0.3 * width)
+        axes.set_ylim(low - 0.03 * (top - low), top + 0.16 * (top - low))
+        axes.set_title("Weight and CG against the limits")
+        axes.set_xlabel(f"centre of gravity, {unit.arm} aft of datum")
+        axes.set_ylabel(f"weight, {unit.weight}")
+        for e in every:
+            chosen = e.name == self.envelope.name
+            x, y = np.append(e.cgs, e.cgs[0]), np.append(e.weights, e.weights[0])
+            axes.plot(x, y, color=GREEN if chosen else FAINT, linestyle="-" if chosen else "--", lw=2.6 if chosen else 1.6)
+            if chosen:
+                axes.fill(x, y, color=GREEN, alpha=0.07, lw=0)
+            at = max(range(len(e.cgs)), key=lambda i: (-e.weights[i], e.cgs[i]))
+            axes.annotate(
+                e.name, (e.cgs[at], e.weights[at]), (-6, 6), textcoords="offset points", ha="right", va="bottom",
+                color=INK if chosen else FAINT, fontweight="bold" if chosen else "normal",
+            )  # fmt: skip
+        self.path = axes.plot([], [], color=INK, lw=2, linestyle="-")[0]
+        self.reach = axes.plot([], [], color=VERMILION, lw=2, linestyle=":")[0]
+        self.points, self.labels = {}, {}
+        for name, (marker, colour) in MARKERS.items():
+            self.points[name] = axes.plot(
+                [], [], marker=marker, color=colour, markeredgecolor=INK, markersize=12, linestyle="none"
+            )[0]
+            self.labels[name] = axes.text(0, 0, name, va="center", clip_on=True)
+        self.distance = axes.text(0.03, 0.97, "", color=VERMILION, va="top", fontweight="bold", transform=axes.transAxes)
+        self.limits = axes
+
+    def _draw_bars(self, axes):
+        unit = self.aircraft.units
+        names = [s.name for s in self.aircraft.stations] + [t.name for t in self.aircraft.fuel.tanks]
+        span = self._widest_shift()
+        axes.set_title("How each item moves the CG")
+        axes.set_xlabel(f"← forward     {unit.arm}     aft →")
+        axes.set_xlim(-span, span)
+        axes.set_ylim(len(names) - 0.45, -0.75)
+        axes.set_yticks([])
+        axes.grid(axis="y", visible=False)
+        axes.axvline(0, color=INK, lw=1.2)
+        places = range(len(names))
+        self.bars = axes.barh(places, [0] * len(names), height=0.42, color=BLUE, edgecolor=INK, zorder=3)
+        ground = {"facecolor": "white", "edgecolor": "none", "pad": 1.5}
+        self.bar_texts = [
+            axes.text(-span * 0.98, i - 0.3, "", va="bottom", fontsize=11.5, bbox=ground, zorder=4) for i in places
+        ]
+        axes.xaxis.set_major_locator(MaxNLocator(5))
+
+    def _widest_shift(self):
+        # Scale fixed by the file: the most that a full station could move the lightest aircraft it is loaded into.
+        e = self.envelope
+        middle = (min(e.cgs) + max(e.cgs)) / 2
+        widest = max(
+            abs(s.maximum * (s.arm - middle) / (self.aircraft.empty.weight + s.maximum)) for s in self.aircraft.stations
+        )
+        return widest * 1.1
+
+    @property
+    def moving(self):
+        """Artists that change with the load, in drawing order."""
+        return [
+            self.path, self.reach, *self.points.values(), *self.labels.values(), self.distance, *self.bars, *self.bar_texts,
+        ]  # fmt: skip
+
+    def show(self, result):
+        """Move the artists to a result: (load sheet, station loads, fuel loads)."""
+        sheet, stations, fuel = result
+        unit = self.aircraft.units
+        steps = np.linspace(0, len(sheet.path_weights) - 1, 12 * len(sheet.path_weights))
+        weights = np.interp(steps, range(len(sheet.path_weights)), sheet.path_weights)
+        moments = np.interp(steps, range(len(sheet.path_weights)), sheet.path_moments)
+        self.path.set_data(moments / weights, weights)
+        height = np.diff(self.limits.get_ylim())[0]
+        places = {name: (float(sheet.condition(name).cg), float(sheet.condition(name).weight)) for name in MARKERS}
+        left, right = self.limits.get_xlim()
+        room, last = 0.055 * height, None
+        for name, (cg, weight) in sorted(places.items(), key=lambda p: -p[1][1]):
+            self.points[name].set_data([np.clip(cg, left, right)], [weight])
+            # Labels stand beside their points, pushed apart when two points come close.
+            y = weight if last is None else min(weight, last - room)
+            far_right = cg > left + 0.74 * (right - left)
+            self.labels[name].set_position((np.clip(cg, left, right) + (right - left) * (-0.03 if far_right else 0.03), y))
+            self.labels[name].set_ha("right" if far_right else "left")
+            last = y
+        self._show_nearest(sheet, unit)
+        for bar, text, (name, weight, shift) in zip(
+            self.bars, self.bar_texts, cg_shifts(sheet, stations, fuel), strict=True
+        ):
+            bar.set_width(shift)
+            moved = say(abs(shift), unit.arm)
+            seen = any(digit in "123456789" for digit in moved)
+            text.set_text(
+                f"{name}: {say(weight, unit.weight)}" + (f", {moved} {'aft' if shift > 0 else 'forward'}" if seen else "")
+            )
+
+    def _show_nearest(self, sheet, unit):
+        ends = [(float(w), float(m / w)) for w, m in zip(sheet.path_weights, sheet.path_moments, strict=True)]
+        (which, distance), (weight, cg) = min(
+            ((nearest_cg_limit(self.envelope, w, c), (w, c)) for w, c in ends), key=lambda found: found[0][1]
+        )
+        limit = cg - distance if which == "forward" else cg + distance
+        self.reach.set_data([cg, limit], [weight, weight])
+        self.distance.set_text(f"{say(abs(distance), unit.arm)} {'to the' if distance >= 0 else 'beyond the'} {which} limit")

@@ -1,0 +1,145 @@
+"""Weight, moment and centre of gravity: the arithmetic of loading an aircraft.
+
+Any consistent set of units works: pounds and inches, kilograms and metres. Arms are measured from the
+aircraft's datum, aft positive. Source of every equation here: FAA-H-8083-25, Pilot's Handbook of Aeronautical
+Knowledge, chapter on weight and balance.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from walkaround import checks
+
+
+@dataclass(frozen=True)
+class Balance:
+    """A total: weight, moment about the datum and the centre of gravity's arm, numbers or arrays of one shape."""
+
+    weight: np.ndarray
+    moment: np.ndarray
+    cg: np.ndarray
+
+
+def balance(weights, arms):
+    """Total weight, moment and CG of items whose weights and arms lie along the last axis.
+
+    W = Σ wᵢ, M = Σ wᵢ xᵢ, CG = M / W. `weights` and `arms` broadcast; the result has their shape without
+    the last axis. Raises ValueError when a value is not finite or a total weight is not above zero.
+
+    >>> balance([2100, 340, 350, 450, 80], [78.3, 85.0, 121.0, 75.0, 150.0])
+    Balance(weight=np.float64(3320.0), moment=np.float64(281430.0), cg=np.float64(84.76807228915662))
+    """
+    weights = np.atleast_1d(checks.numbers("weights", weights))
+    arms = np.atleast_1d(checks.numbers("arms", arms))
+    if weights.shape[-1] != arms.shape[-1]:
+        checks.same_shape(weights=weights, arms=arms)
+        weights, arms = np.broadcast_arrays(weights, arms)
+    weight = weights.sum(axis=-1)
+    checks.numbers("total weight", weight, above=0)
+    moment = np.einsum("...i,...i->...", weights, arms)
+    return Balance(weight, moment, moment / weight)
+
+
+def cg_after_shift(weight, cg, moved, from_arm, to_arm):
+    """CG after moving a weight that is already on board from one arm to another (shapes broadcast).
+
+    ΔCG = moved · (to − from) / weight.
+
+    >>> round(float(cg_after_shift(7800, 81.5, 65, 150, 30)), 3)
+    80.5
+    """
+    weight, cg, moved, from_arm, to_arm = _finite(
+        weight=weight, cg=cg, moved=moved, from_arm=from_arm, to_arm=to_arm
+    )
+    return cg + moved * (to_arm - from_arm) / weight
+
+
+def weight_to_shift(weight, cg, target_cg, from_arm, to_arm):
+    """Weight to move from one arm to another so that the CG lands on a target (shapes broadcast).
+
+    moved = weight · (target − CG) / (to − from); a negative answer means: move it the other way. Raises
+    ValueError when the two arms are the same.
+
+    >>> float(weight_to_shift(7800, 81.5, 80.5, 150, 30))
+    65.0
+    """
+    weight, cg, target_cg, from_arm, to_arm = _finite(
+        weight=weight, cg=cg, target_cg=target_cg, from_arm=from_arm, to_arm=to_arm
+    )
+    if np.any(from_arm == to_arm):
+        raise ValueError(f"to_arm equals from_arm ({_first(to_arm, from_arm == to_arm)}); allowed: two different arms")
+    return weight * (target_cg - cg) / (to_arm - from_arm)
+
+
+def cg_after_change(weight, cg, change, arm):
+    """CG after a weight comes aboard (change > 0) or is taken off (change < 0) at an arm (shapes broadcast).
+
+    CG' = (W · CG + change · arm) / (W + change). Raises ValueError when nothing would be left.
+
+    >>> round(float(cg_after_change(6860, 80.0, 140, 150)), 2)
+    81.4
+    """
+    weight, cg, change, arm = _finite(weight=weight, cg=cg, change=change, arm=arm)
+    after = checks.numbers("weight after the change", weight + change, above=0)
+    return (weight * cg + change * arm) / after
+
+
+def weight_to_add(weight, cg, target_cg, arm):
+    """Weight to add at an arm so that the CG lands on a target (shapes broadcast).
+
+    added = W · (target − CG) / (arm − target); a negative answer means: take that much off there. Raises
+    ValueError when the arm is the target itself: no weight there moves the CG beyond it.
+
+    >>> round(float(weight_to_add(6860, 80.0, 81.4, 150)), 6)
+    140.0
+    """
+    weight, cg, target_cg, arm = _finite(weight=weight, cg=cg, target_cg=target_cg, arm=arm)
+    if np.any(arm == target_cg):
+        raise ValueError(
+            f"arm equals target_cg ({_first(arm, arm == target_cg)}); allowed: an arm ahead of or behind the target"
+        )
+    return weight * (target_cg - cg) / (arm - target_cg)
+
+
+def percent_mac(cg, lemac, mac):
+    """CG as a percentage of the mean aerodynamic chord, from its leading edge and length (shapes broadcast).
+
+    100 · (CG − LEMAC) / MAC (FAA-H-8083-1, Aircraft Weight and Balance Handbook).
+
+    >>> float(percent_mac(45.0, 30.0, 60.0))
+    25.0
+    """
+    cg, lemac = checks.numbers("cg", cg), checks.numbers("lemac", lemac)
+    return 100.0 * (cg - lemac) / checks.numbers("mac", mac, above=0)
+
+
+def cg_from_percent_mac(percent, lemac, mac):
+    """CG's arm from a percentage of the mean aerodynamic chord: the inverse of `percent_mac`.
+
+    >>> float(cg_from_percent_mac(25.0, 30.0, 60.0))
+    45.0
+    """
+    percent, lemac = checks.numbers("percent", percent), checks.numbers("lemac", lemac)
+    return lemac + percent / 100.0 * checks.numbers("mac", mac, above=0)
+
+
+def weighed(readings, arms, tares=0.0):
+    """Weight, moment and CG from scale readings under the wheels, less the tare of each scale.
+
+    `readings`, `arms` and `tares` have one entry a wheel along the last axis (three for most light aircraft).
+    Raises ValueError when a reading less its tare is below zero.
+
+    >>> weighed([420, 610, 600], [20.0, 110.0, 110.0], tares=[5, 5, 5]).weight
+    np.float64(1615.0)
+    """
+    net = checks.numbers("readings", readings, low=0) - checks.numbers("tares", tares, low=0)
+    return balance(checks.numbers("reading less tare", net, low=0), arms)
+
+
+def _finite(weight, **others):
+    return [checks.numbers("weight", weight, above=0), *(checks.numbers(n, v) for n, v in others.items())]
+
+
+def _first(values, where):
+    return checks.with_unit(np.broadcast_to(values, where.shape)[where].flat[0])
