@@ -67,7 +67,7 @@ def time_constant_s(bore_mm, length_mm, line_volume_ml, holes=1, pressure_hpa=10
 
 
 def follow(time_s, outside, time_constant_s, start=None):
-    """What a line behind a small hole holds at each moment, the outside changing evenly from sample to sample.
+    """What a line behind a small hole holds at each moment, the outside changing evenly between samples.
 
     Parameters: `time_s`, increasing, shape (n,); `outside`, the pressure outside at these times in any unit,
     time on its last axis; `time_constant_s` from 0 (clear: the line is always at the outside's pressure) to
@@ -120,7 +120,7 @@ def _chain(kept, gained):
 
 
 def time_constants(name, values):
-    """Return `values` as an array of time constants in s, from 0 to infinity, or raise ValueError naming `name`.
+    """Return `values` as an array of time constants in s, from 0 to infinity, or raise ValueError.
 
     >>> time_constants("pitot_lag_s", np.inf)
     array(inf)
