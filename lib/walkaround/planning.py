@@ -153,9 +153,9 @@ def ways_to_fix(aircraft, stations, fuel, taxi=0.0, trip=0.0, category=None):
             if s is not t and carried[s.name]:
                 most = min(carried[s.name], t.maximum - carried[t.name])
                 tries.append(("move", s, t, 0.0, t.arm - s.arm, most))
-    fixes = []
+    fixes, over = [], _over(sheet)
     for action, source, target, u, x, most in tries:
-        low = max(0.0, max((o for o in sheet.station_over.values() if source), default=0.0))
+        low = max(0.0, *(float(o) for o in sheet.station_over.values())) if source else 0.0
         if most < low:
             continue
         for least, _ in amounts_inside(sheet, u, x, low, most):

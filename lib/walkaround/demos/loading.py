@@ -1,0 +1,82 @@
+"""Live demonstration of weight and balance: seats, holds and tanks against the envelope."""
+
+from walkaround import aircraft
+from walkaround.demos.stage import OK, STOP, Stage, choice, slider
+from walkaround.figures.loading import LoadingPicture
+from walkaround.loadsheet import load_sheet
+from walkaround.loadsheet_words import sentence, smallest_fix
+
+CAUTION = (
+    "A training aid with an invented aircraft. For a real flight use the weighing report and the handbook of that "
+    "aircraft, and have a load you are unsure of checked by a licensed person."
+)
+
+# Ready-made loads, as shares of each station's maximum, so that they fit any aircraft file.
+PRESETS = {
+    "pilot alone, half fuel": ({"seat": (0.36, 0.0), "hold": (0.0, 0.0)}, 0.5, 0.3),
+    "two up, weekend bags": ({"seat": (0.68, 0.0), "hold": (0.4, 0.2)}, 0.8, 0.5),
+    "four up and a picnic": ({"seat": (0.66, 0.75), "hold": (0.15, 0.0)}, 0.5, 0.35),
+    "camping trip, heavy at the back": ({"seat": (0.4, 0.9), "hold": (0.9, 0.5)}, 0.45, 0.35),
+    "full to the brim": ({"seat": (0.8, 0.8), "hold": (0.8, 0.6)}, 1.0, 0.6),
+}
+
+
+def demo(name="morrowlark_four", category=None):
+    """Return the live demonstration for a demo aircraft's name, or for the path of an aircraft file."""
+    craft = aircraft.demo(name) if name in aircraft.demo_names() else aircraft.read(name)
+    unit = craft.units
+    step = {"lb": 5, "kg": 1}[unit.weight]
+    volume_step = {"US gal": 0.5, "L": 1}[unit.volume]
+    start = _preset(craft, *PRESETS["two up, weekend bags"], step, volume_step)
+    controls = {"_load": "Load"}
+    for s in craft.stations:
+        controls[s.name] = slider(s.name, unit.weight, 0, s.maximum, start[s.name], step)
+    controls["_fuel"] = "Fuel at start-up"
+    for t in craft.fuel.tanks:
+        controls[t.name] = slider(t.name, unit.volume, 0, t.usable, start[t.name], volume_step)
+    total = sum(t.usable for t in craft.fuel.tanks)
+    controls["trip fuel"] = slider("fuel used in flight", unit.volume, 0, total, start["trip fuel"], volume_step)
+    if len(craft.envelopes) > 1:
+        controls["category"] = choice("limits", [e.name for e in craft.envelopes], category)
+    pictures = _Pictures(craft)
+
+    def work(values):
+        stations = {s.name: values[s.name] for s in craft.stations}
+        fuel = {t.name: values[t.name] for t in craft.fuel.tanks}
+        flight = (0.0, values["trip fuel"], values.get("category"))
+        sheet = load_sheet(craft, stations, fuel, *flight)
+        fix = None if sheet.loadable else smallest_fix(craft, stations, fuel, *flight)
+        return sheet, stations, fuel, fix
+
+    def say(result):
+        sheet, _, _, fix = result
+        return (OK if sheet.loadable else STOP), sentence(sheet, fix)
+
+    presets = {name: _preset(craft, *parts, step, volume_step) for name, parts in PRESETS.items()}
+    return Stage(f"{craft.name}: load it and watch the balance", controls, pictures, work, say, presets, CAUTION)
+
+
+class _Pictures(LoadingPicture):
+    """The picture, taking the fix along that the sentence needs."""
+
+    def show(self, result):
+        super().show(result[:3])
+
+
+def _preset(craft, shares, fuel_share, trip_share, step, volume_step):
+    values = {}
+    for kind in ("seat", "hold"):
+        here = [s for s in craft.stations if s.kind == kind]
+        for station, share in zip(here, shares[kind], strict=False):
+            values[station.name] = _rounded(share * station.maximum, step)
+    for s in craft.stations:
+        values.setdefault(s.name, 0)
+    for t in craft.fuel.tanks:
+        values[t.name] = _rounded(fuel_share * t.usable, volume_step)
+    total = sum(t.usable for t in craft.fuel.tanks)
+    values["trip fuel"] = min(_rounded(trip_share * total, volume_step), sum(values[t.name] for t in craft.fuel.tanks))
+    return values
+
+
+def _rounded(value, step):
+    return type(step)(value // step * step)
