@@ -23,7 +23,7 @@ def sentence(
     """One sentence that names the symptom, the cause and the immediate action. Single numbers, no arrays.
 
     Parameters: `openings`, which are clear; `shown`, the `pitot_static.Indications`; then the truth: pressure
-    altitude in ft, calibrated airspeed in kt, rate of climb in ft/min; `on_ground` while rolling for take-off;
+    altitude in ft, calibrated airspeed in kt, rate of climb in ft/min; `on_ground` in the take-off roll;
     `alternate_open`, the static line open to the cabin; `setting_hpa` on the altimeter.
 
     >>> covered = Openings(pitot_clear=False)
