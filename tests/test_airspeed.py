@@ -17,7 +17,7 @@ HEAT_CAPACITY = 3.5 * atmosphere.GAS_CONSTANT_J_PER_KG_K  # cp of a gas with γ 
 
 
 def impact_by_energy(tas_kt, static_hpa, outside_c):
-    """Impact pressure by another road: the air's kinetic energy warms it, and `fluids` turns that into pressure."""
+    """Impact pressure by another road: the kinetic energy warms the air, `fluids` makes that a pressure."""
     static_k = outside_c + 273.15
     total_k = static_k + (tas_kt * KNOT_M_S) ** 2 / (2 * HEAT_CAPACITY)
     return P_stagnation(static_hpa, static_k, total_k, 1.4) - static_hpa

@@ -67,5 +67,5 @@ def test_refuses_altitudes_out_of_range(altitude_ft):
 def test_refuses_pressures_and_settings_out_of_range():
     with pytest.raises(ValueError, match="pressure_hpa is 100 hPa"):
         atmosphere.pressure_altitude_ft(100.0)
-    with pytest.raises(ValueError, match="setting_inhg is 1,013.25 inHg"):
+    with pytest.raises(ValueError, match=r"setting_inhg is 1,013\.25 inHg"):
         atmosphere.altimeter_difference_ft(1013.25)

@@ -5,8 +5,8 @@ import pytest
 from walkaround import atmosphere
 from walkaround.units import INHG_HPA
 
-# 14 CFR Part 43 Appendix E, Table I: altitude in ft and equivalent pressure in inHg. Recalled; every row agrees
-# with the 1976 U.S. Standard Atmosphere in the `fluids` package.
+# 14 CFR Part 43 Appendix E, Table I: altitude in ft and equivalent pressure in inHg. Recalled; every row
+# agrees with the 1976 U.S. Standard Atmosphere in the `fluids` package.
 TABLE_I = [
     (-1000, 31.018),
     (0, 29.921),
@@ -19,8 +19,8 @@ TABLE_I = [
     (18000, 14.942),
 ]
 
-# 14 CFR Part 43 Appendix E, Table IV: barometric setting in inHg and altitude difference in ft. Recalled; agrees
-# with the pressure altitude of the standard atmosphere to a foot.
+# 14 CFR Part 43 Appendix E, Table IV: barometric setting in inHg and altitude difference in ft. Recalled;
+# agrees with the pressure altitude of the standard atmosphere to a foot.
 TABLE_IV = [(28.10, -1727), (29.00, -863), (29.92, 0), (30.50, 531)]
 
 # U.S. Standard Atmosphere 1976, tables by geopotential altitude in ft: temperature in K, density ratio.
