@@ -3,6 +3,7 @@
 Sections that one lesson alone needs (speeds, engine …) have a module of their own beside this one.
 """
 
+from functools import cached_property
 from typing import Annotated, Literal
 
 from pydantic import BaseModel, ConfigDict, Field, ValidationInfo, field_validator, model_validator
@@ -133,7 +134,7 @@ class EnvelopeCorners(Section):
             raise ValueError(f"{info.data.get('name', 'envelope')}: " + "; ".join(problems))
         return corners
 
-    @property
+    @cached_property
     def envelope(self):
         """The limits as `walkaround.envelope.Envelope`."""
         cgs, weights = zip(*self.corners, strict=True)

@@ -1,0 +1,1 @@
+"""Exercises: questions with each student's own numbers, marked as they are answered."""

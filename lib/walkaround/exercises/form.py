@@ -1,0 +1,152 @@
+"""The form of an exercise: who you are, the scene, the questions one at a time or all, and how far you are.
+
+Every answer goes to the answer sheet at once; opening the exercise again finds them.
+"""
+
+import html
+import importlib
+
+import ipywidgets as widgets
+
+from walkaround.exercises import enrolment, show
+from walkaround.exercises.answer_box import AnswerBox
+from walkaround.exercises.marking import AT_HOME
+from walkaround.exercises.questions import Question, paper
+from walkaround.exercises.sheet import AnswerSheet, sheets_in
+from walkaround.exercises.variant import Variant
+
+ONE, ALL = "one question at a time", "all questions"
+
+
+class ExerciseForm(widgets.VBox):
+    """The form for one exercise in a folder, the current one unless another is given."""
+
+    def __init__(self, exercise, folder=".", student=""):
+        self.exercise, self.folder, self.enrolled = exercise, folder, enrolment.read(folder)
+        self.paper = self.sheet = None
+        self.boxes = []
+        self.name = widgets.Text(placeholder="first and last name", tooltip="Your name", layout=widgets.Layout(width="20em"))
+        self.begin = widgets.Button(description="Begin", icon="play", button_style="", layout=widgets.Layout(width="auto"))
+        self.begin.on_click(lambda _: self.start(self.name.value))
+        known = sheets_in(folder, exercise)
+        self.others = widgets.Dropdown(
+            options=[("someone who was here before …", ""), *((s, s) for s in known)], layout=widgets.Layout(width="20em"),
+            tooltip="Names with answers in this folder",
+        )  # fmt: skip
+        self.others.observe(lambda change: change.new and self.start(change.new), "value")
+        self.message, self.scene = widgets.HTML(), widgets.HTML()
+        self.view = widgets.ToggleButtons(options=[ONE, ALL], value=ONE, tooltips=["", ""], style={"button_width": "auto"})
+        self.view.observe(lambda _: self._lay_out(), "value")
+        self.back = widgets.Button(description="Back", icon="arrow-left", layout=widgets.Layout(width="auto"))
+        self.forward = widgets.Button(description="Next", icon="arrow-right", layout=widgets.Layout(width="auto"))
+        self.back.on_click(lambda _: self._go_to(self.place - 1))
+        self.forward.on_click(lambda _: self._go_to(self.place + 1))
+        self.progress, self.questions = widgets.HTML(), widgets.VBox()
+        self.place = 0
+        who = [widgets.HTML("Your name:&nbsp;"), self.name, self.begin] + [self.others] * (len(known) > 1)
+        self.who = widgets.HBox(who, layout=widgets.Layout(flex_flow="row wrap"))
+        self.steps = widgets.HBox([self.back, self.forward, self.view], layout=widgets.Layout(flex_flow="row wrap"))
+        self.steps.layout.display = "none"
+        super().__init__([self.who, self.message, self.scene, self.progress, self.steps, self.questions])
+        student = student or self.enrolled.student or (known[0] if known else "")
+        if student:
+            self.start(student)
+        else:
+            self.message.value = show.paragraph(
+                "Your numbers come from your name: write it the same way each time. Nothing leaves this computer."
+            )
+
+    def start(self, student):
+        """Begin or go on as a student of that name."""
+        if not any(c.isalnum() for c in student):
+            self.message.value = show.status("Write your name first: your numbers come from it.", "note")
+            return
+        self.name.value = student.strip()
+        e = self.enrolled
+        self.paper = paper(self.exercise, student, e.course, e.key)
+        self.sheet = AnswerSheet(self.folder, self.exercise, student, e.course)
+        self.message.value = show.status(self.sheet.notice, "wrong") if self.sheet.notice else ""
+        self.scene.value = show.paragraph(self.paper.scene) + show.table(self.paper.scene_table)
+        self.boxes = [
+            AnswerBox(q, i, self.sheet.record(q.key), e.rules, self._saver(q.key), self._count)
+            for i, q in enumerate(self.paper.questions, 1)
+        ]
+        self.steps.layout.display = "flex"
+        undone = [i for i, box in enumerate(self.boxes) if not box.score.closed]
+        self._go_to(undone[0] if undone else 0)
+
+    @property
+    def earned(self):
+        """Points earned so far."""
+        return sum(box.score.earned for box in self.boxes)
+
+    def _saver(self, key):
+        def saved(what, *given):
+            getattr(self.sheet, what)(key, *given)
+            return self.sheet.notice
+
+        return saved
+
+    def _go_to(self, place):
+        self.place = max(0, min(place, len(self.boxes) - 1))
+        self._lay_out()
+
+    def _lay_out(self):
+        one = self.view.value == ONE
+        self.questions.children = [self.boxes[self.place]] if one and self.boxes else self.boxes
+        self.back.disabled = not one or self.place == 0
+        self.forward.disabled = not one or self.place >= len(self.boxes) - 1
+        self._count()
+
+    def _count(self):
+        done = sum(box.score.closed for box in self.boxes)
+        where = f"Question {self.place + 1} of {len(self.boxes)}. " if self.view.value == ONE else ""
+        text = f"{where}{done} of {len(self.boxes)} done, {self.earned} of {self.paper.points} points."
+        if done == len(self.boxes):
+            full = " Full marks!" if self.earned == self.paper.points else ""
+            text += f"{full} Your answers are in the file {self.sheet.path.name}."
+        self.progress.value = f"<p role='status' aria-live='polite'>{html.escape(text)}</p>"
+
+    def _repr_mimebundle_(self, **kwargs):
+        data = super()._repr_mimebundle_(**kwargs)
+        # The same text whoever opens it: a stored notebook names nobody.
+        questions = paper(self.exercise, "Example Student").questions
+        points = sum(q.points for q in questions)
+        data["text/plain"] = f"Exercise with {len(questions)} questions, {points} points. Run the cell to answer them."
+        return data
+
+
+class QuickQuestion(AnswerBox):
+    """One question in a lesson, marked on the spot and recorded nowhere."""
+
+    def __init__(self, question: Question, number):
+        record = {"tries": [], "hint": False, "worked_after": None}
+
+        def saved(what, *given):
+            if what == "answered":
+                record["tries"].append({"given": given[0], "at": ""})
+            elif what == "hinted":
+                record["hint"] = True
+            else:
+                record["worked_after"] = len(record["tries"])
+            return ""
+
+        super().__init__(question, number, record, AT_HOME, saved)
+
+    def _repr_mimebundle_(self, **kwargs):
+        data = super()._repr_mimebundle_(**kwargs)
+        data["text/plain"] = f"Question: {self.question.text}"
+        return data
+
+
+def exercise(name):
+    """Show the form of an exercise, by the name of its lesson."""
+    return ExerciseForm(name)
+
+
+def quick(name, number):
+    """Show one of a lesson's quick questions, by its number from 1; all students get the same numbers."""
+    questions = importlib.import_module(f"walkaround.exercises.{name}").quick(Variant("lesson", "everyone", name))
+    if not 1 <= number <= len(questions):
+        raise ValueError(f"number is {number}; allowed: 1 to {len(questions)}")
+    return QuickQuestion(questions[number - 1], number)

@@ -1,0 +1,129 @@
+"""Marking one answer, and the score of a question from its record of tries. Nothing here trusts a score that is claimed."""
+
+import math
+from dataclasses import dataclass
+
+from walkaround.exercises import typed
+from walkaround.exercises.questions import CHOICE, CHOICES, NUMBER
+
+
+@dataclass(frozen=True)
+class Rules:
+    """How a course counts: tries that earn points, whether worked answers may be seen, a factor on every tolerance."""
+
+    tries: int = 3
+    worked_answers: bool = True
+    tolerance_factor: float = 1.0
+
+
+AT_HOME = Rules()
+
+
+@dataclass(frozen=True)
+class Mark:
+    """What became of one answer: `right` is None when it could not be read, and then it is not a try."""
+
+    right: bool | None
+    says: str
+    slip: str | None = None
+
+
+def mark(question, given, rules=AT_HOME):
+    """Mark one answer as it was given: a typed text, an option's key, or a list of keys. Never raises for what was given.
+
+    A wrong answer that matches a wrong turn gets told which slip it was.
+    """
+    try:
+        answer, read_as = _read(question, given)
+    except ValueError as error:
+        return Mark(None, f"Not marked: {error}.")
+    if _matches(question, answer, question.answer, rules):
+        return Mark(True, f"Right{read_as}.")
+    for turn in question.wrong_turns:
+        if _matches(question, answer, turn.answer, rules):
+            return Mark(False, f"Not right{read_as}. {turn.says}", turn.slip)
+    return Mark(False, f"Not right{read_as}. {_how_far(question, answer)}".rstrip())
+
+
+def _read(question, given):
+    keys = [k for k, _ in question.options]
+    if question.kind == NUMBER:
+        if isinstance(given, bool) or not isinstance(given, str | int | float):
+            raise ValueError("a number is wanted here")
+        value = typed.number(given if isinstance(given, str) else repr(given), question.unit)
+        if not math.isfinite(value):
+            raise ValueError("the number is out of all bounds")
+        return value, f", read as {value:,.10g} {question.unit}".rstrip()
+    if question.kind == CHOICE:
+        if given not in keys:
+            raise ValueError("choose one of the answers first")
+        return given, ""
+    if not isinstance(given, list | tuple | set | frozenset) or not all(isinstance(k, str) and k in keys for k in given):
+        raise ValueError("some of what was chosen is not among the answers of this question")
+    if question.kind == CHOICES:
+        if not given:
+            raise ValueError("choose at least one of the answers first")
+        return frozenset(given), ""
+    if sorted(given) != sorted(keys):
+        raise ValueError("every step has to stand in the order once")
+    return tuple(given), ""
+
+
+def _matches(question, answer, wanted, rules):
+    if question.kind == NUMBER:
+        # The last digits of a sum differ between machines: that much more than the tolerance is still within it.
+        allowed = question.tolerance * rules.tolerance_factor
+        return abs(answer - wanted) <= allowed + 1e-9 * max(1.0, abs(wanted))
+    return answer == wanted
+
+
+def _how_far(question, answer):
+    if question.kind == CHOICES:
+        missed, extra = len(question.answer - answer), len(answer - question.answer)
+        parts = [f"{missed} missing"] * bool(missed) + [f"{extra} too many"] * bool(extra)
+        return f"Among your choices: {' and '.join(parts)}."
+    if question.kind == NUMBER:
+        return "Check each step, and the units, once more."
+    if question.kind == CHOICE:
+        return ""
+    right = sum(a == b for a, b in zip(answer, question.answer, strict=True))
+    return f"{right} of {len(answer)} steps stand where they should."
+
+
+@dataclass(frozen=True)
+class Score:
+    """Score of one question: points earned, tries that counted, the slips made, and whether it is closed."""
+
+    earned: int
+    right: bool
+    tries: int
+    slips: tuple
+    closed: bool
+
+
+def score(question, record, rules=AT_HOME):
+    """Score a question from its record: {"tries": [{"given": …}, …], "hint": bool, "worked_after": tries made or None}.
+
+    The points are earned by a right answer among the tries allowed, before the worked answer was seen. Whatever does not
+    fit in the record is passed over.
+    """
+    record = record if isinstance(record, dict) else {}
+    tries = record.get("tries")
+    worked_after = record.get("worked_after")
+    if isinstance(worked_after, bool) or not isinstance(worked_after, int) or worked_after < 0:
+        worked_after = None
+    earned, right, counted, slips = 0, False, 0, []
+    for entry in tries if isinstance(tries, list) else []:
+        result = mark(question, entry.get("given") if isinstance(entry, dict) else None, rules)
+        if result.right is None:
+            continue
+        counted += 1
+        if result.slip:
+            slips.append(result.slip)
+        if result.right:
+            right = True
+            if counted <= rules.tries and (worked_after is None or counted <= worked_after):
+                earned = question.points
+            break
+    closed = right or worked_after is not None or counted >= rules.tries
+    return Score(earned, right, counted, tuple(slips), closed)

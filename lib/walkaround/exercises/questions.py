@@ -1,0 +1,120 @@
+"""What a question is, what an exercise is, and making one student's paper out of it.
+
+A question's answer and its wrong turns are computed by the library from one scenario. A paper is sound when every
+question has one right answer and no wrong turn falls within the tolerance; numbers that fail are drawn again.
+"""
+
+import importlib
+from dataclasses import dataclass
+
+from walkaround.exercises.variant import Variant
+
+NUMBER, CHOICE, CHOICES, ORDER = "number", "choice", "several choices", "order"
+KINDS = (NUMBER, CHOICE, CHOICES, ORDER)
+MOST_DRAWS = 400
+
+
+@dataclass(frozen=True)
+class WrongTurn:
+    """A wrong answer that is expected: `slip` names it in a few words, `says` explains it to the student."""
+
+    answer: object
+    slip: str
+    says: str
+
+
+@dataclass(frozen=True)
+class Question:
+    """One question.
+
+    `answer` is a float for a number, an option's key for a choice, a frozenset of keys for several choices, a
+    tuple of all keys for an order. `options` holds (key, text) pairs. `tolerance` is in the answer's `unit`. `table`
+    has a row of texts for each line, the first row being the head. `worked` has a line for each step.
+    """
+
+    key: str
+    kind: str
+    title: str
+    text: str
+    answer: object
+    points: int
+    hint: str
+    worked: tuple
+    unit: str = ""
+    tolerance: float = 0.0
+    options: tuple = ()
+    wrong_turns: tuple = ()
+    table: tuple = ()
+
+
+@dataclass(frozen=True)
+class Paper:
+    """One student's questions, and the scene they share: `scene` a text, `scene_table` rows as in a question."""
+
+    exercise: str
+    title: str
+    student: str
+    course: str
+    questions: tuple
+    scene: str = ""
+    scene_table: tuple = ()
+    givens: object = None
+
+    @property
+    def points(self):
+        """Points of all questions together."""
+        return sum(q.points for q in self.questions)
+
+    def question(self, key):
+        """Return the question of that key, or raise ValueError listing the keys there are."""
+        for q in self.questions:
+            if q.key == key:
+                return q
+        raise ValueError(f"question {key!r} is not in this exercise; allowed: {', '.join(q.key for q in self.questions)}")
+
+
+def paper(exercise, student, course="home", key=""):
+    """Make a student's paper for an exercise, the same every time.
+
+    `exercise` is the name of a lesson (`walkaround.exercises.<name>` has `write(variant)` returning a `Paper`) or a module
+    or other object with such a `write` and a `NAME`. Raises ValueError when no draw makes a sound paper, which is a
+    mistake in the exercise.
+    """
+    author = importlib.import_module(f"walkaround.exercises.{exercise}") if isinstance(exercise, str) else exercise
+    problems = []
+    for attempt in range(MOST_DRAWS):
+        draft = author.write(Variant(course, student, author.NAME, key, attempt))
+        problems = [p for q in draft.questions for p in unsound(q)]
+        if not problems:
+            return draft
+    raise ValueError(f"exercise {author.NAME!r} has no sound numbers for {student!r}: {'; '.join(problems)}")
+
+
+def unsound(question):
+    """Problems that make a question unfair, a sentence each: an answer that is no answer, a wrong turn too near to it.
+
+    >>> q = Question("q", NUMBER, "t", "?", 5.0, 1, "", (), "lb", 0.5, wrong_turns=(WrongTurn(5.4, "s", ""),))
+    >>> unsound(q)
+    ['q: the wrong turn “s” gives 5.4, within 0.5 of the answer 5']
+    """
+    q, keys, found = question, [k for k, _ in question.options], []
+    if q.kind == NUMBER:
+        if not q.tolerance > 0 or q.answer != q.answer:
+            found.append(f"{q.key}: a number needs a tolerance above 0 and an answer")
+        for turn in q.wrong_turns:
+            # Twice the tolerance apart, so that no answer is both nearly right and a slip.
+            if abs(turn.answer - q.answer) <= 2 * q.tolerance:
+                found.append(
+                    f"{q.key}: the wrong turn “{turn.slip}” gives {turn.answer:g}, within {q.tolerance:g} "
+                    f"of the answer {q.answer:g}"
+                )
+    elif len(set(keys)) != len(keys) or len({t for _, t in q.options}) != len(keys):
+        found.append(f"{q.key}: two options are the same")
+    elif q.kind == CHOICE and q.answer not in keys:
+        found.append(f"{q.key}: the answer {q.answer!r} is not among the options")
+    elif q.kind == CHOICES and not (q.answer and q.answer <= set(keys)):
+        found.append(f"{q.key}: the right choices {sorted(q.answer)} are none or not among the options")
+    elif q.kind == ORDER and sorted(q.answer) != sorted(keys):
+        found.append(f"{q.key}: the order does not hold every option once")
+    found += [f"{q.key}: the wrong turn “{t.slip}” is the answer" for t in q.wrong_turns if t.answer == q.answer]
+    return found

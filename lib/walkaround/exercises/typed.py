@@ -1,0 +1,118 @@
+"""Reading a number as people type it: point or comma, spaces or commas between thousands, fractions, a unit after it."""
+
+import re
+import unicodedata
+
+# Ways to write each unit that a question may ask for.
+WRITTEN = {
+    "lb": ("lb", "lbs", "pound", "pounds"),
+    "kg": ("kg", "kgs", "kilogram", "kilograms", "kilo", "kilos"),
+    "in": ("in", "ins", "inch", "inches", '"', "″"),
+    "m": ("m", "metre", "metres", "meter", "meters"),
+    "mm": ("mm",),
+    "ft": ("ft", "foot", "feet", "'", "′"),
+    "lb-in": ("lb-in", "lbin", "lb·in", "in-lb", "lb in", "lbs-in", "inch-pounds", "pound-inches", "lb.in"),
+    "kg-m": ("kg-m", "kgm", "kg·m", "m-kg", "kg m", "kg.m"),
+    "US gal": ("us gal", "gal", "gals", "gallon", "gallons", "us gallons", "usg"),
+    "L": ("l", "litre", "litres", "liter", "liters", "ltr"),
+    "qt": ("qt", "qts", "quart", "quarts"),
+    "%": ("%", "percent", "per cent", "% mac"),
+    "kt": ("kt", "kts", "knot", "knots"),
+    "ft/min": ("ft/min", "fpm", "feet per minute"),
+    "hPa": ("hpa", "mb", "mbar", "millibar"),
+    "inHg": ("inhg", "in hg"),
+    "°C": ("°c", "c", "deg c", "celsius", "degc"),
+    "°F": ("°f", "f", "deg f", "fahrenheit", "degf"),
+    "K": ("k", "kelvin"),
+    "min": ("min", "mins", "minute", "minutes"),
+    "s": ("s", "sec", "secs", "second", "seconds"),
+    "h": ("h", "hr", "hrs", "hour", "hours"),
+    "kWh": ("kwh",),
+    "Wh": ("wh",),
+    "W": ("w", "watt", "watts"),
+}
+_NUMBER = re.compile(r"[+-]?[\d.,' ]*\d[.,]?(?:e[+-]?\d+)?", re.IGNORECASE)
+_FRACTION = re.compile(r"([+-]?)(?:(\d+) )?(\d+) ?/ ?(\d+)(?![\d/])")
+_SPACES = dict.fromkeys(map(ord, "\u00a0\u2009\u202f\u2007\u2008\t"), " ")
+_SIGNS = {ord("−"): "-", ord("–"): "-", ord("’"): "'", ord("⁄"): "/"}
+
+
+def number(text, unit=""):
+    """Read a typed number, and check the unit if one is typed; returns a float.
+
+    Takes 41.9, 41,9, 1 240, 1,240, 1.240,5, 3/4 and 1 1/2, with or without the unit. One comma before
+    exactly three digits marks thousands (1,240), any other one comma is a decimal comma (41,9); one point is always a
+    decimal point. Raises ValueError saying what is wrong.
+
+    >>> [number(t) for t in ("41.9", "41,9", "1 240", "1,240", "1.240,5", "3/4", "1 1/2", "−7 lb")]
+    Traceback (most recent call last):
+    ...
+    ValueError: I can read the number -7, but not “lb” after it; give the number alone
+    >>> [number(t) for t in ("41.9", "41,9", "1 240", "1,240", "1.240,5", "3/4", "1 1/2", "−7")]
+    [41.9, 41.9, 1240.0, 1240.0, 1240.5, 0.75, 1.5, -7.0]
+    """
+    text = re.sub(r"(?<=\d)(?=[¼-¾⅐-⅞])", " ", text)  # 1½ is one and a half, not eleven halves
+    tidy = " ".join(unicodedata.normalize("NFKC", text.translate(_SPACES)).translate(_SIGNS).split())
+    if not tidy:
+        raise ValueError("there is nothing to mark yet: type a number")
+    tidy = re.sub(r"^([+-]) ", r"\1", tidy)
+    fraction = _FRACTION.match(tidy)
+    if fraction:
+        sign, whole, top, bottom = fraction.groups()
+        if int(bottom) == 0:
+            raise ValueError(f"“{fraction[0]}” divides by zero")
+        value = (int(whole or 0) + int(top) / int(bottom)) * (-1 if sign == "-" else 1)
+        rest = tidy[fraction.end() :]
+    else:
+        found = _NUMBER.match(tidy)
+        if not found:
+            raise ValueError(f"“{_short(text)}” is not a number: type figures, such as 41.9 or 1,240")
+        value, rest = _decimal(found[0].strip()), tidy[found.end() :]
+    _check_unit(rest.strip().rstrip("."), unit, value)
+    return value
+
+
+def _decimal(body):
+    mantissa, _, exponent = body.lower().partition("e")
+    sign = -1.0 if mantissa.startswith("-") else 1.0
+    digits = mantissa.lstrip("+-")
+    point = max(digits.rfind("."), digits.rfind(","))
+    marks = {m for m in digits if m in ".,"}
+    if len(marks) == 2:
+        whole, decimals = digits[:point], digits[point + 1 :]
+        if digits.count(digits[point]) > 1:
+            raise ValueError(f"“{body}” has more than one decimal mark")
+    elif marks:
+        several = digits.count(digits[point]) > 1
+        thousands = re.fullmatch(r"[1-9]\d{0,2},\d{3}", digits)
+        whole, decimals = (digits, "") if several or thousands else (digits[:point], digits[point + 1 :])
+    else:
+        whole, decimals = digits, ""
+    groups = re.split(r"[ .,']", whole)
+    if len(groups) > 1 and not (1 <= len(groups[0]) <= 3 and all(len(g) == 3 for g in groups[1:])):
+        raise ValueError(f"“{body}” is not one number: thousands stand in groups of three, as in 1 240")
+    if not decimals.isdigit() and decimals:
+        raise ValueError(f"“{body}” is not one number: there is a gap after the decimal mark")
+    value = sign * float(f"{''.join(groups) or '0'}.{decimals or '0'}")
+    if exponent:
+        if abs(int(exponent)) > 30:
+            raise ValueError(f"“{body}” is out of all bounds")
+        value *= 10.0 ** int(exponent)
+    return value
+
+
+def _check_unit(written, unit, value):
+    if not written:
+        return
+    accepted = WRITTEN.get(unit, (unit.casefold(),)) if unit else ()
+    if written.casefold() in accepted:
+        return
+    known = next((u for u, ways in WRITTEN.items() if written.casefold() in ways), None)
+    if known and unit:
+        raise ValueError(f"this question asks for {unit}, you wrote {written}: convert it first")
+    wanted = f"give the number in {unit}" if unit else "give the number alone"
+    raise ValueError(f"I can read the number {value:,g}, but not “{_short(written)}” after it; {wanted}")
+
+
+def _short(text):
+    return text if len(text) <= 40 else text[:39] + "…"

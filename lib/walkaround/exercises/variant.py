@@ -1,0 +1,56 @@
+"""A student's own numbers: drawn from a hash of course, student and exercise, the same on every machine for ever.
+
+A hash and not a library's random stream, because such streams may change between versions and a term's
+marks must not. Source of the hash: NIST FIPS 180-4, SHA-256.
+"""
+
+import hashlib
+import unicodedata
+from dataclasses import dataclass
+
+
+def same_name(name):
+    """Return a name as it is compared: one space between words, no difference of case or of Unicode form.
+
+    >>> same_name("  Ines   OKAFOR ")
+    'ines okafor'
+    """
+    return " ".join(unicodedata.normalize("NFKC", name).casefold().split())
+
+
+@dataclass(frozen=True)
+class Variant:
+    """The draws of one student in one exercise; each draw has a label, so that a new question changes no other draw.
+
+    `key` is the course's secret for this student, empty at home. `attempt` counts up when the numbers drawn make a
+    question unclear.
+
+    >>> v = Variant("home", "Ines Okafor", "loading")
+    >>> v.number("bag", 20, 60, 5) == Variant("home", "ines okafor", "loading").number("bag", 20, 60, 5)
+    True
+    """
+
+    course: str
+    student: str
+    exercise: str
+    key: str = ""
+    attempt: int = 0
+
+    def _hash(self, label):
+        parts = (self.course, same_name(self.student), self.exercise, self.key, str(self.attempt), label)
+        # Each part's length goes in too, so that no two lists of parts make the same text.
+        text = "".join(f"{len(p)}:{p}" for p in parts)
+        return int.from_bytes(hashlib.sha256(text.encode("utf-8")).digest()[:8], "big")
+
+    def number(self, label, low, high, step=1):
+        """Draw a number from `low` to `high` in whole steps, both ends included."""
+        count = round((high - low) / step) + 1
+        return round(low + step * (self._hash(label) % count), 10)
+
+    def pick(self, label, options):
+        """Draw one of the options."""
+        return options[self._hash(label) % len(options)]
+
+    def shuffled(self, label, options):
+        """Return the options in an order of this student's own."""
+        return sorted(options, key=lambda option: self._hash(f"{label}/{option}"))
