@@ -2,17 +2,19 @@
 
 import numpy as np
 import pytest
+from fluids import ATMOSPHERE_1976
 from fluids.compressible import P_stagnation
 from hypothesis import assume, given
 from hypothesis import strategies as st
 from scipy.optimize import brentq
 from walkaround import airspeed, atmosphere
-from walkaround.units import KNOT_M_S
+from walkaround.units import FOOT_M, KNOT_M_S
 
 SPEEDS = st.floats(0.0, 300.0)
 ALTITUDES = st.floats(-5000.0, 36000.0)
 OUTSIDE = st.floats(-60.0, 45.0)
 
+EARTH_RADIUS_M = 6356766.0  # U.S. Standard Atmosphere 1976, eq. 18
 HEAT_CAPACITY = 3.5 * atmosphere.GAS_CONSTANT_J_PER_KG_K  # cp of a gas with γ = 1.4, J/(kg·K)
 
 
@@ -44,6 +46,14 @@ def test_true_airspeed_makes_the_same_impact_pressure_here(cas_kt, altitude_ft, 
     wanted = airspeed.impact_pressure_hpa(cas_kt)
     root = brentq(lambda v: impact_by_energy(v, static, outside_c) - wanted, 0.0, 700.0, xtol=1e-12)
     assert airspeed.true_airspeed_kt(cas_kt, altitude_ft, outside_c) == pytest.approx(root, abs=1e-6)
+
+
+@pytest.mark.parametrize("altitude_m", [0.0, 3000.0, 10000.0])
+def test_without_a_temperature_the_speed_of_sound_is_the_standard_one_of_fluids(altitude_m):
+    geopotential_ft = EARTH_RADIUS_M * altitude_m / (EARTH_RADIUS_M + altitude_m) / FOOT_M
+    sound_kt = ATMOSPHERE_1976(altitude_m).v_sonic / KNOT_M_S
+    mach = airspeed.mach_number(120.0, geopotential_ft)
+    assert airspeed.true_airspeed_kt(120.0, geopotential_ft) == pytest.approx(mach * sound_kt, rel=1e-5)
 
 
 @given(st.floats(0.0, 661.0))

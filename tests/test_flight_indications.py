@@ -83,7 +83,7 @@ def by_scipy(flight, now, vsi_lag_s):
 @pytest.mark.parametrize("lags", [(3.0, inf, 8.0), (12.0, 30.0, inf), (40.0, 2.0, 2.5), (1.0, 1.0, 0.7)])
 def test_half_blocked_openings_agree_with_scipy(lags):
     times = np.array([0.0, 6.0, 15.0, 20.0, 33.0, 60.0, 71.0])
-    altitudes = np.array([800.0, 800.0, 950.0, 1100.0, 1500.0, 900.0, 500.0])
+    altitudes = np.array([800.0, 880.0, 950.0, 1100.0, 1500.0, 900.0, 500.0])
     flight = from_calibrated(times, altitudes, np.array([60.0, 75.0, 70.0, 90.0, 110.0, 100.0, 65.0]), 10.0)
     now = Blockage(0.0, *lags)
     seen = indications_over(flight, now, vertical_speed_lag_s=2.5)
@@ -142,6 +142,30 @@ def test_blocked_between_two_samples_traps_the_pressure_of_that_moment():
     seen = indications_over(flight, Blockage(5.0, static_lag_s=inf))
     assert seen.static_line_hpa[1] == pytest.approx((flight.static_hpa[0] + flight.static_hpa[1]) / 2)
     assert seen.static_line_hpa[2] == seen.static_line_hpa[1]
+
+
+@settings(max_examples=40)
+@given(flights(), st.floats(0.01, 100.0), st.floats(0.01, 100.0), st.floats(0.1, 0.9))
+def test_saying_again_what_is_so_changes_nothing(flight, pitot_s, static_s, share):
+    begin, end = float(flight.time_s[0]), float(flight.time_s[-1])
+    lags = {"pitot_lag_s": pitot_s, "drain_lag_s": 9.0, "static_lag_s": static_s}
+    once = indications_over(flight, Blockage(begin, **lags))
+    twice = indications_over(
+        flight, [Blockage(begin, **lags), Blockage(begin + share * (end - begin), **lags)]
+    )
+    assert np.allclose(once.pitot_line_hpa, twice.pitot_line_hpa, atol=1e-8)
+    assert np.allclose(once.static_line_hpa, twice.static_line_hpa, atol=1e-8)
+    assert np.allclose(once.vertical_speed_fpm, twice.vertical_speed_fpm, atol=0.05)
+
+
+def test_alternate_source_from_a_moment_on_agrees_with_single_moments():
+    opened = Blockage(100.0, pitot_lag_s=inf, drain_lag_s=inf, static_lag_s=inf, alternate_open=True)
+    seen = indications_over(WHOLE, opened, cabin_below_hpa=1.5)
+    after = WHOLE.time_s > 100.0
+    right = indications(
+        WHOLE.altitude_ft, 0.0, EVERY_COMBINATION[0], alternate_open=True, cabin_below_hpa=1.5
+    )
+    assert np.allclose(seen.altitude_ft[after], right.altitude_ft[after], atol=1e-6)
 
 
 def test_pitot_heat_brings_the_reading_back():
