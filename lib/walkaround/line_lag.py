@@ -54,16 +54,14 @@ def time_constant_s(bore_mm, length_mm, line_volume_ml, holes=1, pressure_hpa=10
         "temperature_c": air_viscosity_pa_s(temperature_c),
     }
     bore_mm, length_mm, volume_ml, holes, pressure_hpa, viscosity = checks.same_shape(**given)
-    volume_over_pressure = 1e-6 * volume_ml / (100 * pressure_hpa)
+    bore_m, length_m, volume_m3, pressure_pa = (
+        bore_mm / 1e3,
+        length_mm / 1e3,
+        volume_ml / 1e6,
+        100 * pressure_hpa,
+    )
     with np.errstate(divide="ignore"):
-        return (
-            128
-            * viscosity
-            * 1e-3
-            * length_mm
-            * volume_over_pressure
-            / (np.pi * (1e-3 * bore_mm) ** 4 * holes)
-        )
+        return 128 * viscosity * length_m * volume_m3 / (np.pi * bore_m**4 * pressure_pa * holes)
 
 
 def follow(time_s, outside, time_constant_s, start=None):
