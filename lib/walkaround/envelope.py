@@ -6,6 +6,7 @@ exactly on a limit is inside. Fuel burnt from a tank moves the loaded point alon
 (the moment falls evenly, the CG does not), which is why the flight is checked all the way and not at its ends alone.
 """
 
+import itertools
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -71,7 +72,7 @@ class Envelope:
     def bands(self):
         """Bands from the bottom up."""
         levels = sorted(set(self.weights))
-        return tuple(_band(self.cgs, self.weights, low, high) for low, high in zip(levels, levels[1:], strict=False))
+        return tuple(_band(self.cgs, self.weights, low, high) for low, high in itertools.pairwise(levels))
 
     @cached_property
     def _slack(self):
@@ -111,7 +112,10 @@ class Envelope:
         for band in self.bands:
             # Where each side, as a straight line, passes this CG; and the band's own top and bottom.
             candidates = [band.low, band.high]
-            for at_zero, slope in ((band.forward_at_zero, band.forward_slope), (band.aft_at_zero, band.aft_slope)):
+            for at_zero, slope in (
+                (band.forward_at_zero, band.forward_slope),
+                (band.aft_at_zero, band.aft_slope),
+            ):
                 if slope:
                     candidates.append((cg - at_zero) / slope)
             for w in candidates:
@@ -139,7 +143,9 @@ class Envelope:
         for k in range(weights.shape[-1] - 1):
             heavy, light = weights[..., k], weights[..., k + 1]
             burnt = heavy - light
-            arm = np.divide(moments[..., k] - moments[..., k + 1], burnt, out=np.zeros_like(burnt), where=burnt > 0)
+            arm = np.divide(
+                moments[..., k] - moments[..., k + 1], burnt, out=np.zeros_like(burnt), where=burnt > 0
+            )
             for band in self.bands:
                 good &= self._band_holds(band, heavy, light, moments[..., k], arm)
         return good
@@ -180,7 +186,7 @@ class Envelope:
                 ):
                     cuts |= set(quadratic_roots(arm * heavy - moment, at_zero - arm, slope))
             cuts = sorted((c for c in cuts if light <= c <= heavy), reverse=True)
-            for upper, lower in zip(cuts, cuts[1:], strict=False):
+            for upper, lower in itertools.pairwise(cuts):
                 middle = (upper + lower) / 2
                 if upper - lower > self._slack[0] and not self.inside(
                     middle, (moment + arm * (middle - heavy)) / middle
@@ -198,7 +204,10 @@ def _in_blocks(verdict, one, other, depth):
     if one.size <= BLOCK:
         return verdict(one, other)
     rows = int(np.prod(shape))
-    one, other = one.reshape(rows, *one.shape[one.ndim - depth :]), other.reshape(rows, *other.shape[other.ndim - depth :])
+    one, other = (
+        one.reshape(rows, *one.shape[one.ndim - depth :]),
+        other.reshape(rows, *other.shape[other.ndim - depth :]),
+    )
     found = np.empty(rows, dtype=bool)
     for start in range(0, rows, BLOCK):
         block = slice(start, start + BLOCK)
@@ -231,7 +240,9 @@ def corner_problems(cgs, weights):
     corners = list(zip(cgs, weights, strict=True))
     if len(corners) < 3:
         return [f"has {len(corners)} corners; allowed: three or more"]
-    problems = [f"corner ({c:g}, {w:g}) stands twice" for i, (c, w) in enumerate(corners) if (c, w) in corners[:i]]
+    problems = [
+        f"corner ({c:g}, {w:g}) stands twice" for i, (c, w) in enumerate(corners) if (c, w) in corners[:i]
+    ]
     if min(weights) <= 0:
         problems.append(f"a corner has weight {min(weights):g}; allowed: more than 0")
     sides = list(zip(corners, corners[1:] + corners[:1], strict=True))
@@ -244,7 +255,7 @@ def corner_problems(cgs, weights):
     levels = sorted(set(weights))
     if len(levels) < 2:
         return ["has no height: every corner has the same weight"]
-    for low, high in zip(levels, levels[1:], strict=False):
+    for low, high in itertools.pairwise(levels):
         middle = (low + high) / 2
         across = sum((a[1] - middle) * (b[1] - middle) < 0 for a, b in sides)
         if across != 2:
@@ -263,7 +274,9 @@ def _cross(a, b, c, d):
     def turn(p, q, r):
         return np.sign((q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0]))
 
-    return turn(a, b, c) * turn(a, b, d) <= 0 and turn(c, d, a) * turn(c, d, b) <= 0 and not _apart(a, b, c, d)
+    return (
+        turn(a, b, c) * turn(a, b, d) <= 0 and turn(c, d, a) * turn(c, d, b) <= 0 and not _apart(a, b, c, d)
+    )
 
 
 def _apart(a, b, c, d):

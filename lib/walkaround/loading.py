@@ -68,7 +68,9 @@ def weight_to_shift(weight, cg, target_cg, from_arm, to_arm):
         weight=weight, cg=cg, target_cg=target_cg, from_arm=from_arm, to_arm=to_arm
     )
     if np.any(from_arm == to_arm):
-        raise ValueError(f"to_arm equals from_arm ({_first(to_arm, from_arm == to_arm)}); allowed: two different arms")
+        raise ValueError(
+            f"to_arm equals from_arm ({_first(to_arm, from_arm == to_arm)}); allowed: two different arms"
+        )
     return weight * (target_cg - cg) / (to_arm - from_arm)
 
 

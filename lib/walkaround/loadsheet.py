@@ -99,7 +99,9 @@ def load_sheet(aircraft, stations, fuel, taxi=0.0, trip=0.0, category=None):
         loads[a.station(name).name] = checks.numbers(name, weight, 0, None, unit.weight)
     tanks = {t.name: np.asarray(0.0) for t in a.fuel.tanks}
     for name, volume in fuel.items():
-        tanks[a.tank(name).name] = checks.numbers(name, volume, 0, a.tank(name).usable * (1 + 1e-12), unit.volume)
+        tanks[a.tank(name).name] = checks.numbers(
+            name, volume, 0, a.tank(name).usable * (1 + 1e-12), unit.volume
+        )
     taxi = checks.numbers("taxi fuel", taxi, 0, None, unit.volume)
     trip = checks.numbers("trip fuel", trip, 0, None, unit.volume)
 
@@ -187,7 +189,6 @@ def _burn(a, tanks, taxi, trip):
     )
 
 
-
 def cg_shifts(sheet, stations, fuel):
     """How far each loaded item has moved the take-off CG: (name, weight, shift), the aircraft's stations first, then the tanks.
 
@@ -199,5 +200,6 @@ def cg_shifts(sheet, stations, fuel):
     density = sheet.aircraft.fuel.density
     items += [(t.name, float(fuel.get(t.name, 0.0)) * density, t.arm) for t in sheet.aircraft.fuel.tanks]
     return [
-        (name, weight, float(off.cg - cg_after_change(off.weight, off.cg, -weight, arm))) for name, weight, arm in items
+        (name, weight, float(off.cg - cg_after_change(off.weight, off.cg, -weight, arm)))
+        for name, weight, arm in items
     ]

@@ -68,7 +68,10 @@ def sentence(sheet, fix=None):
     if not why:
         # Nearest over the flight: the ends and the nodes, where a limit comes closest or the check has proved it stays clear.
         which, distance = min(
-            (nearest_cg_limit(envelope, float(w), float(m / w)) for w, m in zip(sheet.path_weights, sheet.path_moments)),
+            (
+                nearest_cg_limit(envelope, float(w), float(m / w))
+                for w, m in zip(sheet.path_weights, sheet.path_moments, strict=False)
+            ),
             key=lambda found: found[1],
         )
         return (
@@ -110,13 +113,19 @@ def _wrong(sheet, condition):
     if not condition.inside:
         forward, aft = (float(limit) for limit in envelope.limits_at(weight))
         if cg < forward:
-            found.append(f"{say(forward - cg, unit.arm)} ahead of the forward limit ({say(forward, unit.arm)})")
+            found.append(
+                f"{say(forward - cg, unit.arm)} ahead of the forward limit ({say(forward, unit.arm)})"
+            )
         elif cg > aft:
             found.append(f"{say(cg - aft, unit.arm)} behind the aft limit ({say(aft, unit.arm)})")
         elif weight > envelope.greatest_weight and not found:
-            found.append(f"{say(weight - envelope.greatest_weight, unit.weight)} above the top of the envelope")
+            found.append(
+                f"{say(weight - envelope.greatest_weight, unit.weight)} above the top of the envelope"
+            )
         elif weight < envelope.least_weight:
-            found.append(f"{say(envelope.least_weight - weight, unit.weight)} below the lightest weight it covers")
+            found.append(
+                f"{say(envelope.least_weight - weight, unit.weight)} below the lightest weight it covers"
+            )
     return found
 
 
@@ -155,7 +164,9 @@ def _limit_passed(sheet, heavy, light):
         ahead = max(ahead, float(forward - moment / weight))
         behind = max(behind, float(moment / weight - aft))
     if max(ahead, behind) <= 0:
-        return None if light >= envelope.least_weight else "at a weight below the lightest the envelope covers"
+        return (
+            None if light >= envelope.least_weight else "at a weight below the lightest the envelope covers"
+        )
     if ahead > behind:
         return f"up to {say(ahead, unit.arm)} ahead of the forward limit"
     return f"up to {say(behind, unit.arm)} behind the aft limit"

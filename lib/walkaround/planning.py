@@ -5,6 +5,7 @@ flight. The distance to a limit is then a quadratic in s at each moment that can
 that stay inside begin and end at roots of quadratics. Between two neighbouring roots nothing changes, and one test there decides.
 """
 
+import itertools
 from dataclasses import dataclass
 
 import numpy as np
@@ -57,20 +58,29 @@ def amounts_inside(sheet, weight_per_unit, moment_per_unit, low, high):
     u, x = weight_per_unit, moment_per_unit
     cuts = {low, high}
     for band in sheet.envelope.bands:
-        for at_zero, slope in ((band.forward_at_zero, band.forward_slope), (band.aft_at_zero, band.aft_slope)):
+        for at_zero, slope in (
+            (band.forward_at_zero, band.forward_slope),
+            (band.aft_at_zero, band.aft_slope),
+        ):
             for w, m, fixed, arm in critical_moments(sheet, band):
                 if fixed is None:
                     cuts |= set(
-                        quadratic_roots(m - at_zero * w - slope * w * w, x - (at_zero + 2 * slope * w) * u, -slope * u * u)
+                        quadratic_roots(
+                            m - at_zero * w - slope * w * w, x - (at_zero + 2 * slope * w) * u, -slope * u * u
+                        )
                     )
                     cuts |= {(edge - w) / u for edge in (band.low, band.high) if u}
                 else:
-                    cuts |= set(quadratic_roots(m + arm * (fixed - w) - (at_zero + slope * fixed) * fixed, x - arm * u, 0))
+                    cuts |= set(
+                        quadratic_roots(
+                            m + arm * (fixed - w) - (at_zero + slope * fixed) * fixed, x - arm * u, 0
+                        )
+                    )
     for c in sheet.conditions[1:]:
         if u and c.weight_limit is not None:
             cuts.add((c.weight_limit - c.weight) / u)
     cuts = sorted(float(c) for c in cuts if low <= c <= high)
-    tries = np.array(sorted({*cuts, *((a + b) / 2 for a, b in zip(cuts, cuts[1:], strict=False))}))
+    tries = np.array(sorted({*cuts, *((a + b) / 2 for a, b in itertools.pairwise(cuts))}))
     good = sheet.envelope.stays_inside(
         sheet.path_weights + u * tries[:, None], sheet.path_moments + x * tries[:, None]
     )
@@ -96,7 +106,9 @@ def most_in_station(aircraft, station, stations, fuel, taxi=0.0, trip=0.0, categ
     sheet = load_sheet(aircraft, others, fuel, taxi, trip, category)
     if _over(sheet):
         return None
-    intervals = amounts_inside(sheet, 1.0, aircraft.station(station).arm, 0.0, _room(aircraft, station, others))
+    intervals = amounts_inside(
+        sheet, 1.0, aircraft.station(station).arm, 0.0, _room(aircraft, station, others)
+    )
     return intervals[-1][1] if intervals else None
 
 
@@ -153,7 +165,7 @@ def ways_to_fix(aircraft, stations, fuel, taxi=0.0, trip=0.0, category=None):
             if s is not t and carried[s.name]:
                 most = min(carried[s.name], t.maximum - carried[t.name])
                 tries.append(("move", s, t, 0.0, t.arm - s.arm, most))
-    fixes, over = [], _over(sheet)
+    fixes = []
     for action, source, target, u, x, most in tries:
         low = max(0.0, *(float(o) for o in sheet.station_over.values())) if source else 0.0
         if most < low:

@@ -5,6 +5,7 @@ says "b is at least …" or "b is at most …", where … is a quadratic in s (a
 slant). The set between the highest floor and the lowest ceiling is the answer; its corners are where two of them meet.
 """
 
+import itertools
 from dataclasses import dataclass
 
 import numpy as np
@@ -97,10 +98,12 @@ def loads_inside(aircraft, first, second, stations, fuel, taxi=0.0, trip=0.0, ca
         cuts |= {bound.start, bound.stop}
     for i, a in enumerate(bounds):
         for b in bounds[:i]:
-            cuts |= set(quadratic_roots(*(p - q for p, q in zip(a.coefficients, b.coefficients, strict=True))))
+            cuts |= set(
+                quadratic_roots(*(p - q for p, q in zip(a.coefficients, b.coefficients, strict=True)))
+            )
     cuts = sorted(float(c) for c in cuts if least <= c <= most)
     pieces = []
-    for start, stop in zip(cuts, cuts[1:], strict=False):
+    for start, stop in itertools.pairwise(cuts):
         s = (start + stop) / 2
         if stop - start <= slack:
             continue
@@ -113,7 +116,11 @@ def loads_inside(aircraft, first, second, stations, fuel, taxi=0.0, trip=0.0, ca
         if floor.at(s) > ceiling.at(s) or not inside:
             continue
         last = pieces[-1] if pieces else None
-        if last and last[2].coefficients == floor.coefficients and last[3].coefficients == ceiling.coefficients:
+        if (
+            last
+            and last[2].coefficients == floor.coefficients
+            and last[3].coefficients == ceiling.coefficients
+        ):
             pieces[-1] = (last[0], stop, floor, ceiling)
         else:
             pieces.append((start, stop, floor, ceiling))
@@ -146,7 +153,7 @@ def _limits(sheet, arm_one, arm_two, cuts):
 
 def _light_end(sheet, heavy):
     weights = sheet.path_weights
-    return min(light for h, light in zip(weights, weights[1:], strict=False) if h == heavy and light < h)
+    return min(light for h, light in itertools.pairwise(weights) if h == heavy and light < h)
 
 
 def _alone(aircraft, station, others):

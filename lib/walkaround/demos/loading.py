@@ -35,7 +35,7 @@ def demo(name="morrowlark_four", category=None):
     for t in craft.fuel.tanks:
         controls[t.name] = slider(t.name, unit.volume, 0, t.usable, start[t.name], volume_step)
     total = sum(t.usable for t in craft.fuel.tanks)
-    controls["trip fuel"] = slider("fuel used in flight", unit.volume, 0, total, start["trip fuel"], volume_step)
+    controls["trip fuel"] = slider("used in flight", unit.volume, 0, total, start["trip fuel"], volume_step)
     if len(craft.envelopes) > 1:
         controls["category"] = choice("limits", [e.name for e in craft.envelopes], category)
     pictures = _Pictures(craft)
@@ -53,7 +53,9 @@ def demo(name="morrowlark_four", category=None):
         return (OK if sheet.loadable else STOP), sentence(sheet, fix)
 
     presets = {name: _preset(craft, *parts, step, volume_step) for name, parts in PRESETS.items()}
-    return Stage(f"{craft.name}: load it and watch the balance", controls, pictures, work, say, presets, CAUTION)
+    return Stage(
+        f"{craft.name}: load it and watch the balance", controls, pictures, work, say, presets, CAUTION
+    )
 
 
 class _Pictures(LoadingPicture):
@@ -74,7 +76,9 @@ def _preset(craft, shares, fuel_share, trip_share, step, volume_step):
     for t in craft.fuel.tanks:
         values[t.name] = _rounded(fuel_share * t.usable, volume_step)
     total = sum(t.usable for t in craft.fuel.tanks)
-    values["trip fuel"] = min(_rounded(trip_share * total, volume_step), sum(values[t.name] for t in craft.fuel.tanks))
+    values["trip fuel"] = min(
+        _rounded(trip_share * total, volume_step), sum(values[t.name] for t in craft.fuel.tanks)
+    )
     return values
 
 

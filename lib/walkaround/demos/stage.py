@@ -7,6 +7,7 @@ moved, shows an error as a sentence, and leaves a still picture with the sentenc
 
 import base64
 import html
+import math
 
 import ipywidgets as widgets
 
@@ -14,16 +15,18 @@ from walkaround.figures.live import LivePicture, png, small_png, with_sentence
 
 OK, STOP, NOTE = "ok", "stop", "note"
 _MARKS = {OK: ("✓", "solid", "#009e73"), STOP: ("✕", "double", "#d55e00"), NOTE: ("•", "dashed", "#0072b2")}
-_LABEL = {"description_width": "8.5em"}
-LARGER = 1.5
+_LABEL = {"description_width": "10.5em"}
+LARGER = 1.6
+WIDEST = "1000px"  # a picture drawn for 820 pixels blurs when it is stretched much further
 
 
 def slider(label, unit, low, high, value, step, tooltip=""):
     """Return a slider for a number; its label names the unit."""
     whole = all(float(v).is_integer() for v in (low, high, value, step))
     kind, number = (widgets.IntSlider, int) if whole else (widgets.FloatSlider, float)
+    decimals = 0 if whole else max(0, -math.floor(math.log10(step) + 1e-9))
     return kind(
-        value=number(value), min=number(low), max=number(high), step=number(step),
+        readout_format="d" if whole else f".{decimals}f", value=number(value), min=number(low), max=number(high), step=number(step),
         description=f"{label}, {unit}" if unit else label, tooltip=tooltip or f"{label}, {unit}",
         style=_LABEL, layout=widgets.Layout(width="98%"),
     )  # fmt: skip
@@ -56,27 +59,34 @@ class Stage(widgets.VBox):
         self.controls = {n: c for n, c in controls.items() if isinstance(c, widgets.Widget)}
         self._work, self._say, self._held = work, say, False
         self.live = LivePicture(picture)
-        self.image = widgets.Image(format="png", layout=widgets.Layout(width="100%", max_width="1500px"))
+        self.image = widgets.Image(format="png", layout=widgets.Layout(width="100%", max_width=WIDEST))
         self.sentence = widgets.HTML()
         self.larger = widgets.ToggleButton(
             description="Larger, for a projector", icon="expand", tooltip="Draw the picture and its letters larger",
             layout=widgets.Layout(width="auto"),
         )  # fmt: skip
         column = [
-            c if isinstance(c, widgets.Widget) else widgets.HTML(f"<b>{html.escape(c)}</b>") for c in controls.values()
+            c if isinstance(c, widgets.Widget) else widgets.HTML(f"<b>{html.escape(c)}</b>")
+            for c in controls.values()
         ]
         if presets:
             column.insert(0, self._preset_control(presets))
-        self._column = widgets.VBox([*column, self.larger], layout=widgets.Layout(flex="1 1 290px", min_width="270px"))
+        self._column = widgets.VBox(
+            [*column, self.larger], layout=widgets.Layout(flex="1 1 320px", min_width="300px")
+        )
         self._show_side = widgets.VBox(
             [self.image, self.sentence], layout=widgets.Layout(flex="3 1 560px", min_width="320px")
         )
         head = [widgets.HTML(f"<b style='font-size:115%'>{html.escape(title)}</b>")]
         if caution:
-            head.append(widgets.HTML(f"<p style='line-height:1.4'><b>Caution.</b> {html.escape(caution)}</p>"))
+            head.append(
+                widgets.HTML(f"<p style='line-height:1.4'><b>Caution.</b> {html.escape(caution)}</p>")
+            )
         body = widgets.Box(
             [self._column, self._show_side],
-            layout=widgets.Layout(display="flex", flex_flow="row wrap", align_items="flex-start", width="100%"),
+            layout=widgets.Layout(
+                display="flex", flex_flow="row wrap", align_items="flex-start", width="100%"
+            ),
         )
         super().__init__([*head, body])
         for control in self.controls.values():
@@ -122,7 +132,7 @@ class Stage(widgets.VBox):
 
     def _as_html(self, verdict):
         mark, line, colour = _MARKS[verdict]
-        size = "160%" if self.larger.value else "115%"
+        size = "170%" if self.larger.value else "115%"
         # A live region: a screen reader reads the sentence when it changes.
         return (
             f"<p role='status' aria-live='polite' style='font-size:{size};line-height:1.4;margin:4px 0;"
@@ -135,14 +145,17 @@ class Stage(widgets.VBox):
             self.refresh()
 
     def _resize(self, change):
+        # The controls stay beside the picture: whoever drives it has to see both at once.
         self.live.set_scale(LARGER if change.new else 1.0)
-        self._show_side.layout.flex = "1 1 100%" if change.new else "3 1 560px"
-        self._column.layout.flex = "1 1 100%" if change.new else "1 1 290px"
+        self._column.layout.flex = "0 0 300px" if change.new else "1 1 320px"
+        self.image.layout.max_width = "none" if change.new else WIDEST
         self.refresh()
 
     def _repr_mimebundle_(self, **kwargs):
         data = super()._repr_mimebundle_(**kwargs)
         # Where no kernel runs, the picture and the sentence stand in for the live demonstration.
         data["text/plain"] = self.words
-        data["image/png"] = base64.b64encode(small_png(with_sentence(self._frame, self.words))).decode("ascii")
+        data["image/png"] = base64.b64encode(small_png(with_sentence(self._frame, self.words))).decode(
+            "ascii"
+        )
         return data

@@ -25,8 +25,12 @@ class ExerciseForm(widgets.VBox):
         self.exercise, self.folder, self.enrolled = exercise, folder, enrolment.read(folder)
         self.paper = self.sheet = None
         self.boxes = []
-        self.name = widgets.Text(placeholder="first and last name", tooltip="Your name", layout=widgets.Layout(width="20em"))
-        self.begin = widgets.Button(description="Begin", icon="play", button_style="", layout=widgets.Layout(width="auto"))
+        self.name = widgets.Text(
+            placeholder="first and last name", tooltip="Your name", layout=widgets.Layout(width="20em")
+        )
+        self.begin = widgets.Button(
+            description="Begin", icon="play", button_style="", layout=widgets.Layout(width="auto")
+        )
         self.begin.on_click(lambda _: self.start(self.name.value))
         known = sheets_in(folder, exercise)
         self.others = widgets.Dropdown(
@@ -35,17 +39,23 @@ class ExerciseForm(widgets.VBox):
         )  # fmt: skip
         self.others.observe(lambda change: change.new and self.start(change.new), "value")
         self.message, self.scene = widgets.HTML(), widgets.HTML()
-        self.view = widgets.ToggleButtons(options=[ONE, ALL], value=ONE, tooltips=["", ""], style={"button_width": "auto"})
+        self.view = widgets.ToggleButtons(
+            options=[ONE, ALL], value=ONE, tooltips=["", ""], style={"button_width": "auto"}
+        )
         self.view.observe(lambda _: self._lay_out(), "value")
         self.back = widgets.Button(description="Back", icon="arrow-left", layout=widgets.Layout(width="auto"))
-        self.forward = widgets.Button(description="Next", icon="arrow-right", layout=widgets.Layout(width="auto"))
+        self.forward = widgets.Button(
+            description="Next", icon="arrow-right", layout=widgets.Layout(width="auto")
+        )
         self.back.on_click(lambda _: self._go_to(self.place - 1))
         self.forward.on_click(lambda _: self._go_to(self.place + 1))
         self.progress, self.questions = widgets.HTML(), widgets.VBox()
         self.place = 0
         who = [widgets.HTML("Your name:&nbsp;"), self.name, self.begin] + [self.others] * (len(known) > 1)
         self.who = widgets.HBox(who, layout=widgets.Layout(flex_flow="row wrap"))
-        self.steps = widgets.HBox([self.back, self.forward, self.view], layout=widgets.Layout(flex_flow="row wrap"))
+        self.steps = widgets.HBox(
+            [self.back, self.forward, self.view], layout=widgets.Layout(flex_flow="row wrap")
+        )
         self.steps.layout.display = "none"
         super().__init__([self.who, self.message, self.scene, self.progress, self.steps, self.questions])
         student = student or self.enrolled.student or (known[0] if known else "")
@@ -112,7 +122,9 @@ class ExerciseForm(widgets.VBox):
         # The same text whoever opens it: a stored notebook names nobody.
         questions = paper(self.exercise, "Example Student").questions
         points = sum(q.points for q in questions)
-        data["text/plain"] = f"Exercise with {len(questions)} questions, {points} points. Run the cell to answer them."
+        data["text/plain"] = (
+            f"Exercise with {len(questions)} questions, {points} points. Run the cell to answer them."
+        )
         return data
 
 
@@ -146,7 +158,9 @@ def exercise(name):
 
 def quick(name, number):
     """Show one of a lesson's quick questions, by its number from 1; all students get the same numbers."""
-    questions = importlib.import_module(f"walkaround.exercises.{name}").quick(Variant("lesson", "everyone", name))
+    questions = importlib.import_module(f"walkaround.exercises.{name}").quick(
+        Variant("lesson", "everyone", name)
+    )
     if not 1 <= number <= len(questions):
         raise ValueError(f"number is {number}; allowed: 1 to {len(questions)}")
     return QuickQuestion(questions[number - 1], number)

@@ -47,7 +47,9 @@ def write(variant):
     base = aircraft.demo("morrowlark_four")
     weight, arm = v.number("empty weight", 1515, 1575, 5), v.number("empty arm", 100.8, 101.8, 0.1)
     g = Givens(
-        aircraft=base.model_copy(update={"empty": base.empty.model_copy(update={"weight": weight, "arm": arm})}),
+        aircraft=base.model_copy(
+            update={"empty": base.empty.model_copy(update={"weight": weight, "arm": arm})}
+        ),
         empty_weight=weight,
         empty_arm=arm,
         front=v.number("front seats", 290, 380, 5),
@@ -71,7 +73,9 @@ def write(variant):
         _go(v, g),
         _rearrange(v, g),
     )
-    pilot = v.pick("pilot", ("Ines Okafor", "Tomas Brandvold", "Priya Lindqvist", "Samuel Oyelaran", "Marta Kovalenko"))
+    pilot = v.pick(
+        "pilot", ("Ines Okafor", "Tomas Brandvold", "Priya Lindqvist", "Samuel Oyelaran", "Marta Kovalenko")
+    )
     scene = (
         f"{pilot} will fly your Morrowlark Four out of Quillmoor. It has been weighed, and these are its numbers and "
         "today's load; every one of them is invented. Taxi fuel is left out. Fuel weighs 6 lb per US gallon."
@@ -85,7 +89,9 @@ def _load_table(g):
     rows.append(("empty aircraft", f"{g.empty_weight:,.0f} lb", f"{g.empty_arm:.1f} in"))
     rows += [(n, f"{w:,.0f} lb", f"{a.station(n).arm:.1f} in") for n, w in g.stations.items()]
     rows.append((f"fuel, {g.fuel:.0f} US gal", "to work out", f"{a.fuel.tanks[0].arm:.1f} in"))
-    rows.append((f"of it used in flight, {g.trip:.0f} US gal", "to work out", f"{a.fuel.tanks[0].arm:.1f} in"))
+    rows.append(
+        (f"of it used in flight, {g.trip:.0f} US gal", "to work out", f"{a.fuel.tanks[0].arm:.1f} in")
+    )
     return tuple(rows)
 
 
@@ -278,7 +284,11 @@ def _steps(v):
 
 def _moves(v, g, off):
     a, weight, cg = g.aircraft, float(off.weight), float(off.cg)
-    more, off_rear, bag = v.number("more in front", 20, 60, 5), v.number("off the rear", 60, 100, 5), v.number("bag", 15, 25, 5)
+    more, off_rear, bag = (
+        v.number("more in front", 20, 60, 5),
+        v.number("off the rear", 60, 100, 5),
+        v.number("bag", 15, 25, 5),
+    )
     rear, hold, front = (a.station(n).arm for n in ("rear seats", "hold A", "front seats"))
     tank = a.fuel.tanks[0].arm
     after = {
@@ -289,6 +299,8 @@ def _moves(v, g, off):
         "fuel burnt": (f"60 lb of fuel burnt from tanks at {tank:.1f} in", loading.cg_after_change(weight, cg, -60, tank)),
     }  # fmt: skip
     forward = frozenset(k for k, (_, new) in after.items() if new < cg)
+    if abs(cg - tank) < 0.3:
+        forward = frozenset()  # too near the tanks to tell: drawn again
     return Question(
         key="moves", kind=CHOICES, title="What moves the CG forward", points=3,
         text=f"With the CG at {cg:.1f} in and {weight:,.0f} lb aboard, which of these move the CG forward? Choose all that do.",
@@ -358,9 +370,13 @@ def _go(v, g):
     }
     answer = next((k for k, is_so in found.items() if is_so), "go")
     # A load within a whisker of a limit would be a question about rounding.
-    clear = min(abs(weight - envelope.greatest_weight) / 20, abs(cg - forward) / 0.2, abs(cg - aft) / 0.2) >= 1
+    clear = (
+        min(abs(weight - envelope.greatest_weight) / 20, abs(cg - forward) / 0.2, abs(cg - aft) / 0.2) >= 1
+    )
     options = tuple(v.shuffled("go options", [(k, text) for k, (text, *_) in CASES.items()]))
-    aboard = ", ".join(f"{w:.0f} lb {'in' if n in ('hold A', 'hold B') else 'on the'} {n}" for n, w in loads.items() if w)
+    aboard = ", ".join(
+        f"{w:.0f} lb {'in' if n in ('hold A', 'hold B') else 'on the'} {n}" for n, w in loads.items() if w
+    )
     return Question(
         key="go", kind=CHOICE, title="Go or no-go, and why", points=3,
         text=(
@@ -391,7 +407,12 @@ def _go(v, g):
 
 def _rearrange(v, g):
     front, rear = v.number("again front", 160, 185, 5), v.number("again rear", 415, 435, 5)
-    side, bags, gallons, few = v.number("again hold A", 80, 90, 5), v.number("again hold B", 56, 60, 1), 30.0, 15.0
+    side, bags, gallons, few = (
+        v.number("again hold A", 80, 90, 5),
+        v.number("again hold B", 56, 60, 1),
+        30.0,
+        15.0,
+    )
     # Name: what is done, loads of the four stations, gallons left out.
     helps = {
         "change": ("One rear passenger, half of that weight, changes to the free front seat",
@@ -409,7 +430,11 @@ def _rearrange(v, g):
     columns = np.array([loads for _, loads, _ in plans.values()], dtype=float).T
     fuel = (gallons - np.array([less for _, _, less in plans.values()])) / 2
     sheet = load_sheet(
-        g.aircraft, dict(zip(HOLDS_AND_SEATS, columns, strict=True)), {t.name: fuel for t in g.aircraft.fuel.tanks}, 0.0, 12.0
+        g.aircraft,
+        dict(zip(HOLDS_AND_SEATS, columns, strict=True)),
+        {t.name: fuel for t in g.aircraft.fuel.tanks},
+        0.0,
+        12.0,
     )
     good = [k for k, fine in zip(plans, sheet.loadable, strict=True) if fine]
     off, on = sheet.condition("take-off"), sheet.condition("landing")

@@ -58,7 +58,9 @@ def _read(question, given):
         if given not in keys:
             raise ValueError("choose one of the answers first")
         return given, ""
-    if not isinstance(given, list | tuple | set | frozenset) or not all(isinstance(k, str) and k in keys for k in given):
+    if not isinstance(given, list | tuple | set | frozenset) or not all(
+        isinstance(k, str) and k in keys for k in given
+    ):
         raise ValueError("some of what was chosen is not among the answers of this question")
     if question.kind == CHOICES:
         if not given:

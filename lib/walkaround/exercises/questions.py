@@ -70,7 +70,9 @@ class Paper:
         for q in self.questions:
             if q.key == key:
                 return q
-        raise ValueError(f"question {key!r} is not in this exercise; allowed: {', '.join(q.key for q in self.questions)}")
+        raise ValueError(
+            f"question {key!r} is not in this exercise; allowed: {', '.join(q.key for q in self.questions)}"
+        )
 
 
 def paper(exercise, student, course="home", key=""):
@@ -80,7 +82,9 @@ def paper(exercise, student, course="home", key=""):
     or other object with such a `write` and a `NAME`. Raises ValueError when no draw makes a sound paper, which is a
     mistake in the exercise.
     """
-    author = importlib.import_module(f"walkaround.exercises.{exercise}") if isinstance(exercise, str) else exercise
+    author = (
+        importlib.import_module(f"walkaround.exercises.{exercise}") if isinstance(exercise, str) else exercise
+    )
     problems = []
     for attempt in range(MOST_DRAWS):
         draft = author.write(Variant(course, student, author.NAME, key, attempt))
@@ -116,5 +120,7 @@ def unsound(question):
         found.append(f"{q.key}: the right choices {sorted(q.answer)} are none or not among the options")
     elif q.kind == ORDER and sorted(q.answer) != sorted(keys):
         found.append(f"{q.key}: the order does not hold every option once")
-    found += [f"{q.key}: the wrong turn “{t.slip}” is the answer" for t in q.wrong_turns if t.answer == q.answer]
+    found += [
+        f"{q.key}: the wrong turn “{t.slip}” is the answer" for t in q.wrong_turns if t.answer == q.answer
+    ]
     return found

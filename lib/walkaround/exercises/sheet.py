@@ -24,7 +24,12 @@ class AnswerSheet:
     """
 
     def __init__(self, folder, exercise, student, course="home"):
-        self.folder, self.exercise, self.student, self.course = Path(folder), exercise, student.strip(), course
+        self.folder, self.exercise, self.student, self.course = (
+            Path(folder),
+            exercise,
+            student.strip(),
+            course,
+        )
         self.path = self.folder / file_name(exercise, student)
         self.answers, self.notice = {}, ""
         self._take_in()
@@ -81,12 +86,16 @@ class AnswerSheet:
 
     def _set_aside(self, why):
         n = 1
-        while (aside := self.path.with_name(self.path.name.replace(ENDING, f".answers.broken-{n}.json"))).exists():
+        while (
+            aside := self.path.with_name(self.path.name.replace(ENDING, f".answers.broken-{n}.json"))
+        ).exists():
             n += 1
         try:
             os.replace(self.path, aside)
         except OSError as error:
-            self.notice = f"The answer sheet {self.path.name} is broken ({why}) and can't be moved: {error.strerror}."
+            self.notice = (
+                f"The answer sheet {self.path.name} is broken ({why}) and can't be moved: {error.strerror}."
+            )
             return
         self.notice = (
             f"The answer sheet could not be read ({why}). It has been kept as {aside.name} in the folder "
@@ -103,7 +112,11 @@ class AnswerSheet:
             "student": self.student,
             "exercise": self.exercise,
             "saved": _now(),
-            "answers": {k: e for k, e in self.answers.items() if e["tries"] or e["hint"] or e["worked_after"] is not None},
+            "answers": {
+                k: e
+                for k, e in self.answers.items()
+                if e["tries"] or e["hint"] or e["worked_after"] is not None
+            },
         }
         try:
             write_whole(self.path, json.dumps(content, ensure_ascii=False, indent=1).encode("utf-8"))
@@ -179,7 +192,9 @@ def _entry_of(value):
             if isinstance(t, dict) and isinstance(t.get("at"), str) and _is_answer(t.get("given"))
         ],
         "hint": value.get("hint") is True,
-        "worked_after": worked if isinstance(worked, int) and not isinstance(worked, bool) and worked >= 0 else None,
+        "worked_after": worked
+        if isinstance(worked, int) and not isinstance(worked, bool) and worked >= 0
+        else None,
     }
 
 

@@ -91,7 +91,9 @@ def _write(pen, text):
     font = _font(text.get_fontfamily()[0], text.get_fontweight(), text.get_fontstyle(), round(size * 2) / 2)
     several = "\n" in text.get_text()
     anchor = {"left": "l", "center": "m", "right": "r"}[text.get_ha()]
-    anchor += {"top": "a", "center": "m", "center_baseline": "m", "bottom": "d"}.get(text.get_va(), "a" if several else "s")
+    anchor += {"top": "a", "center": "m", "center_baseline": "m", "bottom": "d"}.get(
+        text.get_va(), "a" if several else "s"
+    )
     place = (x, text.figure.bbox.height - y)
     options = {"font": font, "anchor": anchor, "spacing": 0.2 * size, "align": text.get_ha()}
     patch = text.get_bbox_patch()

@@ -16,15 +16,15 @@ class LoadingPicture:
     `moving` lists the artists that `show` changes; all others stay as they are.
     """
 
-    def __init__(self, aircraft, category=None, width_px=980, height_px=470):
+    def __init__(self, aircraft, category=None, width_px=820, height_px=470):
         self.aircraft = aircraft
         self.envelope = aircraft.envelope(category)
         with styled():
             self.figure = new_figure(width_px, height_px)
-            limits, bars = self.figure.subplots(1, 2, width_ratios=(1.55, 1))
+            limits, bars = self.figure.subplots(1, 2, width_ratios=(1.4, 1))
             self._draw_envelopes(limits)
             self._draw_bars(bars)
-            self.figure.subplots_adjust(left=0.085, right=0.985, top=0.92, bottom=0.125, wspace=0.12)
+            self.figure.subplots_adjust(left=0.1, right=0.985, top=0.92, bottom=0.125, wspace=0.1)
 
     def _draw_envelopes(self, axes):
         unit = self.aircraft.units
@@ -38,10 +38,17 @@ class LoadingPicture:
         axes.set_title("Weight and CG against the limits")
         axes.set_xlabel(f"centre of gravity, {unit.arm} aft of datum")
         axes.set_ylabel(f"weight, {unit.weight}")
+        axes.xaxis.set_major_locator(MaxNLocator(6))
         for e in every:
             chosen = e.name == self.envelope.name
             x, y = np.append(e.cgs, e.cgs[0]), np.append(e.weights, e.weights[0])
-            axes.plot(x, y, color=GREEN if chosen else FAINT, linestyle="-" if chosen else "--", lw=2.6 if chosen else 1.6)
+            axes.plot(
+                x,
+                y,
+                color=GREEN if chosen else FAINT,
+                linestyle="-" if chosen else "--",
+                lw=2.6 if chosen else 1.6,
+            )
             if chosen:
                 axes.fill(x, y, color=GREEN, alpha=0.07, lw=0)
             at = max(range(len(e.cgs)), key=lambda i: (-e.weights[i], e.cgs[i]))
@@ -57,7 +64,9 @@ class LoadingPicture:
                 [], [], marker=marker, color=colour, markeredgecolor=INK, markersize=12, linestyle="none"
             )[0]
             self.labels[name] = axes.text(0, 0, name, va="center", clip_on=True)
-        self.distance = axes.text(0.03, 0.97, "", color=VERMILION, va="top", fontweight="bold", transform=axes.transAxes)
+        self.distance = axes.text(
+            0.03, 0.97, "", color=VERMILION, va="top", fontweight="bold", transform=axes.transAxes
+        )
         self.limits = axes
 
     def _draw_bars(self, axes):
@@ -75,7 +84,8 @@ class LoadingPicture:
         self.bars = axes.barh(places, [0] * len(names), height=0.42, color=BLUE, edgecolor=INK, zorder=3)
         ground = {"facecolor": "white", "edgecolor": "none", "pad": 1.5}
         self.bar_texts = [
-            axes.text(-span * 0.98, i - 0.3, "", va="bottom", fontsize=11.5, bbox=ground, zorder=4) for i in places
+            axes.text(-span * 0.98, i - 0.3, "", va="bottom", fontsize=11.5, bbox=ground, zorder=4)
+            for i in places
         ]
         axes.xaxis.set_major_locator(MaxNLocator(5))
 
@@ -84,7 +94,8 @@ class LoadingPicture:
         e = self.envelope
         middle = (min(e.cgs) + max(e.cgs)) / 2
         widest = max(
-            abs(s.maximum * (s.arm - middle) / (self.aircraft.empty.weight + s.maximum)) for s in self.aircraft.stations
+            abs(s.maximum * (s.arm - middle) / (self.aircraft.empty.weight + s.maximum))
+            for s in self.aircraft.stations
         )
         return widest * 1.1
 
@@ -104,7 +115,9 @@ class LoadingPicture:
         moments = np.interp(steps, range(len(sheet.path_weights)), sheet.path_moments)
         self.path.set_data(moments / weights, weights)
         height = np.diff(self.limits.get_ylim())[0]
-        places = {name: (float(sheet.condition(name).cg), float(sheet.condition(name).weight)) for name in MARKERS}
+        places = {
+            name: (float(sheet.condition(name).cg), float(sheet.condition(name).weight)) for name in MARKERS
+        }
         left, right = self.limits.get_xlim()
         room, last = 0.055 * height, None
         for name, (cg, weight) in sorted(places.items(), key=lambda p: -p[1][1]):
@@ -112,7 +125,9 @@ class LoadingPicture:
             # Labels stand beside their points, pushed apart when two points come close.
             y = weight if last is None else min(weight, last - room)
             far_right = cg > left + 0.74 * (right - left)
-            self.labels[name].set_position((np.clip(cg, left, right) + (right - left) * (-0.03 if far_right else 0.03), y))
+            self.labels[name].set_position(
+                (np.clip(cg, left, right) + (right - left) * (-0.03 if far_right else 0.03), y)
+            )
             self.labels[name].set_ha("right" if far_right else "left")
             last = y
         self._show_nearest(sheet, unit)
@@ -123,7 +138,8 @@ class LoadingPicture:
             moved = say(abs(shift), unit.arm)
             seen = any(digit in "123456789" for digit in moved)
             text.set_text(
-                f"{name}: {say(weight, unit.weight)}" + (f", {moved} {'aft' if shift > 0 else 'forward'}" if seen else "")
+                f"{name}: {say(weight, unit.weight)}"
+                + (f", {moved} {'aft' if shift > 0 else 'forward'}" if seen else "")
             )
 
     def _show_nearest(self, sheet, unit):
@@ -133,4 +149,6 @@ class LoadingPicture:
         )
         limit = cg - distance if which == "forward" else cg + distance
         self.reach.set_data([cg, limit], [weight, weight])
-        self.distance.set_text(f"{say(abs(distance), unit.arm)} {'to the' if distance >= 0 else 'beyond the'} {which} limit")
+        self.distance.set_text(
+            f"{say(abs(distance), unit.arm)} {'to the' if distance >= 0 else 'beyond the'} {which} limit"
+        )
