@@ -107,10 +107,11 @@ def _chain(kept, gained):
 
     Two steps one after the other are again such a step, so pairs, then fours, then eights are put together
     (W. D. Hillis and G. L. Steele, Data parallel algorithms, 1986). No factor is above 1: nothing overflows.
+    Works in the arrays given.
     """
-    kept, gained = kept.copy(), gained.copy()
     reach = 1
-    while reach < kept.shape[-1]:
+    # A difference of which less than 1e-20 is kept is forgotten: it is below the last digit of any pressure.
+    while reach < kept.shape[-1] and np.any(kept[..., reach:] > 1e-20):
         gained[..., reach:] = gained[..., reach:] + kept[..., reach:] * gained[..., :-reach]
         kept[..., reach:] = kept[..., reach:] * kept[..., :-reach]
         reach *= 2
