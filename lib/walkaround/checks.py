@@ -1,5 +1,7 @@
 """Checks of arguments: a wrong number is named, with its value, its place and what is allowed."""
 
+from math import inf
+
 import numpy as np
 
 
@@ -19,6 +21,11 @@ def numbers(name, values, low=None, high=None, unit="", above=None):
     ...
     ValueError: weight[1] is -2 lb; allowed: 0 lb or more
     """
+    if type(values) is float or type(values) is int:
+        # One plain number, which marking a class asks about a million times: the same verdict without numpy.
+        bounded = (low is None or values >= low) and (high is None or values <= high)
+        if bounded and -inf < values < inf and (above is None or values > above):
+            return np.asarray(values, dtype=float)
     try:
         array = np.asarray(values, dtype=float)
     except (TypeError, ValueError):

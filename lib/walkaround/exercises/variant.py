@@ -7,6 +7,7 @@ marks must not. Source of the hash: NIST FIPS 180-4, SHA-256.
 import hashlib
 import unicodedata
 from dataclasses import dataclass
+from functools import cached_property
 
 
 def same_name(name):
@@ -36,11 +37,17 @@ class Variant:
     key: str = ""
     attempt: int = 0
 
-    def _hash(self, label):
-        parts = (self.course, same_name(self.student), self.exercise, self.key, str(self.attempt), label)
+    @cached_property
+    def _begun(self):
+        """The hash of all that the draws have in common."""
+        parts = (self.course, same_name(self.student), self.exercise, self.key, str(self.attempt))
         # Each part's length goes in too, so that no two lists of parts make the same text.
-        text = "".join(f"{len(p)}:{p}" for p in parts)
-        return int.from_bytes(hashlib.sha256(text.encode("utf-8")).digest()[:8], "big")
+        return hashlib.sha256("".join(f"{len(p)}:{p}" for p in parts).encode("utf-8"))
+
+    def _hash(self, label):
+        drawn = self._begun.copy()
+        drawn.update(f"{len(label)}:{label}".encode())
+        return int.from_bytes(drawn.digest()[:8], "big")
 
     def number(self, label, low, high, step=1):
         """Draw a number from `low` to `high` in whole steps, both ends included."""
