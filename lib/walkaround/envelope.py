@@ -6,9 +6,9 @@ exactly on a limit is inside. Fuel burnt from a tank moves the loaded point alon
 (the moment falls evenly, the CG does not), which is why the flight is checked all the way and not at its ends alone.
 """
 
-import itertools
 from dataclasses import dataclass
 from functools import cached_property
+from itertools import pairwise
 
 import numpy as np
 
@@ -72,7 +72,7 @@ class Envelope:
     def bands(self):
         """Bands from the bottom up."""
         levels = sorted(set(self.weights))
-        return tuple(_band(self.cgs, self.weights, low, high) for low, high in itertools.pairwise(levels))
+        return tuple(_band(self.cgs, self.weights, low, high) for low, high in pairwise(levels))
 
     @cached_property
     def _slack(self):
@@ -186,7 +186,7 @@ class Envelope:
                 ):
                     cuts |= set(quadratic_roots(arm * heavy - moment, at_zero - arm, slope))
             cuts = sorted((c for c in cuts if light <= c <= heavy), reverse=True)
-            for upper, lower in itertools.pairwise(cuts):
+            for upper, lower in pairwise(cuts):
                 middle = (upper + lower) / 2
                 if upper - lower > self._slack[0] and not self.inside(
                     middle, (moment + arm * (middle - heavy)) / middle
@@ -196,6 +196,33 @@ class Envelope:
                     else:
                         parts.append((upper, lower))
         return [(float(a), float(b)) for a, b in parts]
+
+
+def closest_approach(envelope, weights, moments):
+    """Where a flight comes nearest to a CG limit: (limit, distance, weight, CG); the distance is below zero beyond it.
+
+    `weights` and `moments` are one-dimensional nodes as in `Envelope.stays_inside`; `limit` is "forward" or "aft". Exact: between nodes the CG is
+    a + c / W and the limit a straight line, so the distance can be least at a node, at a corner of the envelope, or where both are parallel.
+    """
+    candidates = [(float(w), float(m)) for w, m in zip(weights, moments, strict=True)]
+    for (heavy, light), (moment, low_moment) in zip(pairwise(weights), pairwise(moments), strict=True):
+        if heavy <= light:
+            continue
+        arm = (moment - low_moment) / (heavy - light)
+        stops = {edge for band in envelope.bands for edge in (band.low, band.high)}
+        for slope in {s for band in envelope.bands for s in (band.forward_slope, band.aft_slope) if s}:
+            square = -(moment - arm * heavy) / slope
+            if square > 0:
+                stops.add(float(np.sqrt(square)))
+        candidates += [(w, float(moment + arm * (w - heavy))) for w in stops if light < w < heavy]
+    best = None
+    for weight, moment in candidates:
+        cg = moment / weight
+        forward, aft = (float(limit) for limit in envelope.limits_at(weight))
+        for name, distance in (("forward", cg - forward), ("aft", aft - cg)):
+            if best is None or distance < best[1]:
+                best = (name, distance, weight, cg)
+    return best
 
 
 def _in_blocks(verdict, one, other, depth):
@@ -255,7 +282,7 @@ def corner_problems(cgs, weights):
     levels = sorted(set(weights))
     if len(levels) < 2:
         return ["has no height: every corner has the same weight"]
-    for low, high in itertools.pairwise(levels):
+    for low, high in pairwise(levels):
         middle = (low + high) / 2
         across = sum((a[1] - middle) * (b[1] - middle) < 0 for a, b in sides)
         if across != 2:

@@ -2,6 +2,7 @@
 
 import numpy as np
 
+from walkaround.envelope import closest_approach
 from walkaround.planning import ways_to_fix
 
 DECIMALS = {"lb": 0, "kg": 1, "in": 1, "m": 3, "US gal": 1, "L": 1, "lb-in": 0, "kg-m": 2}
@@ -66,14 +67,7 @@ def sentence(sheet, fix=None):
     off, on = sheet.condition("take-off"), sheet.condition("landing")
     why = reasons(sheet)
     if not why:
-        # Nearest over the flight: the ends and the nodes, where a limit comes closest or the check has proved it stays clear.
-        which, distance = min(
-            (
-                nearest_cg_limit(envelope, float(w), float(m / w))
-                for w, m in zip(sheet.path_weights, sheet.path_moments, strict=False)
-            ),
-            key=lambda found: found[1],
-        )
+        which, distance, _, _ = closest_approach(envelope, sheet.path_weights, sheet.path_moments)
         return (
             f"Inside {envelope.name} limits all the way: take-off {say(off.weight, unit.weight)} with CG "
             f"{say(off.cg, unit.arm)}, landing {say(on.weight, unit.weight)} with CG {say(on.cg, unit.arm)}; "

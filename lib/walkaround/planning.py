@@ -5,8 +5,8 @@ flight. The distance to a limit is then a quadratic in s at each moment that can
 that stay inside begin and end at roots of quadratics. Between two neighbouring roots nothing changes, and one test there decides.
 """
 
-import itertools
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 
@@ -80,7 +80,7 @@ def amounts_inside(sheet, weight_per_unit, moment_per_unit, low, high):
         if u and c.weight_limit is not None:
             cuts.add((c.weight_limit - c.weight) / u)
     cuts = sorted(float(c) for c in cuts if low <= c <= high)
-    tries = np.array(sorted({*cuts, *((a + b) / 2 for a, b in itertools.pairwise(cuts))}))
+    tries = np.array(sorted({*cuts, *((a + b) / 2 for a, b in pairwise(cuts))}))
     good = sheet.envelope.stays_inside(
         sheet.path_weights + u * tries[:, None], sheet.path_moments + x * tries[:, None]
     )

@@ -5,8 +5,8 @@ says "b is at least …" or "b is at most …", where … is a quadratic in s (a
 slant). The set between the highest floor and the lowest ceiling is the answer; its corners are where two of them meet.
 """
 
-import itertools
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 
@@ -103,7 +103,7 @@ def loads_inside(aircraft, first, second, stations, fuel, taxi=0.0, trip=0.0, ca
             )
     cuts = sorted(float(c) for c in cuts if least <= c <= most)
     pieces = []
-    for start, stop in itertools.pairwise(cuts):
+    for start, stop in pairwise(cuts):
         s = (start + stop) / 2
         if stop - start <= slack:
             continue
@@ -153,7 +153,7 @@ def _limits(sheet, arm_one, arm_two, cuts):
 
 def _light_end(sheet, heavy):
     weights = sheet.path_weights
-    return min(light for h, light in itertools.pairwise(weights) if h == heavy and light < h)
+    return min(light for h, light in pairwise(weights) if h == heavy and light < h)
 
 
 def _alone(aircraft, station, others):

@@ -3,9 +3,10 @@
 import numpy as np
 from matplotlib.ticker import MaxNLocator
 
+from walkaround.envelope import closest_approach
 from walkaround.figures.style import BLUE, FAINT, GREEN, INK, ORANGE, VERMILION, new_figure, styled
 from walkaround.loadsheet import cg_shifts
-from walkaround.loadsheet_words import nearest_cg_limit, say
+from walkaround.loadsheet_words import say
 
 MARKERS = {"zero fuel": ("s", FAINT), "take-off": ("o", BLUE), "landing": ("^", ORANGE)}
 
@@ -143,10 +144,7 @@ class LoadingPicture:
             )
 
     def _show_nearest(self, sheet, unit):
-        ends = [(float(w), float(m / w)) for w, m in zip(sheet.path_weights, sheet.path_moments, strict=True)]
-        (which, distance), (weight, cg) = min(
-            ((nearest_cg_limit(self.envelope, w, c), (w, c)) for w, c in ends), key=lambda found: found[0][1]
-        )
+        which, distance, weight, cg = closest_approach(self.envelope, sheet.path_weights, sheet.path_moments)
         limit = cg - distance if which == "forward" else cg + distance
         self.reach.set_data([cg, limit], [weight, weight])
         self.distance.set_text(

@@ -1,0 +1,185 @@
+"""A student plays through a whole exercise by the form, right and wrong, and finds it again."""
+
+import html
+import re
+
+import pytest
+from walkaround.exercises.form import ALL, ONE, ExerciseForm, quick
+from walkaround.exercises.questions import CHOICE, NUMBER, ORDER
+from walkaround.exercises.sheet import file_name
+from walkaround.lessons import LESSONS, progress
+
+NAMES = [lesson.name for lesson in LESSONS]
+
+
+def text(widget):
+    return html.unescape(re.sub(r"<[^>]+>", " ", widget.value))
+
+
+def give(box, answer):
+    """Put an answer into the controls, as a hand would, and press the button."""
+    q = box.question
+    if q.kind == NUMBER:
+        box.entry.box.value = answer if isinstance(answer, str) else f"{answer:.4f}"
+    elif q.kind == CHOICE:
+        box.entry.widget.value = answer
+    elif q.kind == ORDER:
+        for place, key in enumerate(answer, 1):
+            box.entry.places[key].value = place
+    else:
+        for key, tick in box.entry.boxes.items():
+            tick.value = key in answer
+    box.check.click()
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_all_right_at_the_first_try(tmp_path, name):
+    form = ExerciseForm(name, tmp_path)
+    assert "write it the same way each time" in text(form.message)
+    form.name.value = "Priya Lindqvist"
+    form.begin.click()
+    for box in form.boxes:
+        give(box, box.question.answer)
+        assert text(box.feedback).split("✓")[1].strip().startswith("Right")
+    assert f"{form.paper.points} of {form.paper.points} points. Full marks!" in text(form.progress)
+    assert (tmp_path / file_name(name, "Priya Lindqvist")).exists()
+    assert f"{form.paper.points} of {form.paper.points}" in progress(tmp_path).value
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_wrong_turn_is_named_and_three_of_them_close_the_question(tmp_path, name):
+    form = ExerciseForm(name, tmp_path, "Tomas Brandvold")
+    for box in form.boxes:
+        turns = box.question.wrong_turns
+        for turn in turns[:3]:
+            give(box, turn.answer)
+            assert turn.says in text(box.feedback)
+        for _ in range(3 - len(turns[:3])):
+            give(box, turns[0].answer)
+        assert box.score.closed
+        assert box.score.earned == 0
+        assert "Worked answer" in box.worked_text.value
+        give(box, box.question.answer)
+        assert "For practice" in text(box.feedback)
+    assert form.earned == 0
+    again = ExerciseForm(name, tmp_path)
+    assert again.paper.student == "Tomas Brandvold"
+    assert again.earned == 0
+    assert all(len(again.sheet.answers[q.key]["tries"]) == 3 for q in again.paper.questions)
+
+
+def test_words_and_costs(tmp_path):
+    form = ExerciseForm("loading", tmp_path, "Ines Okafor")
+    box = form.boxes[0]
+    assert box.worked.description == "Worked answer (costs 2 points)"
+    give(box, "12 apples")
+    assert "not “apples” after it" in text(box.feedback)
+    assert box.score.tries == 0
+    give(box, "")
+    assert "nothing to mark yet" in text(box.feedback)
+    give(box, "5")
+    assert "2 tries left" in text(box.feedback)
+    box.hint.click()
+    assert "weight times arm" in text(box.hint_text)
+    give(box, f"{box.question.answer:,.0f} lb-in")
+    assert "2 points of 2." in text(box.feedback)
+    second = form.boxes[1]
+    second.worked.click()
+    assert second.score.earned == 0
+    assert second.score.closed
+    assert "1 of 11 done" not in text(form.progress)
+    assert "2 of 11 done, 2 of 31 points" in text(form.progress)
+
+
+def test_the_answers_are_restored(tmp_path):
+    form = ExerciseForm("loading", tmp_path, "Ines Okafor")
+    give(form.boxes[0], form.boxes[0].question.answer)
+    give(form.boxes[1], "5")
+    form.boxes[1].hint.click()
+    steps = next(b for b in form.boxes if b.question.kind == ORDER)
+    give(steps, steps.question.wrong_turns[0].answer)
+    again = ExerciseForm("loading", tmp_path)
+    assert again.name.value == "Ines Okafor"
+    assert again.place == 1
+    assert again.boxes[0].entry.box.value == form.boxes[0].entry.box.value
+    assert "Right" in text(again.boxes[0].feedback)
+    assert again.boxes[1].entry.box.value == "5"
+    assert "2 tries left" in text(again.boxes[1].feedback)
+    assert text(again.boxes[1].hint_text).strip().startswith("Hint:")
+    restored = next(b for b in again.boxes if b.question.kind == ORDER)
+    assert restored.entry.given == list(steps.question.wrong_turns[0].answer)
+
+
+def test_one_at_a_time_or_all(tmp_path):
+    form = ExerciseForm("loading", tmp_path, "Ines Okafor")
+    assert len(form.questions.children) == 1
+    assert form.back.disabled
+    form.forward.click()
+    assert form.questions.children == (form.boxes[1],)
+    form.view.value = ALL
+    assert len(form.questions.children) == 11
+    form.view.value = ONE
+    assert form.questions.children == (form.boxes[1],)
+
+
+def test_two_people_on_one_computer(tmp_path):
+    ExerciseForm("loading", tmp_path, "Ines Okafor").boxes[0].answer("5")
+    ExerciseForm("loading", tmp_path, "Tomas Brandvold").boxes[0].answer("6")
+    form = ExerciseForm("loading", tmp_path)
+    assert [name for name, _ in form.others.options[1:]] == ["Tomas Brandvold", "Ines Okafor"]
+    form.others.value = "Ines Okafor"
+    assert form.boxes[0].entry.box.value == "5"
+
+
+@pytest.mark.parametrize("name", ["", "   ", "…", "--"])
+def test_a_name_that_is_none(tmp_path, name):
+    form = ExerciseForm("loading", tmp_path)
+    form.start(name)
+    assert "Write your name first" in text(form.message)
+    assert form.boxes == []
+
+
+def test_a_broken_sheet_is_told(tmp_path):
+    (tmp_path / file_name("loading", "Ines")).write_bytes(b"{broken")
+    assert "kept as loading-ines.answers.broken-1.json" in text(
+        ExerciseForm("loading", tmp_path, "Ines").message
+    )
+
+
+def test_an_answer_that_cannot_be_saved_is_told(tmp_path, monkeypatch):
+    form = ExerciseForm("loading", tmp_path, "Ines")
+
+    def full(*_):
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr("walkaround.exercises.sheet.write_whole", full)
+    give(form.boxes[0], "5")
+    assert "could not be saved" in text(form.boxes[0].feedback)
+
+
+def test_what_a_stored_notebook_shows_names_nobody(tmp_path):
+    form = ExerciseForm("loading", tmp_path, "Ines Okafor")
+    assert (
+        form._repr_mimebundle_()["text/plain"]
+        == "Exercise with 11 questions, 31 points. Run the cell to answer them."
+    )
+
+
+def test_quick_questions(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    box = quick("loading", 1)
+    give(box, box.question.answer)
+    assert "Right" in text(box.feedback)
+    assert not list(tmp_path.iterdir())
+    with pytest.raises(ValueError, match="number is 9; allowed: 1 to 4"):
+        quick("loading", 9)
+
+
+def test_keyboard_alone(tmp_path):
+    # Enter in the box is the message "submit" from the browser; it marks, leaving the box does not.
+    form = ExerciseForm("loading", tmp_path, "Ines")
+    box = form.boxes[0]
+    box.entry.box.value = "5"
+    assert box.score.tries == 0
+    box.entry.box._handle_string_msg(box.entry.box, {"event": "submit"}, [])
+    assert box.score.tries == 1
