@@ -1,22 +1,140 @@
-"""Who does the exercise, for which course and by which rules: at home nobody's course, in a school what was handed out."""
+"""Who does the exercise, for which course and by which rules: at home nobody's course, in a school what was handed out.
 
-from dataclasses import dataclass
+What was handed out has an enrolment file beside its notebooks: a small JSON file with the student's id and their key.
+"""
+
+import json
+from dataclasses import dataclass, replace
+from datetime import UTC, datetime
+from pathlib import Path
 
 from walkaround.exercises.marking import AT_HOME, Rules
+from walkaround.exercises.sources import Source, author, lesson
 
 HOME_COURSE = "home"
+FILE = "enrolment.json"
+FORMAT = "walkaround enrolment"
+VERSION = 1
+MOST_BYTES = 200_000
 
 
 @dataclass(frozen=True)
 class Enrolment:
-    """A student in a course; `student` is empty until they have said who they are; `key` makes their numbers their own."""
+    """A student in a course; `student` is empty until they have said who they are; `key` makes their numbers their own.
+
+    `name` is how the student is greeted. `exercises` has (Source, due) pairs, due None without a date; none at home, where
+    every exercise may be done. `folder` holds the files that they need.
+    """
 
     course: str = HOME_COURSE
     student: str = ""
     key: str = ""
     rules: Rules = AT_HOME
+    name: str = ""
+    exercises: tuple = ()
+    folder: str = "."
+    worked_answers_before_due: bool = True
+
+    def author(self, exercise):
+        """Return what writes the papers of an exercise; raises ValueError when the course has none of that name."""
+        if not self.exercises:
+            return lesson(exercise)
+        return author(self._set(exercise)[0], self.folder)
+
+    def due(self, exercise):
+        """When an exercise is due, an aware datetime, or None."""
+        return self._set(exercise)[1] if self.exercises else None
+
+    def rules_for(self, exercise, now=None):
+        """Return the rules that hold for an exercise now: worked answers may have to wait until it is due."""
+        due = self.due(exercise)
+        waits = due is not None and not self.worked_answers_before_due and (now or datetime.now(UTC)) <= due
+        return replace(self.rules, worked_answers=False) if waits else self.rules
+
+    def _set(self, exercise):
+        for source, due in self.exercises:
+            if source.name == exercise:
+                return source, due
+        names = ", ".join(source.name for source, _ in self.exercises)
+        raise ValueError(f"exercise {exercise!r} is not set in {self.course}; allowed: {names}")
 
 
 def read(folder):
-    """Return the enrolment that holds in a folder; without a course that is the home one."""
-    return Enrolment()
+    """Return the enrolment that holds in a folder; without a course that is the home one.
+
+    Raises ValueError in words when there is an enrolment file that can't be used: going on without it would give the
+    student numbers that nobody marks.
+    """
+    path = Path(folder) / FILE
+    try:
+        with path.open("rb") as file:
+            data = file.read(MOST_BYTES + 1)
+    except FileNotFoundError:
+        return Enrolment()
+    except OSError as error:
+        raise ValueError(f"{FILE} can't be read: {error.strerror}") from None
+    if len(data) > MOST_BYTES:
+        raise ValueError(f"{FILE} is too large to be what was handed out")
+    try:
+        return parse(data, str(folder))
+    except (ValueError, TypeError, KeyError, AttributeError, RecursionError) as error:
+        reason = str(error) if type(error) is ValueError else "it has been changed or cut off"
+        raise ValueError(f"{FILE} is not as it was handed out ({reason}); fetch a new copy") from None
+
+
+def parse(data, folder="."):
+    """Read the bytes of an enrolment file; raises ValueError, TypeError, KeyError or AttributeError when they are none."""
+    d = json.loads(data.decode("utf-8-sig"))
+    if d["format"] != FORMAT or d["version"] != VERSION:
+        raise ValueError(f"format {d['format']!r}, version {d['version']!r}")
+    texts = {name: d[name] for name in ("course", "student", "key", "name")}
+    if not all(isinstance(t, str) for t in texts.values()) or not texts["course"]:
+        raise ValueError("course, student, key and name have to be texts")
+    rules = Rules(int(d["tries"]), True, float(d["tolerance_factor"]))
+    if rules.tries < 1 or not 0 < rules.tolerance_factor <= 2:
+        raise ValueError("tries or tolerance_factor is out of bounds")
+    exercises = []
+    for e in d["exercises"]:
+        for name in (e["questions"], e["aircraft"]):
+            if name != Path(name).name:
+                raise ValueError(f"the file name {name!r} leads out of the folder")
+        tolerance = tuple((str(k), float(v)) for k, v in e["tolerance"].items())
+        source = Source(str(e["name"]), e["questions"], e["aircraft"], tolerance)
+        due = datetime.fromisoformat(e["due"]) if e["due"] else None
+        exercises.append((source, due))
+    if not exercises or any(due is not None and due.tzinfo is None for _, due in exercises):
+        raise ValueError("exercises are missing or a due date has no time zone")
+    return Enrolment(
+        **texts,
+        rules=rules,
+        exercises=tuple(exercises),
+        folder=folder,
+        worked_answers_before_due=d["worked_answers_before_due"] is True,
+    )
+
+
+def data_of(enrolment):
+    """Return the bytes of an enrolment file, the same for the same enrolment."""
+    e = enrolment
+    content = {
+        "format": FORMAT,
+        "version": VERSION,
+        "course": e.course,
+        "student": e.student,
+        "name": e.name,
+        "key": e.key,
+        "tries": e.rules.tries,
+        "tolerance_factor": e.rules.tolerance_factor,
+        "worked_answers_before_due": e.worked_answers_before_due,
+        "exercises": [
+            {
+                "name": s.name,
+                "questions": s.questions,
+                "aircraft": s.aircraft,
+                "tolerance": dict(s.tolerance),
+                "due": due.astimezone(UTC).isoformat() if due else "",
+            }
+            for s, due in e.exercises
+        ],
+    }
+    return json.dumps(content, ensure_ascii=False, indent=1).encode("utf-8") + b"\n"

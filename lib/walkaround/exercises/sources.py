@@ -1,0 +1,94 @@
+"""Where an exercise's questions come from: a lesson of the workbook, a course's own question file, or its own aircraft."""
+
+import importlib
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from walkaround import aircraft
+from walkaround.exercises.own_aircraft import OwnAircraft
+from walkaround.exercises.question_file import NAME_FORM, QuestionFile
+
+
+@dataclass(frozen=True)
+class Source:
+    """An exercise of a course: its name, and the files in the course's folder that it needs.
+
+    `questions` is a question file, `aircraft` an aircraft file (at most one of the two); `tolerance` has (question's
+    key, tolerance in its unit) pairs that replace the exercise's own.
+    """
+
+    name: str
+    questions: str = ""
+    aircraft: str = ""
+    tolerance: tuple = ()
+
+    @property
+    def files(self):
+        """Names of the files it needs beside the notebook."""
+        return tuple(f for f in (self.questions, self.aircraft) if f)
+
+
+def author(source, folder="."):
+    """Return what writes the papers of an exercise: it has NAME, TITLE and write(variant).
+
+    Raises ValueError in words: no such exercise, or a file that can't be used.
+    """
+    folder = Path(folder)
+    if source.questions:
+        found = QuestionFile(folder / source.questions)
+        if found.NAME != source.name:
+            raise ValueError(
+                f"{source.questions}: NAME is {found.NAME!r}; the course calls this exercise {source.name!r}"
+            )
+    elif source.aircraft:
+        found = OwnAircraft(aircraft.read(folder / source.aircraft), source.name)
+    else:
+        found = lesson(source.name)
+    return OwnTolerance(found, dict(source.tolerance)) if source.tolerance else found
+
+
+def lesson(name):
+    """Return the module of a lesson's exercise, or raise ValueError listing those there are."""
+    module = None
+    if NAME_FORM.fullmatch(name) and name in lesson_names():
+        module = importlib.import_module(f"walkaround.exercises.{name}")
+    if module is None:
+        raise ValueError(f"exercise {name!r} is not in the workbook; allowed: {', '.join(lesson_names())}")
+    return module
+
+
+def lesson_names():
+    """Names of the exercises in the workbook, sorted.
+
+    >>> "loading" in lesson_names()
+    True
+    """
+    # By their text and not by importing: most modules beside them are no exercises, and some need widgets.
+    folder = Path(__file__).parent
+    return sorted(
+        p.stem for p in folder.glob("*.py") if f'\nNAME = "{p.stem}"' in p.read_text(encoding="utf-8")
+    )
+
+
+class OwnTolerance:
+    """An exercise with tolerances of the course's own for some questions."""
+
+    def __init__(self, base, tolerance):
+        self._base, self._tolerance = base, tolerance
+        self.NAME, self.TITLE = base.NAME, base.TITLE
+
+    def write(self, variant):
+        """Write one student's paper; raises ValueError for a key that no question has or that asks for no number."""
+        made = self._base.write(variant)
+        numbers = [q.key for q in made.questions if q.kind == "number"]
+        for key in self._tolerance:
+            if key not in numbers:
+                raise ValueError(
+                    f"tolerance for {key!r}: no such number question; allowed: {', '.join(numbers)}"
+                )
+        return replace(
+            made,
+            questions=tuple(
+                replace(q, tolerance=self._tolerance.get(q.key, q.tolerance)) for q in made.questions
+            ),
+        )
