@@ -110,7 +110,7 @@ class AnswerBox(widgets.VBox):
             and self.rules.worked_answers
         ):
             self.show_worked()
-        if result.right:
+        if result.right and self.rules.worked_answers:
             self.worked_text.value = show.worked(self.question)
         if now.closed:
             self.worked.description, self.worked.tooltip = "Worked answer", "Show every step"

@@ -5,6 +5,7 @@ Every answer goes to the answer sheet at once; opening the exercise again finds 
 
 import html
 import importlib
+from datetime import datetime
 
 import ipywidgets as widgets
 
@@ -22,9 +23,16 @@ class ExerciseForm(widgets.VBox):
     """The form for one exercise in a folder, the current one unless another is given."""
 
     def __init__(self, exercise, folder=".", student=""):
-        self.exercise, self.folder, self.enrolled = exercise, folder, enrolment.read(folder)
-        self.paper = self.sheet = None
+        self.exercise, self.folder = exercise, folder
+        self.paper = self.sheet = self.author = None
         self.boxes = []
+        try:
+            self.enrolled = enrolment.read(folder)
+            self.author = self.enrolled.author(exercise)
+        except ValueError as error:
+            self.message = widgets.HTML(show.status(f"This exercise can't be shown: {error}.", "wrong"))
+            super().__init__([self.message])
+            return
         self.name = widgets.Text(
             placeholder="first and last name", tooltip="Your name", layout=widgets.Layout(width="20em")
         )
@@ -51,19 +59,27 @@ class ExerciseForm(widgets.VBox):
         self.forward.on_click(lambda _: self._go_to(self.place + 1))
         self.progress, self.questions = widgets.HTML(), widgets.VBox()
         self.place = 0
-        who = [widgets.HTML("Your name:&nbsp;"), self.name, self.begin] + [self.others] * (len(known) > 1)
+        in_course = bool(self.enrolled.exercises)
+        if in_course:
+            self.name.placeholder = self.name.tooltip = "your id, as your school writes it"
+        label = widgets.HTML("Your id:&nbsp;" if in_course else "Your name:&nbsp;")
+        who = [label, self.name, self.begin] + [self.others] * (len(known) > 1)
+        if self.enrolled.student:
+            who = []
+        who.append(widgets.HTML(_course_line(self.enrolled, exercise) if in_course else ""))
         self.who = widgets.HBox(who, layout=widgets.Layout(flex_flow="row wrap"))
         self.steps = widgets.HBox(
             [self.back, self.forward, self.view], layout=widgets.Layout(flex_flow="row wrap")
         )
         self.steps.layout.display = "none"
         super().__init__([self.who, self.message, self.scene, self.progress, self.steps, self.questions])
-        student = student or self.enrolled.student or (known[0] if known else "")
+        student = student or self.enrolled.student or (known[0] if known and not in_course else "")
         if student:
             self.start(student)
         else:
             self.message.value = show.paragraph(
-                "Your numbers come from your name: write it the same way each time. Nothing leaves this computer."
+                f"Your numbers come from your {'id' if in_course else 'name'}: write it the same way each time. "
+                "Nothing leaves this computer."
             )
 
     def start(self, student):
@@ -73,12 +89,17 @@ class ExerciseForm(widgets.VBox):
             return
         self.name.value = student.strip()
         e = self.enrolled
-        self.paper = paper(self.exercise, student, e.course, e.key)
+        try:
+            self.paper = paper(self.author, student, e.course, e.key)
+        except ValueError as error:
+            self.message.value = show.status(f"This exercise can't be shown: {error}.", "wrong")
+            return
+        rules = e.rules_for(self.exercise)
         self.sheet = AnswerSheet(self.folder, self.exercise, student, e.course)
         self.message.value = show.status(self.sheet.notice, "wrong") if self.sheet.notice else ""
         self.scene.value = show.paragraph(self.paper.scene) + show.table(self.paper.scene_table)
         self.boxes = [
-            AnswerBox(q, i, self.sheet.record(q.key), e.rules, self._saver(q.key), self._count)
+            AnswerBox(q, i, self.sheet.record(q.key), rules, self._saver(q.key), self._count)
             for i, q in enumerate(self.paper.questions, 1)
         ]
         self.steps.layout.display = "flex"
@@ -119,13 +140,24 @@ class ExerciseForm(widgets.VBox):
 
     def _repr_mimebundle_(self, **kwargs):
         data = super()._repr_mimebundle_(**kwargs)
+        if self.author is None:
+            return {**data, "text/plain": "This exercise can't be shown: run the cell to see why."}
         # The same text whoever opens it: a stored notebook names nobody.
-        questions = paper(self.exercise, "Example Student").questions
+        questions = paper(self.author, "Example Student").questions
         points = sum(q.points for q in questions)
         data["text/plain"] = (
             f"Exercise with {len(questions)} questions, {points} points. Run the cell to answer them."
         )
         return data
+
+
+def _course_line(enrolled, exercise):
+    due = enrolled.due(exercise)
+    parts = [" · ".join(p for p in (enrolled.name, enrolled.student) if p), enrolled.course]
+    if due is not None:
+        late = " (that is past)" if due < datetime.now(due.tzinfo) else ""
+        parts.append(f"due {due.astimezone():%d %B %Y, %H:%M} by this computer's clock{late}")
+    return show.paragraph(". ".join(p for p in parts if p) + ".")
 
 
 class QuickQuestion(AnswerBox):
