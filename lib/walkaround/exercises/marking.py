@@ -50,7 +50,10 @@ def _read(question, given):
     if question.kind == NUMBER:
         if isinstance(given, bool) or not isinstance(given, str | int | float):
             raise ValueError("a number is wanted here")
-        value = typed.number(given if isinstance(given, str) else repr(given), question.unit)
+        try:
+            value = typed.number(given if isinstance(given, str) else repr(given), question.unit)
+        except OverflowError:
+            value = math.inf
         if not math.isfinite(value):
             raise ValueError("the number is out of all bounds")
         return value, f", read as {value:,.10g} {question.unit}".rstrip()
@@ -94,13 +97,17 @@ def _how_far(question, answer):
 
 @dataclass(frozen=True)
 class Score:
-    """Score of one question: points earned, tries that counted, the slips made, and whether it is closed."""
+    """Score of one question: points earned, tries that counted, the slips made, and whether it is closed.
+
+    `right_at` is the place in the record of the try that was right, None without one.
+    """
 
     earned: int
     right: bool
     tries: int
     slips: tuple
     closed: bool
+    right_at: int | None = None
 
 
 def score(question, record, rules=AT_HOME):
@@ -114,8 +121,8 @@ def score(question, record, rules=AT_HOME):
     worked_after = record.get("worked_after")
     if isinstance(worked_after, bool) or not isinstance(worked_after, int) or worked_after < 0:
         worked_after = None
-    earned, right, counted, slips = 0, False, 0, []
-    for entry in tries if isinstance(tries, list) else []:
+    earned, right_at, counted, slips = 0, None, 0, []
+    for place, entry in enumerate(tries if isinstance(tries, list) else []):
         result = mark(question, entry.get("given") if isinstance(entry, dict) else None, rules)
         if result.right is None:
             continue
@@ -123,9 +130,10 @@ def score(question, record, rules=AT_HOME):
         if result.slip:
             slips.append(result.slip)
         if result.right:
-            right = True
+            right_at = place
             if counted <= rules.tries and (worked_after is None or counted <= worked_after):
                 earned = question.points
             break
+    right = right_at is not None
     closed = right or worked_after is not None or counted >= rules.tries
-    return Score(earned, right, counted, tuple(slips), closed)
+    return Score(earned, right, counted, tuple(slips), closed, right_at)

@@ -75,6 +75,10 @@ class AnswerSheet:
         if same_name(stored["student"]) != same_name(self.student) or stored["exercise"] != self.exercise:
             self._set_aside(f"it belongs to {stored['student']!r}, exercise {stored['exercise']!r}")
             return
+        if stored["course"] != self.course:
+            # Another course has other numbers: its answers would all be wrong here.
+            self._set_aside(f"it belongs to the course {stored['course']!r}")
+            return
         for key, theirs in stored["answers"].items():
             ours = self._entry(key)
             known = [(t["at"], t["given"]) for t in ours["tries"]]
@@ -156,7 +160,9 @@ def parse(data):
     Only data is read, nothing is run. Keys that are not known are dropped, and so is a try that is not one.
     """
     try:
-        stored = json.loads(data.decode("utf-8-sig"), parse_constant=_no_constant)
+        stored = json.loads(
+            data.decode("utf-8-sig"), parse_constant=_no_constant, object_pairs_hook=_each_key_once
+        )
     except UnicodeDecodeError as error:
         raise ValueError(f"byte {error.start} is not UTF-8") from None
     except json.JSONDecodeError as error:
@@ -202,6 +208,14 @@ def _is_answer(given):
     if isinstance(given, list):
         return all(isinstance(part, str) for part in given)
     return isinstance(given, str)
+
+
+def _each_key_once(pairs):
+    found = dict(pairs)
+    if len(found) != len(pairs):
+        keys = [key for key, _ in pairs]
+        raise ValueError(f"the key {next(k for k in keys if keys.count(k) > 1)!r} stands twice")
+    return found
 
 
 def _no_constant(name):
