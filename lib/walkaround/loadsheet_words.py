@@ -73,7 +73,7 @@ def sentence(sheet, fix=None):
             f"{say(off.cg, unit.arm)}, landing {say(on.weight, unit.weight)} with CG {say(on.cg, unit.arm)}; "
             f"the nearest limit is {which}, {say(distance, unit.arm)} away."
         )
-    text = f"Not loadable: {'; '.join(why)}."
+    text = f"Not loadable within {envelope.name} limits: {'; '.join(why)}."
     return f"{text} {fix_words(fix, unit)}" if fix else text
 
 

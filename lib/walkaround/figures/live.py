@@ -76,9 +76,9 @@ def png(image, level=1):
 
 
 def small_png(image):
-    """Return an image as a PNG of few bytes, for a stored notebook: 64 colours are enough for lines and letters."""
+    """Return an image as a PNG of few bytes, for a stored notebook: 128 colours are enough for lines and letters."""
     out = io.BytesIO()
-    image.quantize(64, dither=Image.Dither.NONE).save(out, "PNG", optimize=True)
+    image.quantize(128, dither=Image.Dither.NONE).save(out, "PNG", optimize=True)
     return out.getvalue()
 
 

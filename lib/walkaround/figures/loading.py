@@ -17,9 +17,8 @@ class LoadingPicture:
     `moving` lists the artists that `show` changes; all others stay as they are.
     """
 
-    def __init__(self, aircraft, category=None, width_px=820, height_px=470):
+    def __init__(self, aircraft, width_px=820, height_px=470):
         self.aircraft = aircraft
-        self.envelope = aircraft.envelope(category)
         with styled():
             self.figure = new_figure(width_px, height_px)
             limits, bars = self.figure.subplots(1, 2, width_ratios=(1.4, 1))
@@ -40,23 +39,15 @@ class LoadingPicture:
         axes.set_xlabel(f"centre of gravity, {unit.arm} aft of datum")
         axes.set_ylabel(f"weight, {unit.weight}")
         axes.xaxis.set_major_locator(MaxNLocator(6))
+        self.outlines, self.names = {}, {}
         for e in every:
-            chosen = e.name == self.envelope.name
             x, y = np.append(e.cgs, e.cgs[0]), np.append(e.weights, e.weights[0])
-            axes.plot(
-                x,
-                y,
-                color=GREEN if chosen else FAINT,
-                linestyle="-" if chosen else "--",
-                lw=2.6 if chosen else 1.6,
-            )
-            if chosen:
-                axes.fill(x, y, color=GREEN, alpha=0.07, lw=0)
             at = max(range(len(e.cgs)), key=lambda i: (-e.weights[i], e.cgs[i]))
-            axes.annotate(
-                e.name, (e.cgs[at], e.weights[at]), (-6, 6), textcoords="offset points", ha="right", va="bottom",
-                color=INK if chosen else FAINT, fontweight="bold" if chosen else "normal",
-            )  # fmt: skip
+            name = axes.text(
+                e.cgs[at] - 0.015 * width, e.weights[at] + 0.015 * (top - low), e.name, ha="right"
+            )
+            self.outlines[e.name] = (axes.plot(x, y)[0], axes.fill(x, y, color=GREEN, alpha=0.07, lw=0)[0])
+            self.names[e.name] = name
         self.path = axes.plot([], [], color=INK, lw=2, linestyle="-")[0]
         self.reach = axes.plot([], [], color=VERMILION, lw=2, linestyle=":")[0]
         self.points, self.labels = {}, {}
@@ -92,7 +83,7 @@ class LoadingPicture:
 
     def _widest_shift(self):
         # Scale fixed by the file: the most that a full station could move the lightest aircraft it is loaded into.
-        e = self.envelope
+        e = self.aircraft.envelope()
         middle = (min(e.cgs) + max(e.cgs)) / 2
         widest = max(
             abs(s.maximum * (s.arm - middle) / (self.aircraft.empty.weight + s.maximum))
@@ -103,7 +94,10 @@ class LoadingPicture:
     @property
     def moving(self):
         """Artists that change with the load, in drawing order."""
+        outlines = [artist for pair in self.outlines.values() for artist in pair]
         return [
+            *outlines,
+            *self.names.values(),
             self.path, self.reach, *self.points.values(), *self.labels.values(), self.distance, *self.bars, *self.bar_texts,
         ]  # fmt: skip
 
@@ -111,6 +105,15 @@ class LoadingPicture:
         """Move the artists to a result: (load sheet, station loads, fuel loads)."""
         sheet, stations, fuel = result
         unit = self.aircraft.units
+        for name, (line, area) in self.outlines.items():
+            chosen = name == sheet.envelope.name
+            line.set(
+                color=GREEN if chosen else FAINT,
+                linestyle="-" if chosen else "--",
+                linewidth=2.6 if chosen else 1.6,
+            )
+            area.set_visible(chosen)
+            self.names[name].set(color=INK if chosen else FAINT, fontweight="bold" if chosen else "normal")
         steps = np.linspace(0, len(sheet.path_weights) - 1, 12 * len(sheet.path_weights))
         weights = np.interp(steps, range(len(sheet.path_weights)), sheet.path_weights)
         moments = np.interp(steps, range(len(sheet.path_weights)), sheet.path_moments)
@@ -144,7 +147,7 @@ class LoadingPicture:
             )
 
     def _show_nearest(self, sheet, unit):
-        which, distance, weight, cg = closest_approach(self.envelope, sheet.path_weights, sheet.path_moments)
+        which, distance, weight, cg = closest_approach(sheet.envelope, sheet.path_weights, sheet.path_moments)
         limit = cg - distance if which == "forward" else cg + distance
         self.reach.set_data([cg, limit], [weight, weight])
         self.distance.set_text(

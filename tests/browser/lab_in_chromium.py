@@ -1,0 +1,108 @@
+"""JupyterLab on this machine with a copy of the workbook, and the Chromium that drives it."""
+
+import os
+import secrets
+import shutil
+import socket
+import subprocess
+import sys
+import time
+import urllib.request
+from pathlib import Path
+
+TOP = Path(__file__).resolve().parents[2]
+FLAGS = [
+    "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
+    "--disable-component-update", "--disable-sync",
+]  # fmt: skip
+
+
+def chromium():
+    """Path of an installed Chromium, or None; WALKAROUND_CHROMIUM names one that is not on the path."""
+    names = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome")
+    return os.environ.get("WALKAROUND_CHROMIUM") or next(filter(None, map(shutil.which, names)), None)
+
+
+class Lab:
+    """A JupyterLab of its own, with a copy of the workbook's folders to work in."""
+
+    def __init__(self, folder):
+        self.folder = folder
+        for name in ("notebooks", "exercises", "solutions"):
+            shutil.copytree(
+                TOP / name,
+                folder / name,
+                ignore=shutil.ignore_patterns("*.answers*.json", ".ipynb_checkpoints"),
+            )
+        with socket.socket() as probe:
+            probe.bind(("127.0.0.1", 0))
+            self.port = probe.getsockname()[1]
+        self.token = secrets.token_hex(16)
+        self.log = folder / "lab.log"
+        home = folder / "home"
+        home.mkdir()
+        own = {
+            name: str(home / name)
+            for name in ("JUPYTER_CONFIG_DIR", "JUPYTER_DATA_DIR", "JUPYTER_RUNTIME_DIR", "IPYTHONDIR")
+        }
+        command = [
+            sys.executable, "-m", "jupyterlab", "--no-browser", "--allow-root", "--ServerApp.ip=127.0.0.1",
+            f"--ServerApp.port={self.port}", f"--IdentityProvider.token={self.token}", f"--ServerApp.root_dir={folder}",
+            "--LabApp.news_url=None", "--LabApp.check_for_updates_class=jupyterlab.NeverCheckForUpdate",
+        ]  # fmt: skip
+        self.process = subprocess.Popen(
+            command,
+            stdout=self.log.open("w"),
+            stderr=subprocess.STDOUT,
+            env={**os.environ, **own},
+            cwd=folder,
+        )
+        for _ in range(240):
+            try:
+                urllib.request.urlopen(
+                    f"http://127.0.0.1:{self.port}/api?token={self.token}", timeout=2
+                ).read()
+                return
+            except OSError:
+                assert self.process.poll() is None, self.log.read_text()
+                time.sleep(0.25)
+        raise AssertionError("JupyterLab did not start:\n" + self.log.read_text())
+
+    def url(self, path):
+        return f"http://127.0.0.1:{self.port}/lab/tree/{path}?token={self.token}&reset"
+
+    def stop(self):
+        self.process.terminate()
+        try:
+            self.process.wait(20)
+        except subprocess.TimeoutExpired:
+            self.process.kill()
+
+
+def wait_for_kernel(page):
+    page.wait_for_function(
+        """() => {
+            const k = document.querySelector('.jp-NotebookPanel:not(.lm-mod-hidden) .jp-Notebook-ExecutionIndicator');
+            const dialog = document.querySelector('.jp-Dialog');
+            if (dialog) throw new Error('a dialog is open: ' + dialog.innerText);
+            const waiting = [...document.querySelectorAll('.jp-InputPrompt')].some(e => e.innerText.includes('*'));
+            const status = document.querySelector('#jp-main-statusbar');
+            return k && k.dataset.status === 'idle' && status && status.innerText.includes('| Idle') && !waiting;
+        }""",
+        timeout=120_000,
+    )
+
+
+def run_all_cells(page):
+    """Run every cell by the menu, as a person would, and wait until the kernel rests."""
+    page.click("li.lm-MenuBar-item:has-text('Run')")
+    page.click(".lm-Menu-item:has-text('Run All Cells') >> nth=0")
+    page.wait_for_timeout(500)
+    wait_for_kernel(page)
+
+
+def open_notebook(page, lab, path):
+    """Open a notebook and wait for its kernel."""
+    page.goto(lab.url(path))
+    page.wait_for_selector(".jp-NotebookPanel:not(.lm-mod-hidden) .jp-Cell")
+    wait_for_kernel(page)
