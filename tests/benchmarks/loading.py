@@ -1,0 +1,134 @@
+"""How long weight and balance takes: a million loads, a frame of the demonstration, a key to its pixels.
+
+    python tests/benchmarks/loading.py           all three
+    python tests/benchmarks/loading.py --quick   without the browser
+
+Prints times and ratios and asserts nothing. Aims: a million loads in under 0.3 s; a frame in the kernel in 10 ms or less;
+from key to pixels a third of plain `interact` or better.
+"""
+
+import sys
+import time
+from pathlib import Path
+
+import numpy as np
+
+sys.path.insert(0, str(Path(__file__).resolve().parent))
+
+SLIDER = 1  # the rear seats
+CELLS = {
+    "live demonstration": "from walkaround.demos import loading; loading.demo()",
+    "plain interact, same figure": (
+        "from walkaround import aircraft\n"
+        "from walkaround.figures.loading import LoadingPicture\n"
+        "from walkaround.loadsheet import load_sheet\n"
+        "import ipywidgets as w\n"
+        "from IPython.display import display\n"
+        "def draw(front=340, rear=0, a=50, b=10):\n"
+        "    craft = aircraft.demo('morrowlark_four')\n"
+        "    st = {'front seats': front, 'rear seats': rear, 'hold A': a, 'hold B': b}\n"
+        "    fu = {'left tank': 19.5, 'right tank': 19.5}\n"
+        "    picture = LoadingPicture(craft)\n"
+        "    picture.show((load_sheet(craft, st, fu, 0, 24.5), st, fu))\n"
+        "    display(picture.figure)\n"
+        "w.interact(draw, front=(0, 500, 5), rear=(0, 440, 5), a=(0, 130, 5), b=(0, 60, 5));"
+    ),
+}
+
+
+def best(call, times=7):
+    found = []
+    for _ in range(times):
+        start = time.perf_counter()
+        call()
+        found.append(time.perf_counter() - start)
+    return min(found)
+
+
+def million_loads():
+    from walkaround import aircraft
+    from walkaround.loadsheet import load_sheet
+
+    craft, n = aircraft.demo("morrowlark_four"), 1_000_000
+    rng = np.random.default_rng(1)
+    stations = {s.name: rng.uniform(0, s.maximum, n) for s in craft.stations}
+    fuel = {t.name: rng.uniform(12, t.usable, n) for t in craft.fuel.tanks}
+    together = best(lambda: load_sheet(craft, stations, fuel, 1, 20).loadable)
+
+    names, arms = list(stations), [s.arm for s in craft.stations]
+    some = 20_000
+    columns = [stations[k].tolist()[:some] for k in names] + [fuel[k].tolist()[:some] for k in fuel]
+
+    def plain_loop():
+        # The same verdict by plain Python on floats, one load at a time.
+        good = 0
+        for front, rear, a, b, left, right in zip(*columns, strict=True):
+            weight, moment = 1540.0, 1540.0 * 101.2
+            for w, x in zip((front, rear, a, b), arms, strict=True):
+                weight += w
+                moment += w * x
+            fine = weight <= 2420 and weight + 6 * (left + right) <= 2558 and a + b <= 150
+            for gallons in (left + right - 1, left + right - 21):
+                total, cg = weight + 6 * gallons, (moment + 6 * gallons * 106.0) / (weight + 6 * gallons)
+                forward = 99.0 if total <= 2050 else 99.0 + (total - 2050) * 5 / 500
+                fine = fine and 1500 <= total <= 2550 and forward <= cg <= 112.0
+            good += fine and weight + 6 * (left + right - 21) <= 2450
+        return good
+
+    loop = best(plain_loop, 3) * n / some
+    print(
+        f"a million loads: one call {together:.3f} s, a plain loop {loop:.2f} s (scaled from {some:,}), ratio {together / loop:.2f}"
+    )
+
+
+def frames():
+    import ipywidgets as widgets
+    from IPython.core.display_functions import display  # noqa: F401 - what interact would use
+    from walkaround import aircraft
+    from walkaround.demos import loading
+    from walkaround.figures.loading import LoadingPicture
+    from walkaround.loadsheet import load_sheet
+
+    made = loading.demo()
+    slider = made.controls["rear seats"]
+    assert isinstance(slider, widgets.Widget)
+    step = iter(range(10_000))
+
+    def live():
+        slider.value = 5 * (next(step) % 80)
+
+    craft = aircraft.demo("morrowlark_four")
+
+    def anew():
+        import io
+
+        stations, fuel = (
+            {"front seats": 340, "rear seats": 5 * (next(step) % 80)},
+            {"left tank": 19.5, "right tank": 19.5},
+        )
+        picture = LoadingPicture(craft)
+        picture.show((load_sheet(craft, stations, fuel, 0, 24.5), stations, fuel))
+        picture.figure.savefig(io.BytesIO(), format="png")
+
+    def median(call, times):
+        found = []
+        for _ in range(times):
+            start = time.perf_counter()
+            call()
+            found.append(time.perf_counter() - start)
+        return 1000 * sorted(found)[times // 2]
+
+    median(live, 5), median(anew, 2)
+    moved, whole = median(live, 60), median(anew, 15)
+    print(
+        f"a frame in the kernel: live {moved:.1f} ms, the figure made anew {whole:.1f} ms, ratio {moved / whole:.2f}"
+    )
+
+
+if __name__ == "__main__":
+    million_loads()
+    frames()
+    if "--quick" not in sys.argv:
+        from key_to_pixels import report
+
+        report(CELLS, SLIDER)
