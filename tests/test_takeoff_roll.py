@@ -164,6 +164,10 @@ ROLL = takeoff_roll(900.0, 55.0)
         (lambda: rejected(ROLL, 5.0, 2000.0, 0.0), "deceleration_kt_s is 0 kt/s"),
         (lambda: rejected(ROLL, 5.0, 2000.0, 4.0, -1.0), "reaction_s is -1 s"),
         (lambda: as_flight(ROLL, until_s=0.0), "until_s is 0 s"),
+        (
+            lambda: as_flight(takeoff_roll([800.0, 900.0], 55.0)),
+            r"an array of shape \(2,\); allowed: one roll",
+        ),
         (lambda: airspeed_at_kt(ROLL, float("nan")), "time_s is not a number"),
     ],
 )

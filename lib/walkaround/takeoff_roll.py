@@ -206,6 +206,8 @@ def as_flight(roll, until_s=None, step_s=0.1):
     >>> as_flight(takeoff_roll(900.0, 55.0)).cas_kt[-1].round(6)
     np.float64(55.0)
     """
+    if np.ndim(roll.lift_off_s):
+        raise ValueError(f"this roll is an array of shape {np.shape(roll.lift_off_s)}; allowed: one roll")
     until_s = (
         float(roll.lift_off_s) if until_s is None else checks.numbers("until_s", until_s, above=0, unit="s")
     )

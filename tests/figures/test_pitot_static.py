@@ -40,8 +40,8 @@ def over_flight(at_s, reveal=True):
     return shown, indications_over(FLIGHT), at_s, [60.0], reveal
 
 
-def on_the_roll(seconds_later=10.0, runway_ft=2000.0):
-    roll = takeoff_roll(900.0, 55.0, 1500.0, 25.0)
+def on_the_roll(seconds_later=10.0, runway_ft=2000.0, field_ft=1500.0):
+    roll = takeoff_roll(900.0, 55.0, field_ft, 25.0)
     flight, call = as_flight(roll, until_s=30.0), float(alive_s(roll, 40.0))
     covered = indications_over(flight, Blockage(0.0, inf)).airspeed_kt
     stops = [
@@ -65,8 +65,8 @@ PICTURES = {
         [over_flight(200.0), over_flight(0.0), over_flight(330.0, False)],
     ),
     "roll": (
-        lambda: RollPicture(4000.0, 80.0),
-        [on_the_roll(), on_the_roll(0.0, 3500.0), on_the_roll(3.0, 1200.0)],
+        lambda: RollPicture(2300.0, 80.0),
+        [on_the_roll(), on_the_roll(0.0, 3500.0, 9000.0), on_the_roll(3.0, 1200.0)],
     ),
 }
 
@@ -78,6 +78,19 @@ def test_redrawing_what_moved_leaves_nothing_stale(name):
     for result in results:
         fresh = LivePicture(make()).draw(result)
         assert np.array_equal(np.asarray(one.draw(result)), np.asarray(fresh))
+
+
+@pytest.mark.parametrize("name", PICTURES)
+def test_what_is_not_listed_as_moving_stays_as_it_is(name):
+    make, results = PICTURES[name]
+    live = LivePicture(make())  # leaves the moving artists out of a whole drawing
+    canvas = live.picture.figure.canvas
+    seen = []
+    for result in results:
+        live.picture.show(result)
+        canvas.draw()
+        seen.append(np.asarray(canvas.buffer_rgba()).copy())
+    assert all(np.array_equal(seen[0], other) for other in seen[1:])
 
 
 @pytest.mark.parametrize("name", PICTURES)
@@ -194,5 +207,8 @@ def test_roll_says_where_it_stops():
     (_, _, _, at_once), (_, _, stands, later) = picture.bars
     stop = result[-1][1][1]
     assert "ft left" in at_once.get_text()
-    assert f"{-float(stop.runway_left_ft):,.0f} ft past the end" in later.get_text()
+    assert f"ft, {-float(stop.runway_left_ft):,.0f} ft past the end" in later.get_text()
     assert stands.get_marker() == "X"
+    picture.show((*result[:-1], result[-1][:1]))
+    assert at_once.get_visible()
+    assert not later.get_visible()

@@ -43,13 +43,14 @@ class RollPicture:
         self.mark_words = axes.text(0, 0, "", va="bottom", color=INK, fontsize=11.5)
         self.clear = axes.plot([], [], color=BLUE, linestyle=(0, (4, 1.5)), linewidth=3)[0]
         self.covered = axes.plot([], [], color=VERMILION, linewidth=4, solid_capstyle="butt")[0]
+        self.drop = axes.plot([], [], color=BLUE, linewidth=1.6)[0]
         self.alive = axes.plot([], [], marker="o", markersize=13, color=BLUE, markeredgecolor=INK)[0]
         self.lift_off = axes.plot([], [], marker="^", markersize=14, color=GREEN, markeredgecolor=INK)[0]
         ground = {"facecolor": "white", "edgecolor": "none", "pad": 1.5}
         self.words = {
             name: axes.text(0, 0, "", color=colour, va=va, fontweight="bold", bbox=ground)
             for name, colour, va in (
-                ("clear", BLUE, "top"), ("covered", VERMILION, "bottom"), ("lift-off", INK, "bottom"),
+                ("clear", BLUE, "center"), ("covered", VERMILION, "center"), ("lift-off", INK, "bottom"),
             )
         }  # fmt: skip
 
@@ -72,7 +73,7 @@ class RollPicture:
         """Artists that `show` changes, in drawing order."""
         bars = [artist for bar in self.bars for artist in bar]
         return [
-            self.mark, self.clear, self.covered, self.alive, self.lift_off, self.tarmac, *bars,
+            self.mark, self.clear, self.covered, self.drop, self.alive, self.lift_off, self.tarmac, *bars,
             self.mark_words, *self.words.values(), self.end_words,
         ]  # fmt: skip
 
@@ -84,19 +85,20 @@ class RollPicture:
         rolled = times <= float(roll.lift_off_s)
         self.covered.set_data(distance_at_ft(roll, times[rolled]), readings[rolled])
         call_ft, roll_ft = float(distance_at_ft(roll, call_s)), float(roll.ground_roll_ft)
+        self.drop.set_data([call_ft, call_ft], [0.0, first_mark_kt])
         self.alive.set_data([call_ft], [first_mark_kt])
         self.lift_off.set_data([roll_ft], [float(roll.lift_off_cas_kt)])
         self.mark.set_ydata([first_mark_kt] * 2)
         _, longest = self.speed.get_xlim()
-        top = self.speed.get_ylim()[1]
         step = 0.015 * longest
         self._write(
             "clear",
             call_ft + step,
-            first_mark_kt - 0.05 * top,
+            0.38 * first_mark_kt,
             f"clear: alive after {call_s:.0f} s and {call_ft:,.0f} ft",
         )
-        self._write("covered", 0.35 * roll_ft, readings[rolled][-1] * 0.3 + 0.03 * top, "covered")
+        ends_kt = float(readings[rolled][-1])
+        self._write("covered", roll_ft + step, 0.6 * ends_kt, f"covered: {ends_kt:.0f} kt at lift-off")
         self._write("lift-off", roll_ft + step, float(roll.lift_off_cas_kt), f"lift-off, {roll_ft:,.0f} ft")
         self.mark_words.set_position((longest * 0.995, first_mark_kt))
         self.mark_words.set_ha("right")
@@ -108,8 +110,11 @@ class RollPicture:
             self._show_stop(bar, stop, longest)
 
     def _write(self, name, x, y, text):
-        self.words[name].set_position((x, y))
-        self.words[name].set_text(text)
+        words, longest = self.words[name], self.speed.get_xlim()[1]
+        beyond = x > 0.72 * longest  # no room to the right of the point: the words end before it
+        words.set_ha("right" if beyond else "left")
+        words.set_position((min(x, longest) - (0.035 * longest if beyond else 0.0), y))
+        words.set_text(text)
 
     def _show_stop(self, bar, named, longest):
         rolling, stopping, stands, words = bar
