@@ -91,9 +91,11 @@ def fix_words(fix, unit):
 
 def smallest_fix(aircraft, stations, fuel, taxi=0.0, trip=0.0, category=None):
     """Smallest single change that brings a load inside, or None; a move before leaving behind before ballast."""
-    rank = {"move": 0, "leave behind": 1, "add": 2}
-    ways = ways_to_fix(aircraft, stations, fuel, taxi, trip, category)
-    return min(ways, key=lambda f: (rank[f.action], f.amount), default=None)
+    for action in ("move", "leave behind", "add"):
+        ways = ways_to_fix(aircraft, stations, fuel, taxi, trip, category, (action,))
+        if ways:
+            return ways[0]
+    return None
 
 
 def _wrong(sheet, condition):

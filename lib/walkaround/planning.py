@@ -144,7 +144,9 @@ def most_fuel(aircraft, stations, taxi=0.0, trip=0.0, category=None):
     return float(most)
 
 
-def ways_to_fix(aircraft, stations, fuel, taxi=0.0, trip=0.0, category=None):
+def ways_to_fix(
+    aircraft, stations, fuel, taxi=0.0, trip=0.0, category=None, actions=("move", "leave behind", "add")
+):
     """Ways to bring a load inside with one change: move, leave behind or add (ballast), least amount of each.
 
     Baggage and other loose load may be moved; anything but fuel may be left behind; ballast goes where baggage goes.
@@ -168,7 +170,7 @@ def ways_to_fix(aircraft, stations, fuel, taxi=0.0, trip=0.0, category=None):
     fixes = []
     for action, source, target, u, x, most in tries:
         low = max(0.0, *(float(o) for o in sheet.station_over.values())) if source else 0.0
-        if most < low:
+        if action not in actions or most < low:
             continue
         for least, _ in amounts_inside(sheet, u, x, low, most):
             after = dict(carried)

@@ -94,12 +94,13 @@ class LoadingPicture:
     @property
     def moving(self):
         """Artists that change with the load, in drawing order."""
-        outlines = [artist for pair in self.outlines.values() for artist in pair]
         return [
-            *outlines,
-            *self.names.values(),
             self.path, self.reach, *self.points.values(), *self.labels.values(), self.distance, *self.bars, *self.bar_texts,
         ]  # fmt: skip
+
+    def still(self, result):
+        """What the still parts depend on: the category whose limits count."""
+        return result[0].envelope.name
 
     def show(self, result):
         """Move the artists to a result: (load sheet, station loads, fuel loads)."""
