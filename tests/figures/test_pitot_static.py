@@ -182,7 +182,8 @@ def test_a_secret_is_kept():
     flight = FlightPicture(FLIGHT, SPEEDS)
     flight.show(over_flight(200.0, reveal=False))
     assert not any(chart.right.get_visible() or chart.uprights[0].get_visible() for chart in flight.charts)
-    assert not any(dial.right_mark.get_visible() for dial in flight.dials)
+    dials = [*flight.dials, picture.airspeed, picture.altitude, picture.vertical_speed]
+    assert not any(dial.right_mark.get_visible() or dial.ring.get_visible() for dial in dials)
 
 
 def test_plugs_stand_in_the_blocked_openings():
