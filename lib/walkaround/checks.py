@@ -21,7 +21,7 @@ def numbers(name, values, low=None, high=None, unit="", above=None):
     ...
     ValueError: weight[1] is -2 lb; allowed: 0 lb or more
     """
-    if type(values) is float or type(values) is int:
+    if isinstance(values, float) or type(values) is int:
         # One plain number, which marking a class asks about a million times: the same verdict without numpy.
         bounded = (low is None or values >= low) and (high is None or values <= high)
         if bounded and -inf < values < inf and (above is None or values > above):

@@ -98,6 +98,12 @@ class Envelope:
         Where the polygon has a step, the wider of the two limits counts, since a point on a limit is inside.
         """
         weight = np.clip(checks.numbers("weight", weight), self.least_weight, self.greatest_weight)
+        if not weight.ndim:
+            # One weight, as a question asks for: the same limits without arrays.
+            here = [band for band in self.bands if band.low <= weight <= band.high]
+            return np.asarray(min(b.forward(weight) for b in here)), np.asarray(
+                max(b.aft(weight) for b in here)
+            )
         forward, aft = np.full(weight.shape, np.inf), np.full(weight.shape, -np.inf)
         for band in self.bands:
             here = (weight >= band.low) & (weight <= band.high)

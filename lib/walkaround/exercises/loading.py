@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from walkaround import aircraft, loading
-from walkaround.exercises.questions import CHOICE, CHOICES, NUMBER, ORDER, Paper, Question, WrongTurn
+from walkaround.exercises.questions import CHOICE, CHOICES, NUMBER, ORDER, Paper, Question, WrongTurn, unsound
 from walkaround.loadsheet import load_sheet
 from walkaround.units import POUND_KG, US_GALLON_L
 
@@ -43,7 +43,15 @@ class Givens:
 
 def write(variant):
     """Write one student's paper (`questions.Paper`) from their draws."""
-    v = variant
+    return _write(variant, whole=True)
+
+
+def draft(variant):
+    """Write one student's paper, or only its first question that these draws make unclear."""
+    return _write(variant, whole=False)
+
+
+def _write(v, whole):
     base = aircraft.demo("morrowlark_four")
     weight, arm = v.number("empty weight", 1515, 1575, 5), v.number("empty arm", 100.8, 101.8, 0.1)
     g = Givens(
@@ -60,6 +68,16 @@ def write(variant):
     )
     sheet = load_sheet(g.aircraft, g.stations, g.tanks, 0.0, g.trip)
     off, on = sheet.condition("take-off"), sheet.condition("landing")
+    # First the questions that numbers can make unclear, the quickest first.
+    unclear = {}
+    for name, ask in (
+        ("moves", lambda: _moves(v, g, off)),
+        ("go", lambda: _go(v, g)),
+        ("again", lambda: _rearrange(v, g)),
+    ):
+        unclear[name] = ask()
+        if not whole and unsound(unclear[name]):
+            return Paper(NAME, TITLE, v.student, v.course, (unclear[name],))
     questions = (
         _moment(g),
         _fuel_weight(g),
@@ -68,10 +86,10 @@ def write(variant):
         _landing_cg(g, off, on),
         _scales(v, g),
         _steps(v),
-        _moves(v, g, off),
+        unclear["moves"],
         _shift(v),
-        _go(v, g),
-        _rearrange(v, g),
+        unclear["go"],
+        unclear["again"],
     )
     pilot = v.pick(
         "pilot", ("Ines Okafor", "Tomas Brandvold", "Priya Lindqvist", "Samuel Oyelaran", "Marta Kovalenko")

@@ -36,7 +36,7 @@ def author(source, folder="."):
     folder = Path(folder)
     if source.questions:
         found = QuestionFile(folder / source.questions)
-        if found.NAME != source.name:
+        if source.name != found.NAME:
             raise ValueError(
                 f"{source.questions}: NAME is {found.NAME!r}; the course calls this exercise {source.name!r}"
             )
