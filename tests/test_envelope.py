@@ -88,10 +88,19 @@ def test_stays_inside_broadcasts():
         assert many[i, j] == e.stays_inside(weights[i, j], moments[i, j])
 
 
+# Both limits slant, so that a flight can run parallel to one of them half-way.
+LEANING = Envelope("leaning", (95, 90, 112, 100), (1500, 2550, 2550, 1500))
+
+
 @settings(deadline=None)
-@given(st.floats(1600, 2500), st.floats(99, 112), st.floats(10, 300), st.floats(60, 190))
-def test_closest_approach_agrees_with_sampling(start, cg, burnt, arm):
-    e = EVERY[1]
+@given(
+    st.sampled_from([EVERY[1], LEANING]),
+    st.floats(1900, 2500),
+    st.floats(94, 112),
+    st.floats(10, 900),
+    st.floats(40, 190),
+)
+def test_closest_approach_agrees_with_sampling(e, start, cg, burnt, arm):
     weights, moments = flight(start, cg, burnt, arm)
     which, distance, at, there = closest_approach(e, weights, moments)
     dense = np.linspace(weights[0], weights[1], 3001)
@@ -100,6 +109,31 @@ def test_closest_approach_agrees_with_sampling(start, cg, burnt, arm):
     assert distance == pytest.approx(min((path - forward).min(), (aft - path).min()), abs=2e-3)
     forward, aft = e.limits_at(at)
     assert distance == pytest.approx(float(there - forward if which == "forward" else aft - there))
+
+
+def sides_meet(a, b, c, d):
+    # Independent of the library: the two sides as a linear system, solved for where along each they meet.
+    matrix = np.array([[b[0] - a[0], c[0] - d[0]], [b[1] - a[1], c[1] - d[1]]], float)
+    if abs(np.linalg.det(matrix)) < 1e-9:
+        return None
+    t, u = np.linalg.solve(matrix, [c[0] - a[0], c[1] - a[1]])
+    if min(abs(t), abs(t - 1), abs(u), abs(u - 1)) < 1e-9:
+        return None
+    return bool(0 < t < 1 and 0 < u < 1)
+
+
+@given(st.lists(st.tuples(st.integers(80, 99), st.integers(1000, 1019)), min_size=4, max_size=5, unique=True))
+def test_crossing_sides_are_found_and_no_others(corners):
+    found = corner_problems(*zip(*corners, strict=True))
+    sides = list(zip(corners, corners[1:] + corners[:1], strict=True))
+    apart = [
+        (i, j) for i in range(len(sides)) for j in range(i + 2, len(sides)) if (i, j) != (0, len(sides) - 1)
+    ]
+    for i, j in apart:
+        meet = sides_meet(*sides[i], *sides[j])
+        said = any(p.startswith(f"side {i + 1} ") and f"crosses side {j + 1} " in p for p in found)
+        if meet is not None:
+            assert said == meet
 
 
 def test_weights_at_a_cg():

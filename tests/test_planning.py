@@ -8,6 +8,21 @@ from walkaround import aircraft, planning
 from walkaround.loadsheet import load_sheet
 
 CRAFT = [aircraft.demo(name) for name in aircraft.demo_names()]
+# The four-seater with notches in both limits, so that a flight can leave and come back half-way.
+NOTCHED = CRAFT[0].model_copy(
+    update={
+        "envelopes": [
+            CRAFT[0].envelopes[0].model_copy(
+                update={
+                    "corners": [
+                        (99, 1500), (103.5, 2100), (99.5, 2200), (104, 2550),
+                        (112, 2550), (112, 2350), (107, 2250), (109, 2100), (112, 1500),
+                    ]
+                }
+            )
+        ]
+    }
+)  # fmt: skip
 shares = st.floats(0, 1)
 
 
@@ -19,7 +34,7 @@ def a_flight(craft, draws):
 
 
 @settings(max_examples=60, deadline=None)
-@given(st.sampled_from(CRAFT), st.lists(shares, min_size=8, max_size=8), st.integers(0, 3))
+@given(st.sampled_from([*CRAFT, NOTCHED]), st.lists(shares, min_size=8, max_size=8), st.integers(0, 3))
 def test_most_in_a_station_against_brute_force(craft, draws, which):
     station = craft.stations[which % len(craft.stations)]
     stations, *flight = a_flight(craft, draws)
@@ -35,7 +50,7 @@ def test_most_in_a_station_against_brute_force(craft, draws, which):
 
 
 @settings(max_examples=60, deadline=None)
-@given(st.sampled_from(CRAFT), st.lists(shares, min_size=8, max_size=8))
+@given(st.sampled_from([*CRAFT, NOTCHED]), st.lists(shares, min_size=8, max_size=8))
 def test_most_fuel_against_brute_force(craft, draws):
     stations, _, _, _ = a_flight(craft, draws)
     capacity = sum(t.usable for t in craft.fuel.tanks)
@@ -62,7 +77,7 @@ def test_most_fuel_against_brute_force(craft, draws):
 
 
 @settings(max_examples=50, deadline=None)
-@given(st.sampled_from(CRAFT), st.lists(shares, min_size=8, max_size=8))
+@given(st.sampled_from([*CRAFT, NOTCHED]), st.lists(shares, min_size=8, max_size=8))
 def test_every_fix_is_enough_and_the_least(craft, draws):
     stations, *flight = a_flight(craft, [0.5 + d / 2 for d in draws])
     assume(not load_sheet(craft, stations, *flight).loadable)

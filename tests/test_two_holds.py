@@ -9,6 +9,21 @@ from walkaround.loadsheet import load_sheet
 from walkaround.two_holds import loads_inside
 
 CRAFT = [aircraft.demo(name) for name in aircraft.demo_names()]
+# The four-seater with notches in both limits, so that a flight can leave and come back half-way.
+NOTCHED = CRAFT[0].model_copy(
+    update={
+        "envelopes": [
+            CRAFT[0].envelopes[0].model_copy(
+                update={
+                    "corners": [
+                        (99, 1500), (103.5, 2100), (99.5, 2200), (104, 2550),
+                        (112, 2550), (112, 2350), (107, 2250), (109, 2100), (112, 1500),
+                    ]
+                }
+            )
+        ]
+    }
+)  # fmt: skip
 shares = st.floats(0, 1)
 
 
@@ -20,7 +35,12 @@ def a_flight(craft, draws):
 
 
 @settings(max_examples=80, deadline=None)
-@given(st.sampled_from(CRAFT), st.lists(shares, min_size=8, max_size=8), st.booleans(), st.floats(0.95, 1.1))
+@given(
+    st.sampled_from([*CRAFT, NOTCHED]),
+    st.lists(shares, min_size=8, max_size=8),
+    st.booleans(),
+    st.floats(0.95, 1.1),
+)
 def test_against_brute_force(craft, draws, turned, stretched):
     # Limits stretched a little, so that slanted edges pass through the holds' range in every way.
     craft = craft.model_copy(
@@ -57,7 +77,7 @@ def _on_edge(craft, stations, first, second, p, q, flight):
 
 
 @settings(max_examples=40, deadline=None)
-@given(st.sampled_from(CRAFT), st.lists(shares, min_size=8, max_size=8))
+@given(st.sampled_from([*CRAFT, NOTCHED]), st.lists(shares, min_size=8, max_size=8))
 def test_corners_and_outline_lie_in_the_set(craft, draws):
     first, second = [h.name for h in craft.holds]
     stations, *flight = a_flight(craft, draws)
