@@ -167,3 +167,15 @@ def test_bad_corners_are_named(cgs, weights, says):
     with pytest.raises(ValueError, match=says):
         Envelope("bad", cgs, weights)
     assert corner_problems(cgs, weights)
+
+
+def test_closest_approach_half_way_along_a_leaning_limit():
+    # By hand: distance to the aft limit is 100 + s (W − 1500) − 125 + c / W with s = 12/1050 and c = s · 2000², least
+    # where its slope s − c / W² vanishes: at 2,000.
+    slope = 12 / 1050
+    c = slope * 2000**2
+    weights = np.array([2500.0, 1800.0])
+    which, distance, weight, _ = closest_approach(LEANING, weights, 125 * weights - c)
+    assert (which, weight) == ("aft", pytest.approx(2000.0))
+    assert distance == pytest.approx(100 + slope * 500 - 125 + c / 2000)
+    assert distance < 3.7 < min(100 + slope * (w - 1500) - 125 + c / w for w in weights)

@@ -125,3 +125,28 @@ def test_no_amount_will_do():
     assert planning.most_in_station(craft, "hold A", {"rear seats": 440, "hold B": 60}, {}) is None
     assert planning.most_in_station(craft, "hold A", {"hold B": 61}, {"left tank": 5}) is None
     assert planning.most_fuel(craft, {"front seats": 500, "rear seats": 440}, 1, 10) is None
+
+
+@pytest.mark.parametrize("rear", range(60, 300, 12))
+def test_a_limit_that_is_met_half_way_through_the_flight(rear):
+    # From 49 gallons down to 4 the aircraft passes the notches: what is critical is neither take-off nor landing.
+    fuel, taxi, trip = {"left tank": 24.5, "right tank": 24.5}, 0, 45
+    stations = {"front seats": 300, "rear seats": rear}
+    grid = np.linspace(0, 130, 4001)
+    good = load_sheet(NOTCHED, {**stations, "hold A": grid}, fuel, taxi, trip).loadable
+    most = planning.most_in_station(NOTCHED, "hold A", stations, fuel, taxi, trip)
+    assert (most is None) == (not good.any())
+    if most is not None:
+        assert -1e-6 <= most - grid[good].max() <= grid[1]
+
+
+@pytest.mark.parametrize("rear", range(120, 360, 12))
+def test_most_fuel_below_a_notch(rear):
+    stations, taxi, trip = {"front seats": 300, "rear seats": rear, "hold A": 100}, 2, 6
+    grid = np.linspace(taxi + trip, 49, 4001)
+    half = {"left tank": grid / 2, "right tank": grid / 2}
+    good = load_sheet(NOTCHED, stations, half, taxi, trip).loadable
+    most = planning.most_fuel(NOTCHED, stations, taxi, trip)
+    assert (most is None) == (not good.any())
+    if most is not None:
+        assert -1e-6 <= most - grid[good].max() <= grid[1] - grid[0] + 1e-6
