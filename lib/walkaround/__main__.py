@@ -1,0 +1,203 @@
+"""The command line: python -m walkaround, for an instructor who would rather type than click."""
+
+import argparse
+import sys
+from pathlib import Path
+
+from walkaround import __version__
+
+ABOUT = """\
+Hand out exercises with numbers of each student's own, collect what comes back, mark it all in one go, and see what the
+class got wrong. Everything stays in one folder, the course; nothing leaves this computer.
+
+A term in five lines:
+  python -m walkaround begin autumn --name "Ground school, autumn"
+  (fill in autumn/roster.csv, look through autumn/course.toml)
+  python -m walkaround hand-out autumn
+  (put what comes back into autumn/collected)
+  python -m walkaround mark autumn
+"""
+
+
+def parser():
+    """Return the parser of the command line."""
+    top = argparse.ArgumentParser(
+        prog="python -m walkaround", description=ABOUT, formatter_class=argparse.RawDescriptionHelpFormatter
+    )
+    top.add_argument("--version", action="version", version=f"walkaround {__version__}")
+    verbs = top.add_subparsers(title="what to do", dest="verb", metavar="VERB", required=True)
+
+    def verb(name, does, more=""):
+        made = verbs.add_parser(name, help=does, description=f"{does[0].upper()}{does[1:]}. {more}".strip())
+        made.add_argument(
+            "course",
+            nargs="?",
+            default=".",
+            type=Path,
+            help="folder of the course (the current folder without it)",
+        )
+        return made
+
+    begin = verb("begin", "begin a course: write its course file, with a new secret, and an empty roster")
+    begin.add_argument(
+        "--name", help="name of the course; part of what makes the numbers, so leave it as it is later"
+    )
+    begin.add_argument(
+        "--made-up",
+        action="store_true",
+        help="begin a made-up course instead, with answers, to try everything with",
+    )
+    verb("check", "check a course before it is handed out: course file, roster, own aircraft, own questions")
+    questions = verb("new-questions", "write a question set into the course folder to change into your own")
+    questions.add_argument("name", help="name of the set: small letters, figures and _")
+    out = verb("hand-out", "write a folder and a zip for each student (or group, or one for all)",
+               "The same course and roster give the same bytes, so it may be repeated; a late joiner changes nothing for the rest.")  # fmt: skip
+    out.add_argument(
+        "--to",
+        type=Path,
+        metavar="FOLDER",
+        help="where to write (handed-out in the course folder without it)",
+    )
+    mark = verb("mark", "mark everything that has come back; write gradebook, feedback pages and class report",
+                "Looks through folders, and zips in them, for answer sheets. Marking again with nothing new changes nothing.")  # fmt: skip
+    mark.add_argument(
+        "--from", dest="sources", type=Path, action="append", metavar="FOLDER",
+        help="where to look (collected in the course folder without it); may be given several times",
+    )  # fmt: skip
+    mark.add_argument("--quiet", action="store_true", help="no progress line")
+    hand = verb("set-mark", "set a mark by hand, with a reason; it stays when everything is marked again")
+    for name, text in (("id", "id of the student"), ("exercise", "name of the exercise"), ("points", "points from now on"),
+                       ("reason", "why, in quotes; it stands in the gradebook and on the student's page")):  # fmt: skip
+        hand.add_argument(name, help=text)
+    return top
+
+
+def main(arguments=None):
+    """Do what the command line says; returns 0 when all went well, 1 when the instructor has something to mend."""
+    chosen = parser().parse_args(arguments)
+    try:
+        return VERBS[chosen.verb](chosen)
+    except (ValueError, OSError) as error:
+        print(
+            f"{error}" if isinstance(error, ValueError) else f"{error.strerror}: {error.filename}",
+            file=sys.stderr,
+        )
+        return 1
+    except KeyboardInterrupt:
+        print("\nStopped. What was written before is whole.", file=sys.stderr)
+        return 1
+
+
+# Each verb imports what it needs when it is used, so that help comes at once.
+def _begin(chosen):
+    from walkaround.classroom import course, demo_course
+
+    if chosen.made_up:
+        if (chosen.course / "course.toml").exists():
+            raise ValueError(f"there is a course in {chosen.course} already")
+        demo_course.make(chosen.course)
+        print(
+            f"A made-up course, with answers, is in {chosen.course}. Try: python -m walkaround mark {chosen.course}"
+        )
+        return 0
+    course.begin(chosen.course, chosen.name or chosen.course.resolve().name)
+    print(
+        f"The course is in {chosen.course}. Fill in roster.csv, look through course.toml, then: check, hand-out."
+    )
+    return 0
+
+
+def _check(chosen):
+    from walkaround.classroom import course
+
+    found = course.read(chosen.course)
+    problems = course.check(found)
+    for line in (*found.roster.notices, *problems):
+        print(line)
+    print(
+        f"{found.name}: {len(found.roster.students)} students, {len(found.exercises)} exercises, {'not ' if problems else ''}ready."
+    )
+    return 1 if problems else 0
+
+
+def _new_questions(chosen):
+    from walkaround.classroom import question_sets
+
+    path = question_sets.new(chosen.course, chosen.name)
+    print(f"Written: {path}. It works as it is; change it into your own, add it to course.toml, then: check.")
+    print(question_sets.entry(chosen.name))
+    return 0
+
+
+def _hand_out(chosen):
+    from walkaround.classroom import course, handout
+
+    found = course.read(chosen.course)
+    problems = course.check(found)
+    if problems:
+        raise ValueError("\n".join(problems))
+    made = handout.hand_out(found, chosen.to)
+    for line in made.notices:
+        print(line)
+    where = chosen.to or found.handed_out
+    print(
+        f"{len(made.folders)} folders and zips in {where}; {made.changed} files new or changed. Who gets which: {handout.LIST}"
+    )
+    return 0
+
+
+def _mark(chosen):
+    from walkaround.classroom import course, round
+
+    found = course.read(chosen.course)
+    show = None if chosen.quiet else Bar(sys.stderr)
+    done = round.mark(found, chosen.sources, progress=show or (lambda *_: None))
+    if show:
+        show.close()
+    print("\n".join(round.overview(done)))
+    print(f"Results are in {found.results}: gradebook.csv, class-report.html, feedback.")
+    return 0
+
+
+def _set_mark(chosen):
+    from walkaround.classroom import course, overrides
+
+    found = course.read(chosen.course)
+    overrides.set_by_hand(found, chosen.id, chosen.exercise, chosen.points, chosen.reason)
+    print(
+        f"{chosen.id} has {chosen.points} points in {chosen.exercise} by hand. Mark again to see it in the gradebook."
+    )
+    return 0
+
+
+class Bar:
+    """A progress line on a terminal; where the output is no terminal, nothing."""
+
+    def __init__(self, out):
+        self.out, self.written = out, False
+
+    def __call__(self, what, done, total):
+        """Show how far it is."""
+        if self.out.isatty():
+            share = done / total if total else 1.0
+            self.out.write(f"\r{what}: [{'#' * int(30 * share):<30}] {done:,} of {total:,} ")
+            self.out.flush()
+            self.written = True
+
+    def close(self):
+        """End the line."""
+        if self.written:
+            self.out.write("\n")
+
+
+VERBS = {
+    "begin": _begin,
+    "check": _check,
+    "new-questions": _new_questions,
+    "hand-out": _hand_out,
+    "mark": _mark,
+    "set-mark": _set_mark,
+}
+
+if __name__ == "__main__":
+    sys.exit(main())

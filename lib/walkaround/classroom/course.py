@@ -1,0 +1,257 @@
+"""A course: a folder with a course file, a roster, and files of the course's own; what each student's numbers come from."""
+
+import hashlib
+import hmac
+import secrets
+from dataclasses import dataclass, field, replace
+from functools import cached_property
+from pathlib import Path
+
+from walkaround.classroom import course_file, roster
+from walkaround.classroom.course_file import EACH_GROUP, FILE, ONE_FOR_ALL
+from walkaround.exercises import questions, sources
+from walkaround.exercises.enrolment import Enrolment
+from walkaround.exercises.marking import Rules
+from walkaround.exercises.sheet import write_whole
+from walkaround.exercises.variant import same_name
+
+HANDED_OUT, COLLECTED, RESULTS = "handed-out", "collected", "results"
+
+
+@dataclass(frozen=True)
+class Party:
+    """Who hands in together: one student, or a group under the group's name."""
+
+    id: str
+    name: str
+    group: str
+    members: tuple
+
+
+@dataclass(frozen=True)
+class Course:
+    """A course as read from its folder."""
+
+    folder: Path
+    file: course_file.CourseFile
+    roster: roster.Roster
+    _authors: dict = field(default_factory=dict, repr=False, compare=False)
+
+    @property
+    def name(self):
+        """Name of the course, part of what makes every student's numbers."""
+        return self.file.name
+
+    @property
+    def exercises(self):
+        """Exercises set, in the file's order."""
+        return self.file.exercises
+
+    @property
+    def results(self):
+        """Folder where gradebook, feedback and report go."""
+        return self.folder / RESULTS
+
+    @property
+    def collected(self):
+        """Folder where what came back is looked for unless another is named."""
+        return self.folder / COLLECTED
+
+    @property
+    def handed_out(self):
+        """Folder where what is handed out goes."""
+        return self.folder / HANDED_OUT
+
+    @cached_property
+    def parties(self):
+        """Everyone who hands in, in the roster's order (a tuple of `Party`)."""
+        students = self.roster.students
+        if self.file.hand_out != EACH_GROUP:
+            return tuple(Party(s.id, s.name, s.group, (s,)) for s in students)
+        together = {}
+        for s in students:
+            together.setdefault(same_name(s.group or s.id), []).append(s)
+        return tuple(
+            Party(m[0].group or m[0].id, m[0].group or m[0].name, m[0].group, tuple(m))
+            for m in together.values()
+        )
+
+    @cached_property
+    def _by_id(self):
+        return {same_name(p.id): p for p in self.parties}
+
+    def party(self, given_id):
+        """Return who hands in under an id, whatever its case, or None."""
+        return self._by_id.get(same_name(given_id))
+
+    def key(self, party_id):
+        """Return the key that makes the numbers of an id: nobody can work it out without the course's secret.
+
+        HMAC with SHA-256 (NIST FIPS 198-1). Empty where one folder is for all: nothing secret can lie in it.
+        """
+        if self.file.hand_out == ONE_FOR_ALL:
+            return ""
+        text = same_name(party_id).encode("utf-8")
+        return hmac.new(self.file.secret.encode("utf-8"), text, hashlib.sha256).hexdigest()
+
+    def exercise(self, name):
+        """Return the exercise of that name, or None."""
+        return next((e for e in self.exercises if e.name == name), None)
+
+    def set_for(self, party):
+        """Exercises set for a party: those for all, and those for its group."""
+        group = same_name(party.group)
+        return [e for e in self.exercises if not e.groups or group in [same_name(g) for g in e.groups]]
+
+    def due(self, exercise):
+        """When an exercise is due: its own date, else the course's, else None."""
+        return exercise.due or self.file.due
+
+    @property
+    def rules(self):
+        """The rules by which answers are marked."""
+        return Rules(self.file.tries, True, self.file.tolerance_factor)
+
+    def author(self, name):
+        """Return what writes the papers of an exercise; raises ValueError when a file of the course can't be used."""
+        if name not in self._authors:
+            self._authors[name] = sources.author(self.exercise(name).source, self.folder)
+        return self._authors[name]
+
+    def paper(self, name, party_id):
+        """Return the paper of one party in an exercise; raises ValueError when its numbers can't be made."""
+        return questions.paper(self.author(name), party_id, self.name, self.key(party_id))
+
+    def points(self, name):
+        """Points that full marks in an exercise count."""
+        exercise = self.exercise(name)
+        return exercise.points or float(self.paper(name, "anyone").points)
+
+    def title(self, name):
+        """Title of an exercise."""
+        return self.author(name).TITLE
+
+    def enrolment(self, party=None):
+        """Return what is handed out to a party; without one, what everybody gets who enters an id."""
+        exercises = self.exercises if party is None else self.set_for(party)
+        return Enrolment(
+            course=self.name,
+            student=party.id if party else "",
+            key=self.key(party.id) if party else "",
+            rules=replace(self.rules, worked_answers=True),
+            name=party.name if party and party.name != party.id else "",
+            exercises=tuple((e.source, self.due(e)) for e in exercises),
+            worked_answers_before_due=self.file.worked_answers_before_due,
+        )
+
+
+def read(folder):
+    """Read the course in a folder; raises ValueError in words, every mistake of the course file on its own line."""
+    folder = Path(folder).expanduser()
+    file = course_file.read(folder)
+    found = Course(folder, file, roster.read(folder / file.roster, file.roster_columns))
+    if file.hand_out == EACH_GROUP:
+        alone = {same_name(s.id) for s in found.roster.students if not s.group}
+        for group in {same_name(s.group) for s in found.roster.students if s.group}:
+            if group in alone:
+                raise ValueError(
+                    f"{file.roster}: {group!r} is a group and the id of a student without a group"
+                )
+    return found
+
+
+def check(course):
+    """Try everything that a course needs; returns problems in words, an empty list when it is sound."""
+    problems = []
+    for e in course.exercises:
+        try:
+            author = course.author(e.name)
+            if hasattr(author, "check"):
+                author.check()
+            for party in course.parties[:5] or (Party("anyone", "", "", ()),):
+                course.paper(e.name, party.id)
+        except ValueError as error:
+            problems.append(str(error))
+        known = {same_name(s.group) for s in course.roster.students}
+        for group in e.groups:
+            if same_name(group) not in known:
+                problems.append(
+                    f"{FILE}: exercise {e.name!r} is for the group {group!r}, which nobody in the roster is in"
+                )
+    return problems
+
+
+def begin(folder, name, exercises=("loading",)):
+    """Begin a course: write a course file with a new secret and an empty roster into a folder.
+
+    Raises ValueError when a course is there already, OSError when the folder can't be written.
+    """
+    folder = Path(folder).expanduser()
+    if (folder / FILE).exists():
+        raise ValueError(f"there is a course in {folder} already")
+    folder.mkdir(parents=True, exist_ok=True)
+    (folder / COLLECTED).mkdir(exist_ok=True)
+    text = TEMPLATE.format(name=_toml(name), secret=secrets.token_hex(32))
+    text += "".join(
+        f'\n[[exercises]]\nname = "{e}"\n# points = 20\n# due = 2026-11-30T18:00:00+01:00\n'
+        for e in exercises
+    )
+    write_whole(folder / FILE, text.encode("utf-8"))
+    (folder / FILE).chmod(0o600)  # on a shared machine the secret is for the instructor's eyes
+    if not (folder / "roster.csv").exists():
+        write_whole(folder / "roster.csv", b"id,name,group,mail\r\n")
+
+
+def _toml(text):
+    # A basic string of TOML takes every character but these.
+    safe = "".join(c if c.isprintable() else " " for c in text).replace("\\", "\\\\").replace('"', '\\"')
+    return f'"{safe}"'
+
+
+TEMPLATE = """\
+# A course. Lines that begin with # are notes; take the # away to use what stands behind it.
+
+# The name is part of what makes the students' numbers: leave it as it is once you have handed out.
+name = {name}
+
+# The secret makes the numbers. Show it to nobody, never hand it out, keep a copy, and leave it as it is.
+secret = "{secret}"
+
+# Dates need the time zone: +01:00 is one hour ahead of UTC.
+# starts = 2026-09-01T00:00:00+02:00
+# due = 2026-11-30T18:00:00+01:00
+
+# Who hands in: "each student", "each group", or "one for all" (one folder in which the student enters the id; weaker,
+# because whoever knows an id can see its numbers).
+hand_out = "each student"
+
+# Tries that earn points, and whether worked answers may be seen before an exercise is due.
+tries = 3
+worked_answers_before_due = false
+
+# A factor on every tolerance, up to 2.
+tolerance_factor = 1.0
+
+# Which copy counts when a student hands in more than once: "last", "best" or "first".
+copies = "last"
+
+# The gradebook's delimiter: many spreadsheets outside English want ";".
+gradebook_delimiter = ","
+
+# Answers after the due date: accepted so many days, less so many percent of their points for each day begun.
+[late]
+accepted_days = 14
+loses_percent_per_day = 10
+
+# Column names of roster.csv, if yours are not understood:
+# [roster_columns]
+# id = "…"
+
+# One part for each exercise. Of your own you can add:
+#   points = 20                         what full marks count (without it, the exercise's own points)
+#   due = 2026-10-31T18:00:00+01:00     a date of its own
+#   groups = ["A"]                      for these groups of the roster alone
+#   aircraft = "ours.toml"              the questions on your own aircraft, from its file in this folder
+#   questions = "my_questions.py"       your own questions, from a file in this folder
+#   tolerance = {{ "take-off cg" = 0.2 }}  a tolerance for one question, in its unit
+"""

@@ -1,0 +1,162 @@
+"""What a course file (course.toml) may hold, each value checked, every mistake named at once."""
+
+import tomllib
+from datetime import datetime
+from pathlib import PurePath
+from typing import Annotated, Literal
+
+from pydantic import BaseModel, ConfigDict, Field, ValidationError, field_validator, model_validator
+
+from walkaround.exercises.question_file import NAME_FORM
+from walkaround.exercises.sources import Source
+
+FILE = "course.toml"
+MOST_BYTES = 1_000_000
+EACH_STUDENT, EACH_GROUP, ONE_FOR_ALL = "each student", "each group", "one for all"
+LAST, BEST, FIRST = "last", "best", "first"
+DATE_EXAMPLE = "2026-11-30T18:00:00+01:00 (date, time, and hours ahead of UTC)"
+
+Text = Annotated[str, Field(min_length=1, max_length=200)]
+
+
+class CourseFileError(ValueError):
+    """A course file can't be used; `problems` has a line for each mistake: file, key, value, what is allowed."""
+
+    def __init__(self, problems):
+        self.problems = tuple(problems)
+        super().__init__("\n".join(self.problems))
+
+
+class Section(BaseModel):
+    """Base of every section: an unknown key is an error, a value never changes after reading."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True)
+
+
+def _aware(moment):
+    if moment is not None and moment.tzinfo is None:
+        raise ValueError(f"allowed: with its time zone, as in {DATE_EXAMPLE}")
+    return moment
+
+
+class Late(Section):
+    """What a late answer is worth: accepted for so many days, losing a share of its points for each day begun."""
+
+    accepted_days: Annotated[float, Field(ge=0, le=3650, allow_inf_nan=False)] = 14
+    loses_percent_per_day: Annotated[float, Field(ge=0, le=100, allow_inf_nan=False)] = 0
+
+
+class SetExercise(Section):
+    """One exercise of the course: what it counts, when it is due, whom it is for, and files of the course's own."""
+
+    name: str
+    points: Annotated[float, Field(gt=0, le=10000, allow_inf_nan=False)] | None = None
+    due: datetime | None = None
+    groups: list[Text] = []
+    questions: str = ""
+    aircraft: str = ""
+    tolerance: dict[str, Annotated[float, Field(gt=0, allow_inf_nan=False)]] = {}
+
+    @field_validator("name")
+    @classmethod
+    def _is_a_name(cls, name):
+        if not NAME_FORM.fullmatch(name):
+            raise ValueError(f"it is {name!r}; allowed: small letters, figures and _, a letter first")
+        return name
+
+    @field_validator("due")
+    @classmethod
+    def _due_is_aware(cls, due):
+        return _aware(due)
+
+    @field_validator("questions", "aircraft")
+    @classmethod
+    def _is_in_the_folder(cls, file):
+        if file != PurePath(file).name or "\\" in file:
+            raise ValueError(f"it is {file!r}; allowed: the name of a file in the course folder")
+        return file
+
+    @model_validator(mode="after")
+    def _one_source(self):
+        if self.questions and self.aircraft:
+            raise ValueError("allowed: either questions or aircraft, not both")
+        return self
+
+    @property
+    def source(self):
+        """Where its questions come from."""
+        return Source(self.name, self.questions, self.aircraft, tuple(sorted(self.tolerance.items())))
+
+
+class CourseFile(Section):
+    """A whole course file."""
+
+    name: Text
+    secret: Annotated[str, Field(min_length=20, max_length=500)]
+    starts: datetime | None = None
+    due: datetime | None = None
+    roster: Text = "roster.csv"
+    roster_columns: dict[Literal["id", "name", "first name", "last name", "group", "mail"], Text] = {}
+    hand_out: Literal["each student", "each group", "one for all"] = EACH_STUDENT
+    tries: Annotated[int, Field(ge=1, le=100, strict=True)] = 3
+    worked_answers_before_due: Annotated[bool, Field(strict=True)] = True
+    tolerance_factor: Annotated[float, Field(gt=0, le=2, allow_inf_nan=False)] = 1.0
+    copies: Literal["last", "best", "first"] = LAST
+    gradebook_delimiter: Literal[",", ";", "\t"] = ","
+    late: Late = Late()
+    exercises: Annotated[list[SetExercise], Field(min_length=1)]
+
+    @field_validator("starts", "due")
+    @classmethod
+    def _dates_are_aware(cls, moment):
+        return _aware(moment)
+
+    @field_validator("exercises")
+    @classmethod
+    def _each_once(cls, exercises):
+        names = [e.name for e in exercises]
+        for name in names:
+            if names.count(name) > 1:
+                raise ValueError(f"{name!r} stands {names.count(name)} times; allowed: each exercise once")
+        return exercises
+
+
+def read(folder):
+    """Read the course file of a folder; raises CourseFileError naming every mistake."""
+    path = folder / FILE
+    try:
+        with path.open("rb") as file:
+            data = file.read(MOST_BYTES + 1)
+        content = tomllib.loads(data.decode("utf-8-sig"))
+    except FileNotFoundError:
+        raise CourseFileError([f"there is no course in {folder}: no file {FILE}"]) from None
+    except OSError as error:
+        raise CourseFileError([f"{FILE} can't be read: {error.strerror}"]) from None
+    except UnicodeDecodeError as error:
+        raise CourseFileError([f"{FILE}: byte {error.start} is not UTF-8; save the file as UTF-8"]) from None
+    except (tomllib.TOMLDecodeError, RecursionError) as error:
+        raise CourseFileError([f"{FILE}: not TOML: {error}"]) from None
+    try:
+        return CourseFile.model_validate(content)
+    except ValidationError as error:
+        raise CourseFileError([_line(e) for e in error.errors()]) from None
+
+
+def _line(error):
+    key = ""
+    for part in error["loc"]:
+        key += f"[{part + 1}]" if isinstance(part, int) else f".{part}" if key else str(part)
+    kind, value = error["type"], error["input"]
+    if kind == "missing":
+        return f"{FILE}: {key} is missing"
+    if kind == "extra_forbidden":
+        return f"{FILE}: {key} is not known here; check its spelling and the section it stands in"
+    if kind == "value_error":
+        return f"{FILE}: {key}: {error['ctx']['error']}"
+    wanted = error["msg"].removeprefix("Input should be ").removeprefix("a valid ").split(", unable")[0]
+    if kind.startswith("datetime"):
+        wanted = DATE_EXAMPLE
+    if key == "secret":  # never shown, not even in a message
+        return f"{FILE}: secret: allowed: a text of 20 letters and figures or more"
+    text = repr(value)
+    return f"{FILE}: {key} is {text if len(text) <= 60 else text[:57] + '…'}; allowed: {wanted}"

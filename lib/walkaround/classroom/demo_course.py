@@ -1,0 +1,140 @@
+"""A made-up course to try everything with: invented people of mixed ability, their answers, and the usual mishaps.
+
+All of it is invented, and the same every time.
+"""
+
+import json
+import math
+import random
+from datetime import UTC, datetime, timedelta
+from pathlib import Path
+
+from walkaround.classroom import course as courses
+from walkaround.classroom import tables
+from walkaround.exercises import sheet
+from walkaround.exercises.questions import CHOICE, CHOICES, NUMBER
+from walkaround.exercises.sheet import write_whole
+
+NAME = "Quillmoor ground school (invented)"
+DUE = datetime(2025, 3, 28, 17, 0, tzinfo=UTC)
+PEOPLE = (
+    "Ines Okafor", "Tomas Brandvold", "Priya Lindqvist", "Samuel Oyelaran", "Marta Kovalenko", "Jonas Ferreira",
+    "Aiko Marchetti", "Leila Haddad-Bruun", "Piotr Adeyemi", "Clara Ouedraogo", "Henrik Solano", "Mei Vasquez",
+    "Oskar Ndiaye", "Rosa Takala", "Dario Mensah", "Freya Castellanos", "Anton Wairimu", "Noor Eklund",
+)  # fmt: skip
+TEMPLATE = Path(__file__).parent / "question_template.py"
+
+COURSE = f'''\
+# An invented course, to try the instructor's page with.
+name = "{NAME}"
+secret = "invented-secret-of-an-invented-course"
+due = {DUE.isoformat()}
+tries = 3
+worked_answers_before_due = false
+
+[late]
+accepted_days = 7
+loses_percent_per_day = 10
+
+[[exercises]]
+name = "loading"
+points = 20
+
+[[exercises]]
+name = "bags"
+questions = "bags.py"
+'''
+
+
+def make(folder):
+    """Write the made-up course into a folder, with what has come back from its students; returns the folder."""
+    folder = Path(folder)
+    back = folder / courses.COLLECTED
+    (back / "by mail").mkdir(parents=True, exist_ok=True)
+    write_whole(folder / "course.toml", COURSE.encode("utf-8"))
+    write_whole(folder / "bags.py", TEMPLATE.read_bytes())
+    people = [(f"Q{i:03d}", name, "AB"[i % 2], "Quillmoor") for i, name in enumerate(PEOPLE, 1)]
+    write_whole(folder / "roster.csv", tables.data_of(("id", "name", "group", "home field"), people))
+    course = courses.read(folder)
+    for i, party in enumerate(course.parties):
+        dice = random.Random(i)
+        for number, exercise in enumerate(course.exercises):
+            if (i, number) in ((5, 0), (11, 1), (16, 0), (16, 1)):
+                continue  # not handed in
+            begun = DUE + timedelta(hours=30) if i == 9 else DUE - timedelta(days=2 + i % 5, hours=i % 7)
+            answers = made_answers(course.paper(exercise.name, party.id), 1.4 - 0.17 * i, dice, begun)
+            owner = party.id
+            if (i, number) == (13, 0):  # another's answers under their own name
+                other = course.parties[2]
+                answers = made_answers(course.paper(exercise.name, other.id), 2.5, random.Random(99), begun)
+            write_whole(
+                back / sheet.file_name(exercise.name, owner),
+                sheet_data(course.name, owner, exercise.name, answers),
+            )
+    first = sheet.file_name("loading", "Q001")
+    write_whole(back / "by mail" / f"copy of {first}", (back / first).read_bytes())
+    write_whole(
+        back / "by mail" / "loading-q006.answers.json", b'{"format": "walkaround answer sheet", "vers'
+    )
+    stranger = made_answers(course.paper("loading", "Q999"), 0.0, random.Random(7), DUE - timedelta(days=1))
+    write_whole(
+        back / "by mail" / "loading-q999.answers.json", sheet_data(course.name, "Q999", "loading", stranger)
+    )
+    write_whole(back / "by mail" / "apology.txt", b"Dear instructor, my dog has eaten my stick.\n")
+    return folder
+
+
+def made_answers(paper, skill, dice, begun, tries=3):
+    """Return the answers of a made-up student, as a sheet holds them; `skill` is about -2 to 3, `dice` a random.Random."""
+    answers, at = {}, begun
+    for number, q in enumerate(paper.questions):
+        # The logistic curve of item response theory, harder towards the end of the paper.
+        chance = 1 / (1 + math.exp(-(skill - 0.25 * number + 1.2)))
+        entry = {"tries": [], "hint": dice.random() < 0.2, "worked_after": None}
+        for _ in range(tries):
+            right = dice.random() < chance
+            at += timedelta(minutes=dice.uniform(1, 6))
+            entry["tries"].append({"given": given(q, q.answer) if right else wrong(q, dice), "at": stamp(at)})
+            if right or dice.random() < 0.15:
+                break
+        answers[q.key] = entry
+    return answers
+
+
+def stamp(moment):
+    """Write a moment as an answer sheet does."""
+    return moment.astimezone(UTC).isoformat(timespec="milliseconds")
+
+
+def given(question, answer):
+    """Write an answer as a student would give it: a typed number, an option's key, or a list of keys."""
+    if question.kind == NUMBER:
+        return f"{answer:.8g}"
+    return answer if question.kind == CHOICE else sorted(answer) if question.kind == CHOICES else list(answer)
+
+
+def wrong(question, dice):
+    """Return a wrong answer: one of the usual slips more often than not."""
+    q = question
+    if q.wrong_turns and dice.random() < 0.75:
+        return given(q, dice.choice(q.wrong_turns).answer)
+    if q.kind == NUMBER:
+        return f"{q.answer + (q.tolerance * dice.uniform(4, 40)) * dice.choice((-1, 1)):.6g}"
+    keys = [k for k, _ in q.options]
+    if q.kind == CHOICE:
+        return dice.choice([k for k in keys if k != q.answer])
+    if q.kind == CHOICES:
+        return sorted(set(keys) - {min(q.answer)}) if len(keys) > 1 else keys
+    turned = list(q.answer)
+    turned[0], turned[-1] = turned[-1], turned[0]
+    return turned
+
+
+def sheet_data(course_name, student, exercise, answers):
+    """Return an answer sheet as bytes, as the form writes it."""
+    times = [t["at"] for entry in answers.values() for t in entry["tries"]]
+    content = {
+        "format": sheet.FORMAT, "version": sheet.VERSION, "course": course_name, "student": student, "exercise": exercise,
+        "saved": max(times, default=""), "answers": answers,
+    }  # fmt: skip
+    return json.dumps(content, ensure_ascii=False, indent=1).encode("utf-8")

@@ -1,0 +1,178 @@
+"""The gradebook and the tables beside it: what each student has, what became of each question and of each file."""
+
+from dataclasses import dataclass
+from datetime import UTC, datetime
+
+from walkaround.classroom import tables
+from walkaround.exercises.sheet import write_whole
+from walkaround.exercises.variant import same_name
+
+GRADEBOOK, ANSWERS, FILES = "gradebook.csv", "answers.csv", "files.csv"
+MARKED, BY_HAND, MISSING, NOT_SET = "marked", "by hand", "not handed in", "not set"
+
+
+@dataclass(frozen=True)
+class Standing:
+    """Where one student stands in one exercise; `mark` is None without a sheet, `override` without a mark set by hand."""
+
+    exercise: str
+    status: str
+    points: float
+    of: float
+    mark: object = None
+    override: object = None
+
+    @property
+    def remarks(self):
+        """Everything that has to be said about it, a text each."""
+        found = list(self.mark.remarks) if self.mark else []
+        if self.override:
+            was = f"{self.mark.points:.4g}" if self.mark else "nothing"
+            found.insert(0, f"{self.override.points:g} by hand instead of {was}: {self.override.reason}")
+        return found
+
+
+@dataclass(frozen=True)
+class Row:
+    """One student and where they stand, a `Standing` for every exercise of the course."""
+
+    student: object
+    party: object
+    standings: tuple
+
+    @property
+    def points(self):
+        """Points of all exercises together."""
+        return sum(s.points for s in self.standings)
+
+    @property
+    def of(self):
+        """Points that full marks would be."""
+        return sum(s.of for s in self.standings)
+
+    @property
+    def percent(self):
+        """Points as a percentage of full marks."""
+        return 100 * self.points / self.of if self.of else 0.0
+
+
+def rows(course, outcome, overrides):
+    """Return a `Row` for every student of the roster, in its order."""
+    points = {e.name: course.points(e.name) for e in course.exercises}
+    found = []
+    for party in course.parties:
+        set_here = course.set_for(party)
+        standings = []
+        for e in course.exercises:
+            if e not in set_here:
+                standings.append(Standing(e.name, NOT_SET, 0.0, 0.0))
+                continue
+            mark, override = outcome.marks.get((party.id, e.name)), overrides.get((party.id, e.name))
+            status = BY_HAND if override else MARKED if mark else MISSING
+            # Rounded once, here: what a table shows is what adds up.
+            worth = round(override.points if override else mark.points if mark else 0.0, 2)
+            standings.append(Standing(e.name, status, worth, points[e.name], mark, override))
+        found += [(student, party, tuple(standings)) for student in party.members]
+    by_id = {same_name(student.id): Row(student, party, standings) for student, party, standings in found}
+    return tuple(by_id[same_name(s.id)] for s in course.roster.students)
+
+
+def gradebook_data(course, all_rows):
+    """Return the gradebook as the bytes of a table: a line for each student, the office's own columns kept."""
+    extra = course.roster.extra_columns
+    columns = ["id", "name", "group", "mail", *extra]
+    for e in course.exercises:
+        columns += [f"{e.name} points", f"{e.name} of", f"{e.name} status"]
+    lines = []
+    for r in all_rows:
+        s = r.student
+        line = [s.id, s.name, s.group, s.mail, *(value for _, value in s.extra)]
+        for standing in r.standings:
+            line += [standing.points, standing.of, standing.status]
+        remarks = "; ".join(f"{x.exercise}: {text}" for x in r.standings for text in x.remarks)
+        lines.append([*line, round(r.points, 2), round(r.of, 2), round(r.percent, 1), remarks])
+    return tables.data_of(
+        [*columns, "points", "of", "percent", "remarks"], lines, course.file.gradebook_delimiter
+    )
+
+
+def answers_data(course, all_rows):
+    """Return what became of every question as the bytes of a table."""
+    columns = (
+        "id",
+        "exercise",
+        "question",
+        "points",
+        "of",
+        "right",
+        "tries",
+        "slips",
+        "hint",
+        "worked answer",
+        "days late",
+        "minutes",
+    )
+    lines = []
+    for r in all_rows:
+        for standing in r.standings:
+            for q in standing.mark.questions if standing.mark else ():
+                lines.append(
+                    (r.student.id, standing.exercise, q.key, round(q.counted, 2), q.of, _yes(q.right), q.tries, "; ".join(q.slips),
+                     _yes(q.hint), _yes(q.worked), q.days_late, round(q.minutes, 1))
+                )  # fmt: skip
+    return tables.data_of(columns, lines, course.file.gradebook_delimiter)
+
+
+def _yes(value):
+    return "yes" if value else "no"
+
+
+def files_data(course, outcome):
+    """Return what became of every file as the bytes of a table."""
+    columns = ("file", "status", "student", "exercise", "reason", "first collected", "sha256")
+    lines = [
+        (f.place, f.status, f.student, f.exercise, f.reason, _iso(f.first_seen), f.digest)
+        for f in outcome.files
+    ]
+    return tables.data_of(columns, lines, course.file.gradebook_delimiter)
+
+
+def _iso(seconds):
+    return datetime.fromtimestamp(seconds, UTC).isoformat() if seconds else ""
+
+
+def first_seen(course):
+    """Return when each file was first collected, by its digest, as an earlier marking wrote it down; what can't be read is nothing."""
+    try:
+        table = tables.read(course.results / FILES)
+        return {
+            row["sha256"]: datetime.fromisoformat(row["first collected"]).timestamp()
+            for _, row in table.rows
+            if row["sha256"] and row["first collected"]
+        }
+    except (ValueError, KeyError, OverflowError):
+        return {}
+
+
+def write(course, outcome, all_rows):
+    """Write the three tables, each whole or not at all, the gradebook last; what is the same is left alone."""
+    course.results.mkdir(parents=True, exist_ok=True)
+    for left in course.results.glob(".*.part"):  # of a marking that was ended in the middle
+        left.unlink(missing_ok=True)
+    for name, data in (
+        (FILES, files_data(course, outcome)),
+        (ANSWERS, answers_data(course, all_rows)),
+        (GRADEBOOK, gradebook_data(course, all_rows)),
+    ):
+        write_if_new(course.results / name, data)
+
+
+def write_if_new(path, data):
+    """Write a file whole unless it holds just that already; returns whether it was written."""
+    try:
+        if path.read_bytes() == data:
+            return False
+    except FileNotFoundError:
+        pass
+    write_whole(path, data)
+    return True

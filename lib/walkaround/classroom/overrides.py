@@ -1,0 +1,77 @@
+"""Marks set by hand: a small table in the course folder, each with its reason; they stay when everything is marked again."""
+
+from dataclasses import dataclass
+
+from walkaround.classroom import tables
+from walkaround.classroom.texts import shown
+from walkaround.exercises.sheet import write_whole
+from walkaround.exercises.variant import same_name
+
+FILE = "overrides.csv"
+COLUMNS = ("id", "exercise", "points", "reason")
+
+
+@dataclass(frozen=True)
+class Override:
+    """A mark set by hand."""
+
+    id: str
+    exercise: str
+    points: float
+    reason: str
+
+
+def read(course):
+    """Read the marks set by hand; returns them by (party's id, exercise), and notices in words of lines that can't be used."""
+    path = course.folder / FILE
+    if not path.exists():
+        return {}, ()
+    table = tables.read(path)
+    found, notices = {}, list(table.notices)
+    missing = [c for c in COLUMNS if c not in [t.casefold() for t in table.columns]]
+    if missing:
+        return {}, (*notices, f"{FILE}: the column {missing[0]!r} is missing; wanted: {', '.join(COLUMNS)}")
+    for line, row in table.rows:
+        row = {column.casefold(): value.removeprefix("'") for column, value in row.items()}
+        try:
+            made = _checked(course, row["id"], row["exercise"], row["points"], row["reason"])
+            key = (course.party(made.id).id, made.exercise)
+            if key in found:
+                notices.append(
+                    f"{FILE}, line {line}: {shown(made.id)} in {made.exercise} stands above already; this line counts"
+                )
+            found[key] = made
+        except ValueError as error:
+            notices.append(f"{FILE}, line {line}: {error}; left out")
+    return found, tuple(notices)
+
+
+def set_by_hand(course, student_id, exercise, points, reason):
+    """Set a mark by hand, in place of one set before; raises ValueError in words."""
+    made = _checked(course, student_id, exercise, str(points), reason)
+    kept, notices = read(course)
+    if any("left out" in n or "missing" in n for n in notices):
+        raise ValueError(f"{notices[0]}. Mend the file {FILE} first")
+    kept[(course.party(made.id).id, made.exercise)] = made
+    rows = [(o.id, o.exercise, o.points, o.reason) for o in kept.values()]
+    write_whole(course.folder / FILE, tables.data_of(COLUMNS, rows, course.file.gradebook_delimiter))
+
+
+def _checked(course, student_id, exercise, points, reason):
+    party = course.party(student_id)
+    if party is None:
+        raise ValueError(f"the id {shown(student_id)!r} is not in the roster")
+    names = [e.name for e in course.exercises]
+    exercise = same_name(exercise)
+    if exercise not in names:
+        raise ValueError(f"the exercise is {shown(exercise)!r}; allowed: {', '.join(names)}")
+    most = course.points(exercise)
+    try:
+        value = float(points.replace(",", "."))
+    except ValueError:
+        value = -1.0
+    if not 0 <= value <= most:
+        raise ValueError(f"points are {shown(points)!r}; allowed: 0 to {most:g}")
+    if not reason.strip():
+        raise ValueError("the reason is missing; a mark set by hand needs one")
+    return Override(party.id, exercise, value, shown(reason, 300))

@@ -1,0 +1,34 @@
+"""A new question set in a course: a working file to begin with, and what to write into the course file."""
+
+from pathlib import Path
+
+from walkaround.exercises.question_file import NAME_FORM
+from walkaround.exercises.sheet import write_whole
+from walkaround.exercises.sources import lesson_names
+
+TEMPLATE = Path(__file__).parent / "question_template.py"
+
+
+def new(folder, name):
+    """Write a question set of that name into a course folder; returns its path. Raises ValueError when there is one already."""
+    path = Path(folder) / f"{name}.py"
+    if not NAME_FORM.fullmatch(name) or name in lesson_names():
+        raise ValueError(
+            f"the name is {name!r}; allowed: small letters, figures and _, a letter first, and no lesson's name"
+        )
+    if path.exists():
+        raise ValueError(f"{path.name} is there already")
+    text = TEMPLATE.read_text(encoding="utf-8").replace('NAME = "bags"', f'NAME = "{name}"')
+    write_whole(path, text.encode("utf-8"))
+    return path
+
+
+def entry(name):
+    """Return what to add to the course file for a question set.
+
+    >>> print(entry("wind"))
+    [[exercises]]
+    name = "wind"
+    questions = "wind.py"
+    """
+    return f'[[exercises]]\nname = "{name}"\nquestions = "{name}.py"'

@@ -1,0 +1,101 @@
+"""The roster: who is in the course, from a table as a school's office exports it."""
+
+from dataclasses import dataclass, field
+
+from walkaround.classroom import tables
+from walkaround.classroom.texts import shown
+from walkaround.exercises.variant import same_name
+
+# Column names that are understood without being told, in small letters.
+KNOWN = {
+    "id": ("id", "student id", "student number", "student no", "student no.", "number", "no", "no.", "matriculation number",
+           "registration number", "user", "username", "user name", "login", "code", "key"),
+    "name": ("name", "full name", "student name", "display name"),
+    "first name": ("first name", "first names", "given name", "given names", "forename", "forenames"),
+    "last name": ("last name", "surname", "family name"),
+    "group": ("group", "class", "section", "team", "course group", "set"),
+    "mail": ("mail", "e-mail", "email", "email address", "e-mail address", "mail address"),
+}  # fmt: skip
+LONGEST_ID = 100
+
+
+@dataclass(frozen=True)
+class Student:
+    """One student; `extra` has (column, value) pairs of what else the office knows."""
+
+    id: str
+    name: str
+    group: str = ""
+    mail: str = ""
+    extra: tuple = ()
+
+
+@dataclass(frozen=True)
+class Roster:
+    """Students in the file's order; `notices` say in words what was odd. Ids are compared without regard to case."""
+
+    students: tuple
+    notices: tuple = ()
+    extra_columns: tuple = ()
+    _by_id: dict = field(default_factory=dict, repr=False, compare=False)
+
+    def __post_init__(self):
+        self._by_id.update({same_name(s.id): s for s in self.students})
+
+    def find(self, student_id):
+        """Return the student of that id, whatever its case, or None."""
+        return self._by_id.get(same_name(student_id))
+
+
+def read(path, named=None):
+    """Read a roster; `named` maps id, name, first name, last name, group or mail to the file's own column names.
+
+    Raises ValueError when the file can't be read or has no column of ids.
+    """
+    table = tables.read(path)
+    return from_table(table, path.name, named or {})
+
+
+def from_table(table, file_name, named):
+    """Make a roster of a table; raises as `read`."""
+    places = {}
+    for role, names in KNOWN.items():
+        wanted = [named[role].casefold()] if role in named else names
+        found = [c for w in wanted for c in table.columns if c.casefold() == w]
+        if role in named and not found:
+            raise ValueError(f"{file_name}: there is no column {named[role]!r}; {_columns(table)}")
+        if found:
+            places[role] = found[0]
+    if "id" not in places:
+        raise ValueError(
+            f"{file_name}: no column is called id; {_columns(table)}. Call one of them id, or name it in course.toml: "
+            '[roster_columns] id = "…"'
+        )
+    extra_columns = tuple(c for c in table.columns if c not in places.values())
+    students, notices, lines = [], list(table.notices), {}
+    for line, row in table.rows:
+        here = f"{file_name}, line {line}"
+        get = {role: row[column] for role, column in places.items()}
+        name = get.get("name") or " ".join(p for p in (get.get("first name"), get.get("last name")) if p)
+        key = same_name(get["id"])
+        if not any(c.isalnum() for c in key) or len(key) > LONGEST_ID:
+            notices.append(
+                f"{here}: the id is {shown(get['id'])!r}; left out. Allowed: letters or figures, up to {LONGEST_ID}"
+            )
+        elif key in lines:
+            notices.append(
+                f"{here}: the id {shown(get['id'])!r} stands in line {lines[key]} already, which counts; left out"
+            )
+        else:
+            lines[key] = line
+            extra = tuple((c, row[c]) for c in extra_columns)
+            students.append(
+                Student(get["id"], name or get["id"], get.get("group", ""), get.get("mail", ""), extra)
+            )
+    if not students:
+        notices.append(f"{file_name}: there is no student in it")
+    return Roster(tuple(students), tuple(notices), extra_columns)
+
+
+def _columns(table):
+    return "its columns are: " + ", ".join(shown(c, 40) for c in table.columns)

@@ -1,0 +1,54 @@
+"""Texts from outside made fit to be shown, written to a table, or used as a file name."""
+
+import hashlib
+import re
+import unicodedata
+
+from walkaround.exercises.variant import same_name
+
+MOST_SHOWN = 120
+# A spreadsheet takes a cell that begins with one of these for a formula; the wide forms count too.
+_FORMULA_STARTS = "=+-@＝＋－＠\t\r"
+# Names that one system or another keeps for itself.
+_RESERVED = {"con", "prn", "aux", "nul", *(f"{d}{n}" for d in ("com", "lpt") for n in range(10))}
+
+
+def shown(text, most=MOST_SHOWN):
+    r"""Return a text on one line, cut to a length, with nothing in it that can't be written or that moves the cursor.
+
+    >>> shown("a\x00b\nc" + "\ud800")
+    'a b c?'
+    """
+    text = text.encode("utf-8", "replace").decode("utf-8")
+    text = "".join(
+        " " if unicodedata.category(c) in ("Cc", "Cf", "Zl", "Zp") else c for c in text[: 4 * most]
+    )
+    text = " ".join(text.split())
+    return text if len(text) <= most else text[: most - 1] + "…"
+
+
+def cell(value):
+    """Return a value as the text of a table's cell: a text that a spreadsheet would run as a formula gets a quote before it.
+
+    >>> cell("=1+1"), cell(-2.5), cell(" @SUM(A1)")
+    ("'=1+1", '-2.5', "'@SUM(A1)")
+    """
+    if not isinstance(value, str):
+        return "" if value is None else f"{value:.10g}" if isinstance(value, float) else str(value)
+    text = shown(value, 2000)
+    # shown() has taken tabs and blanks from the front, so a formula can't hide behind them.
+    return f"'{text}" if text[:1] and text[0] in _FORMULA_STARTS else text
+
+
+def file_stem(name):
+    """Return a file name for an id, the same on every system, different for different ids.
+
+    >>> file_stem("S017"), file_stem("../s017")
+    ('s017', 's017-2df60851')
+    """
+    plain = same_name(name)
+    stem = re.sub(r"[^a-z0-9]+", "-", plain).strip("-")[:40]
+    if stem == plain and stem not in _RESERVED:
+        return stem
+    # What was left out comes back as a hash, so that “a/b” and “a b” do not meet in one file.
+    return f"{stem or 'id'}-{hashlib.sha256(plain.encode('utf-8', 'surrogatepass')).hexdigest()[:8]}"
