@@ -1,0 +1,97 @@
+"""Engine oil: what the dipstick says, what to add, what a flight needs, and how much an engine may burn.
+
+Quantities are in whatever unit the dipstick has (US quarts or litres), the same throughout.
+"""
+
+import numpy as np
+
+from walkaround import checks
+from walkaround.units import US_QUART_L
+
+QUART_PER_LITRE = 1 / US_QUART_L
+
+
+def from_dipstick(reading, marks, quantities):
+    """Oil quantity from where the film ends on the dipstick, straight between two marks.
+
+    Parameters: `reading`, how far up the stick is wet, in the unit of `marks` (any shape); `marks`, rising,
+    and the quantity at each. Where the marks are quantities themselves the reading is the quantity. Valid on level
+    ground and after the oil has run back into the sump. Raises ValueError for a reading below the lowest mark,
+    which says only that there is too little, or above the highest, and for marks that do not rise together.
+
+    >>> float(from_dipstick(50.0, marks=[20.0, 80.0], quantities=[4.0, 8.0]))
+    6.0
+    """
+    marks, quantities = checks.numbers("marks", marks), checks.numbers("quantities", quantities, low=0)
+    if marks.ndim != 1 or marks.shape != quantities.shape or marks.size < 2:
+        raise ValueError(
+            f"marks has {marks.size} and quantities {quantities.size}; allowed: one quantity for each mark, two or more"
+        )
+    if np.any(np.diff(marks) <= 0) or np.any(np.diff(quantities) <= 0):
+        raise ValueError("marks and quantities do not rise together; allowed: each above the one before")
+    return np.interp(checks.numbers("reading", reading, marks[0], marks[-1]), marks, quantities)
+
+
+def to_add(quantity, wanted, full):
+    """Oil to add to a quantity to reach the one wanted, 0 if it is there already (all shapes broadcast).
+
+    Raises ValueError where more than `full` is wanted: too much oil is thrown out of the breather.
+
+    >>> float(to_add(5.5, wanted=7.0, full=8.0))
+    1.5
+    """
+    full = checks.numbers("full", full, above=0)
+    wanted = checks.numbers("wanted", wanted, low=0)
+    if np.any(wanted > full):
+        raise ValueError(f"wanted is {np.max(wanted):g}, more than full, {np.min(full):g}; allowed: up to full")
+    return np.maximum(wanted - checks.numbers("quantity", quantity, low=0), 0.0)
+
+
+def least_for_flight(minimum, per_hour, hours, margin):
+    """Least oil to take off with: the engine's minimum, what the flight burns, and a margin (shapes broadcast).
+
+    minimum + per_hour · hours + margin: a balance. Raises ValueError for anything below 0.
+
+    >>> float(least_for_flight(minimum=4.0, per_hour=0.2, hours=3.0, margin=1.0))
+    5.6
+    """
+    minimum, margin = checks.numbers("minimum", minimum, low=0), checks.numbers("margin", margin, low=0)
+    return minimum + checks.numbers("per_hour", per_hour, low=0) * checks.numbers("hours", hours, low=0) + margin
+
+
+def hours_until(quantity, minimum, per_hour):
+    """Hours of running until the oil is down to a minimum, 0 if it is below already (shapes broadcast).
+
+    (quantity − minimum)/per_hour. Infinite for an engine that burns none.
+
+    >>> float(hours_until(6.0, minimum=4.0, per_hour=0.25))
+    8.0
+    """
+    quantity, minimum = checks.numbers("quantity", quantity, low=0), checks.numbers("minimum", minimum, low=0)
+    per_hour = checks.numbers("per_hour", per_hour, low=0)
+    spare, per_hour = np.broadcast_arrays(np.maximum(quantity - minimum, 0.0), per_hour)
+    burns = per_hour > 0
+    return np.where(burns, spare / np.where(burns, per_hour, 1.0), np.inf)
+
+
+def consumption_per_hour(added, hours):
+    """Oil burnt in an hour, from what was added over so many hours to keep the level (shapes broadcast).
+
+    added/hours. Raises ValueError for hours that are not above 0.
+
+    >>> float(consumption_per_hour(added=3.0, hours=25.0))
+    0.12
+    """
+    return checks.numbers("added", added, low=0) / checks.numbers("hours", hours, above=0, unit="h")
+
+
+def greatest_consumption_qt_per_h(horsepower):
+    """Greatest oil consumption usually accepted of an engine of this rated power, in US quarts an hour (any shape).
+
+    0.006 lb of oil for each horsepower and hour, 7.4 lb to the gallon: 0.006 · hp · 4/7.4. Common practice,
+    no source; the engine maker's own limit comes first. Raises ValueError for a power that is not above 0.
+
+    >>> round(float(greatest_consumption_qt_per_h(180.0)), 2)
+    0.58
+    """
+    return 0.006 * checks.numbers("horsepower", horsepower, above=0, unit="hp") * 4 / 7.4
