@@ -57,21 +57,12 @@ def test_most_fuel_against_brute_force(craft, draws):
     taxi, trip = 0.02 * capacity, 0.4 * draws[7] * capacity
     most = planning.most_fuel(craft, stations, taxi, trip)
 
-    def tanks(total):
-        if craft.fuel.drawn == "together":
-            return {t.name: total * t.usable / capacity for t in craft.fuel.tanks}
-        filled, left = {}, total
-        for t in reversed(craft.fuel.tanks):
-            filled[t.name] = np.minimum(left, t.usable)
-            left = left - filled[t.name]
-        return filled
-
     grid = np.linspace(taxi + trip, capacity, 3001)
-    good = load_sheet(craft, stations, tanks(grid), taxi, trip).loadable
+    good = load_sheet(craft, stations, planning.filled(craft, grid), taxi, trip).loadable
     if most is None:
         assert not good.any()
     else:
-        assert load_sheet(craft, stations, tanks(most), taxi, trip).loadable
+        assert load_sheet(craft, stations, planning.filled(craft, most), taxi, trip).loadable
         if good.any():
             assert -1e-6 <= most - grid[good].max() <= grid[1] - grid[0] + 1e-6
 
@@ -150,3 +141,12 @@ def test_most_fuel_below_a_notch(rear):
     assert (most is None) == (not good.any())
     if most is not None:
         assert -1e-6 <= most - grid[good].max() <= grid[1] - grid[0] + 1e-6
+
+
+@given(st.sampled_from(CRAFT), st.lists(st.floats(0, 1), min_size=1, max_size=5))
+def test_filling_loses_nothing_and_overfills_no_tank(craft, shares):
+    total = np.array(shares) * sum(t.usable for t in craft.fuel.tanks)
+    tanks = planning.filled(craft, total)
+    assert sum(tanks.values()) == pytest.approx(total)
+    for t in craft.fuel.tanks:
+        assert (tanks[t.name] <= t.usable * (1 + 1e-12)).all()

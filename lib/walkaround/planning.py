@@ -10,6 +10,7 @@ from itertools import pairwise
 
 import numpy as np
 
+from walkaround import checks
 from walkaround.envelope import quadratic_roots
 from walkaround.loadsheet import load_sheet
 
@@ -115,8 +116,7 @@ def most_in_station(aircraft, station, stations, fuel, taxi=0.0, trip=0.0, categ
 def most_fuel(aircraft, stations, taxi=0.0, trip=0.0, category=None):
     """Most usable fuel at start-up with this cabin, or None when no amount will do; volume in the file's unit.
 
-    Tanks drawn together are filled in proportion to their size; tanks drawn in order are filled from the last
-    one drawn. What is on board after that depends on the fuel left alone, so the flight is a stretch of one known line.
+    The tanks are filled as `filled` does. What is on board after that depends on the fuel left alone, so the flight is a stretch of one known line.
     """
     full = {t.name: t.usable for t in aircraft.fuel.tanks}
     total = sum(full.values())
@@ -142,6 +142,27 @@ def most_fuel(aircraft, stations, taxi=0.0, trip=0.0, category=None):
     if most < used * (1 - 1e-12) or not _point_inside(sheet, empty_tanks, most - taxi, density):
         return None
     return float(most)
+
+
+def filled(aircraft, total):
+    """Share an amount of usable fuel (any shape) among the tanks: a dict of volumes by tank.
+
+    Tanks drawn together are filled in proportion to their size; tanks drawn in order from the last one drawn on.
+
+    >>> from walkaround import aircraft
+    >>> {name: float(volume) for name, volume in filled(aircraft.demo("tansy_two"), 80).items()}
+    {'rear tank': 10.0, 'wing tank': 70.0}
+    """
+    tanks = aircraft.fuel.tanks
+    capacity = sum(t.usable for t in tanks)
+    left = checks.numbers("total", total, 0, capacity, aircraft.units.volume)
+    if aircraft.fuel.drawn == "together":
+        return {t.name: left * t.usable / capacity for t in tanks}
+    volumes = {}
+    for tank in reversed(tanks):
+        volumes[tank.name] = np.minimum(left, tank.usable)
+        left = left - volumes[tank.name]
+    return {t.name: volumes[t.name] for t in tanks}
 
 
 def ways_to_fix(

@@ -5,6 +5,7 @@ from walkaround import aircraft
 from walkaround.demos import loading
 from walkaround.loadsheet import load_sheet
 from walkaround.loadsheet_words import sentence, smallest_fix
+from walkaround.planning import filled
 
 
 @pytest.mark.parametrize("name", aircraft.demo_names())
@@ -54,3 +55,28 @@ def test_the_limits_of_the_other_category_are_the_ones_drawn():
     made.controls["category"].value = "utility"
     assert made.image.value != before
     assert "utility" in made.words
+
+
+@pytest.mark.parametrize("name", aircraft.demo_names())
+def test_what_may_still_go_into_the_holds(name):
+    made, craft = loading.holds(name), aircraft.demo(name)
+    first, second = (h.name for h in craft.holds)
+    verdicts = set()
+    for one in (0, craft.station(first).maximum // 2, craft.station(first).maximum):
+        for two in (0, craft.station(second).maximum):
+            made.set(**{first: one, second: two})
+            stations = {s.name: made.values[s.name] for s in craft.stations}
+            fuel = filled(craft, made.values["fuel"])
+            good = bool(load_sheet(craft, stations, fuel, 0, made.values["trip fuel"]).loadable)
+            assert (" are inside all the way" in made.words) == good
+            verdicts.add(good)
+    assert verdicts == {True, False}
+
+
+def test_the_most_that_is_named_fits_and_one_pound_more_does_not():
+    made, craft = loading.holds(), aircraft.demo("morrowlark_four")
+    most = int(made.words.split("hold A may hold up to ")[1].split(" lb")[0])
+    stations = {s.name: made.values[s.name] for s in craft.stations}
+    fuel, trip = filled(craft, made.values["fuel"]), made.values["trip fuel"]
+    assert load_sheet(craft, {**stations, "hold A": most}, fuel, 0, trip).loadable
+    assert not load_sheet(craft, {**stations, "hold A": most + 1}, fuel, 0, trip).loadable

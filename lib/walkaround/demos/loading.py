@@ -3,8 +3,12 @@
 from walkaround import aircraft
 from walkaround.demos.stage import OK, STOP, Stage, choice, slider
 from walkaround.figures.loading import LoadingPicture
+from walkaround.figures.two_holds import TwoHoldsPicture
 from walkaround.loadsheet import load_sheet
+from walkaround.loadsheet_words import say as say_amount
 from walkaround.loadsheet_words import sentence, smallest_fix
+from walkaround.planning import filled, most_fuel, most_in_station
+from walkaround.two_holds import loads_inside
 
 CAUTION = (
     "A training aid with an invented aircraft. For a real flight use the weighing report and the handbook of that "
@@ -25,8 +29,7 @@ def demo(name="morrowlark_four", category=None):
     """Return the live demonstration for a demo aircraft's name, or for the path of an aircraft file."""
     craft = aircraft.demo(name) if name in aircraft.demo_names() else aircraft.read(name)
     unit = craft.units
-    step = {"lb": 5, "kg": 1}[unit.weight]
-    volume_step = {"US gal": 0.5, "L": 1}[unit.volume]
+    step, volume_step = _steps(craft)
     start = _preset(craft, *PRESETS["two up, weekend bags"], step, volume_step)
     controls = {"_load": "Load"}
     for s in craft.stations:
@@ -58,11 +61,79 @@ def demo(name="morrowlark_four", category=None):
     )
 
 
+def holds(name="morrowlark_four"):
+    """Return the live demonstration of what may still go into the two holds, the rest of the load being given."""
+    craft = aircraft.demo(name) if name in aircraft.demo_names() else aircraft.read(name)
+    first, second = (h.name for h in craft.holds[:2])
+    unit, step, volume_step = craft.units, *_steps(craft)
+    start = _preset(craft, *PRESETS["camping trip, heavy at the back"], step, volume_step)
+    controls = {
+        s.name: slider(s.name, unit.weight, 0, s.maximum, start[s.name], step) for s in craft.stations
+    }
+    total = sum(t.usable for t in craft.fuel.tanks)
+    controls["fuel"] = slider(
+        "fuel at start-up", unit.volume, 0, total, sum(start[t.name] for t in craft.fuel.tanks), 1
+    )
+    controls["trip fuel"] = slider("used in flight", unit.volume, 0, total, start["trip fuel"], volume_step)
+
+    def work(values):
+        stations = {s.name: values[s.name] for s in craft.stations}
+        flight = (
+            filled(craft, values["fuel"]),
+            0.0,
+            values["trip fuel"],
+        )
+        found = loads_inside(craft, first, second, stations, *flight)
+        most = most_in_station(craft, first, stations, *flight)
+        return (
+            found,
+            stations[first],
+            stations[second],
+            most,
+            most_fuel(craft, stations, 0.0, values["trip fuel"]),
+        )
+
+    def say(result):
+        found, one, two, most, fuel = result
+        inside = bool(found.pieces) and bool(found.contains(one, two))
+        head = (
+            f"{weight(one)} in {first} and {weight(two)} in {second} are {'inside' if inside else 'outside'}"
+        )
+        if most is None:
+            room = f"nothing may go into {first} with the rest as it is"
+        else:
+            room = f"with the rest as it is, {first} may hold up to {weight(most)}"
+        tanks = (
+            "no amount of fuel will do"
+            if fuel is None
+            else f"the tanks may hold up to {say_amount(fuel, unit.volume)}"
+        )
+        return (OK if inside else STOP), f"{head} all the way; {room}; {tanks}."
+
+    def weight(value):
+        # Cut off, not rounded: what is named as the most has to fit.
+        return say_amount(value // 1 if unit.weight == "lb" else value * 10 // 1 / 10, unit.weight)
+
+    title = f"{craft.name}: what may still go into the holds?"
+    return Stage(title, controls, _Holds(craft, first, second), work, say, caution=CAUTION)
+
+
+class _Holds(TwoHoldsPicture):
+    """The picture, taking the amounts along that the sentence needs."""
+
+    def show(self, result):
+        super().show(result[:3])
+
+
 class _Pictures(LoadingPicture):
     """The picture, taking the fix along that the sentence needs."""
 
     def show(self, result):
         super().show(result[:3])
+
+
+def _steps(craft):
+    return {"lb": 5, "kg": 1}[craft.units.weight], {"US gal": 0.5, "L": 1}[craft.units.volume]
 
 
 def _preset(craft, shares, fuel_share, trip_share, step, volume_step):
