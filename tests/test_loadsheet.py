@@ -125,6 +125,13 @@ def test_the_sentences():
     assert condition_words(good, "take-off") == (
         "Take-off: 2,264 lb, CG 106.2 in: inside normal limits, 5.1 in from the forward limit and 286 lb below its limit."
     )
+    tail_heavy = load_sheet(
+        FOUR, {"front seats": 170, "rear seats": 400, "hold A": 90, "hold B": 60}, FUEL, 1, 20
+    )
+    assert condition_words(tail_heavy, "landing") == (
+        "Landing: 2,314 lb, CG 112.8 in: outside normal limits, 0.8 in behind the aft limit (112.0 in); "
+        "otherwise 136 lb below its limit."
+    )
     heavy = load_sheet(FOUR, {"front seats": 400, "rear seats": 400, "hold A": 140}, FUEL, 1, 20)
     said = sentence(heavy)
     assert "hold A is 10 lb over the maximum" in said

@@ -23,13 +23,16 @@ def condition_words(sheet, name):
     c, unit = sheet.condition(name), sheet.aircraft.units
     head = f"{name.capitalize()}: {say(c.weight, unit.weight)}, CG {say(c.cg, unit.arm)}"
     wrong = _wrong(sheet, c)
-    if wrong:
-        return f"{head}: outside {sheet.envelope.name} limits, {' and '.join(wrong)}."
     which, distance = nearest_cg_limit(sheet.envelope, float(c.weight), float(c.cg))
-    parts = [f"{say(distance, unit.arm)} from the {which} limit"]
-    if c.weight_limit is not None:
-        parts.append(f"{say(-c.over, unit.weight)} below its limit")
-    return f"{head}: inside {sheet.envelope.name} limits, {' and '.join(parts)}."
+    room = []
+    if distance >= 0:
+        room.append(f"{say(distance, unit.arm)} from the {which} limit")
+    if c.weight_limit is not None and c.over <= 1e-6:
+        room.append(f"{say(-c.over, unit.weight)} below its limit")
+    if not wrong:
+        return f"{head}: inside {sheet.envelope.name} limits, {' and '.join(room)}."
+    good = f"; otherwise {' and '.join(room)}" if room else ""
+    return f"{head}: outside {sheet.envelope.name} limits, {' and '.join(wrong)}{good}."
 
 
 def nearest_cg_limit(envelope, weight, cg):

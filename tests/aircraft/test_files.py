@@ -34,7 +34,7 @@ def test_the_demo_aircraft_are_sound():
     ("change", "says"),
     [
         (lambda d: d["units"].pop("arm"), "units.arm is missing; allowed: 'in' or 'm'"),
-        (lambda d: d["units"].update(arm="m"), "units: allowed: lb, in and US gal together, or kg, m and L together"),
+        (lambda d: d["units"].update(arm="m"), "units: weight is 'lb', arm 'm', volume 'US gal'; allowed: lb, in and US gal together, or kg, m and L together"),
         (lambda d: d.update(colour="red"), "colour is 'red'; allowed: no such key here (known: name, note"),
         (lambda d: d["stations"][0].update(wide=3), "stations[0].wide is 3; allowed: no such key here"),
         (lambda d: d["stations"][1].update(name="Front Seats"), "stations[1].name is 'Front Seats'; allowed: each name once"),
@@ -42,7 +42,7 @@ def test_the_demo_aircraft_are_sound():
         (lambda d: d["stations"][2].update(arm="far"), "stations[2].arm is 'far'; allowed: number"),
         (lambda d: d["stations"][2].update(maximum=True), "stations[2].maximum is True; allowed: number"),
         (lambda d: d["stations"][2].update(maximum=float("nan")), "stations[2].maximum is nan"),
-        (lambda d: d["empty"].update(moment=5), "empty: allowed: either arm or moment, one of the two"),
+        (lambda d: d["empty"].update(moment=5), "empty: arm is 101.2, moment is 5.0; allowed: one of the two, not both"),
         (lambda d: d["empty"].update(weight=0), "empty.weight is 0; allowed: more than 0"),
         (lambda d: d["empty"].update(weight=3000), "empty.weight is 3000.0; allowed: less than the take-off limit, 2550"),
         (lambda d: d["fuel"]["tanks"][1].update(usable=25), "fuel.tanks[1]: usable 25 and unusable 1.5 make 26.5; allowed: up to the tank's capacity, 26"),

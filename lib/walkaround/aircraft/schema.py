@@ -6,20 +6,11 @@ Sections that one lesson alone needs (speeds, engine …) have a module of their
 from functools import cached_property
 from typing import Annotated, Literal
 
-from pydantic import BaseModel, ConfigDict, Field, ValidationInfo, field_validator, model_validator
+from pydantic import Field, ValidationInfo, field_validator, model_validator
 
+from walkaround.aircraft.section import Arm, Name, NotNegative, Positive, Section
+from walkaround.aircraft.speeds import Speeds, TakeOff, speed_problems
 from walkaround.envelope import Envelope, corner_problems
-
-Name = Annotated[str, Field(min_length=1, max_length=60)]
-Positive = Annotated[float, Field(gt=0, allow_inf_nan=False, strict=True)]
-NotNegative = Annotated[float, Field(ge=0, allow_inf_nan=False, strict=True)]
-Arm = Annotated[float, Field(allow_inf_nan=False, strict=True)]
-
-
-class Section(BaseModel):
-    """Base of every section: an unknown key is an error, a value never changes after reading."""
-
-    model_config = ConfigDict(extra="forbid", frozen=True)
 
 
 class Units(Section):
@@ -32,7 +23,10 @@ class Units(Section):
     @model_validator(mode="after")
     def _belong_together(self):
         if (self.weight, self.arm, self.volume) not in (("lb", "in", "US gal"), ("kg", "m", "L")):
-            raise ValueError("allowed: lb, in and US gal together, or kg, m and L together")
+            raise ValueError(
+                f"weight is {self.weight!r}, arm {self.arm!r}, volume {self.volume!r}; "
+                "allowed: lb, in and US gal together, or kg, m and L together"
+            )
         return self
 
     @property
@@ -51,7 +45,7 @@ class Empty(Section):
     @model_validator(mode="after")
     def _one_of_two(self):
         if (self.arm is None) == (self.moment is None):
-            raise ValueError("allowed: either arm or moment, one of the two")
+            raise ValueError(f"arm is {self.arm}, moment is {self.moment}; allowed: one of the two, not both")
         return self
 
     @property
@@ -164,6 +158,8 @@ class Aircraft(Section):
     chord: Chord | None = None
     limits: WeightLimits
     envelopes: Annotated[list[EnvelopeCorners], Field(min_length=1)]
+    speeds: Speeds | None = None
+    take_off: TakeOff | None = None
 
     def station(self, name):
         """Return the station of that name, or raise ValueError listing the names there are."""
@@ -225,4 +221,4 @@ def cross_problems(parts):
         if not low <= density <= high:
             unit = f"{parts['units'].weight} per {parts['units'].volume}"
             problems.append(("fuel.density", density, f"{low:g} to {high:g} {unit}"))
-    return problems
+    return problems + speed_problems(parts)
