@@ -9,8 +9,9 @@ from dataclasses import dataclass
 import numpy as np
 
 from walkaround import checks
+from walkaround.heat_balance import Heat, heat_balance
 from walkaround.preheat import warming
-from walkaround.temperature_history import Heat, History, ready_by_part
+from walkaround.temperature_history import History, ready_by_part
 from walkaround.units import KWH_J
 
 MJ_J = 1e6
@@ -97,7 +98,9 @@ def plan(
     left_on = cover if cover_while_waiting is None else cover_while_waiting
     waiting = warming(engine, outside_c, cover=left_on, wind_kt=wind_kt, start_c=warm)
     both = np.array([True, False]).reshape(2, *(1 for _ in waiting.shape))
-    with_cover, without_cover = warming(engine, outside_c, cover=both, wind_kt=wind_kt, start_c=warm).stays_minutes(wanted)
+    with_cover, without_cover = warming(
+        engine, outside_c, cover=both, wind_kt=wind_kt, start_c=warm
+    ).stays_minutes(wanted)
     reached = heating.reached_by_part(wanted)
     return Plan(
         ready_c=wanted,
@@ -110,7 +113,7 @@ def plan(
         stays_minutes=np.where(left_on, with_cover, without_cover),
         with_cover=with_cover,
         without_cover=without_cover,
-        heat=heating.heat(heat_minutes),
+        heat=heat_balance(heating, heat_minutes),
     )
 
 

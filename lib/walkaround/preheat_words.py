@@ -36,12 +36,18 @@ def duration(minutes):
     return f"{hours} h {whole % 60} min" if hours else f"{whole} min"
 
 
-def sentence(plan, outlay=None, currency=""):
-    """Say what a plan of one setting comes to: readiness, the wait, and what it used.
+def sentence(plan, outlay=None, currency="", oil_limit_c=None):
+    """Say what a plan of one setting comes to: readiness, what limits the heater, the wait, and what it used.
 
-    Parameters: `plan`, a `preheat_plan.Plan`; `outlay`, `Spent` and the cost as a pair, if they are to be said.
+    Parameters: `plan`, a `preheat_plan.Plan`; `outlay`, its `Spent` and the cost as a pair, if they are to be said;
+    `oil_limit_c`, the engine's highest oil temperature, if it is to be watched.
     """
-    parts = [readiness_words(plan), limit_words(plan.warming), start_words(plan)]
+    parts = [
+        readiness_words(plan),
+        limit_words(plan.warming),
+        start_words(plan),
+        oil_words(plan, oil_limit_c),
+    ]
     if outlay is not None:
         parts.append(outlay_words(plan, *outlay, currency))
     return " ".join(part for part in parts if part)
@@ -53,12 +59,8 @@ def readiness_words(plan):
     last = max(plan.reached_minutes, key=lambda part: plan.reached_minutes[part])
     if np.isinf(plan.ready_minutes):
         never = [part for part, minutes in plan.reached_minutes.items() if np.isinf(minutes)]
-        each = " and ".join(
-            f"the {part} would settle at {degrees(plan.warming.settles_c(part))} and "
-            f"{'need' if part.endswith('s') else 'needs'} {degrees(plan.ready_c[part])}"
-            for part in never
-        )
-        return f"This never gets the engine ready: {each}."
+        each = [_never_words(part, plan.warming.settles_c(part), plan.ready_c[part]) for part in never]
+        return f"This never gets the engine ready, however long it runs: {'; '.join(each)}."
     if plan.ready_minutes == 0:
         return f"{names} are ready from the start."
     when = duration(plan.ready_minutes)
@@ -67,25 +69,52 @@ def readiness_words(plan):
     cold = [part for part, minutes in plan.reached_minutes.items() if minutes > plan.heat_minutes]
     warm = [part for part in plan.reached_minutes if part not in cold]
     each = " and ".join(
-        f"the {part} at {degrees(plan.at_end_of_heating[part])} of {degrees(plan.ready_c[part])}" for part in cold
+        f"the {part} at {degrees(plan.at_end_of_heating[part])} of {degrees(plan.ready_c[part])}"
+        for part in cold
     )
     though = f", though the {' and the '.join(warm)} {_is(warm)}" if warm else ""
     return f"After {duration(plan.heat_minutes)} of heating the engine is not ready{though}: {each}; it takes {when}."
 
 
+def _never_words(part, settles_c, wanted_c):
+    if round(float(settles_c)) == round(float(wanted_c)):
+        return f"the {part} would settle just below {degrees(wanted_c)}"
+    return f"the {part} would settle at {degrees(settles_c)} and {'need' if part.endswith('s') else 'needs'} {degrees(wanted_c)}"
+
+
+def oil_words(plan, oil_limit_c):
+    """Warn of oil that is, or in the end would be, hotter than the engine's limit; nothing otherwise."""
+    if oil_limit_c is None:
+        return ""
+    if plan.at_end_of_heating["oil"] > oil_limit_c:
+        return f"Too hot: the oil is at {degrees(plan.at_end_of_heating['oil'])}, above the limit of {degrees(oil_limit_c)}."
+    if plan.warming.settles_c("oil") > oil_limit_c:
+        return f"Never left on for good: the oil would pass the limit of {degrees(oil_limit_c)}."
+    return ""
+
+
 def start_words(plan):
     """Say whether the engine may be started after the wait, and how long the warmth lasts with and without a cover."""
-    lasts = f"{_whole(plan.with_cover)} with the cover on, {_whole(plan.without_cover)} without"
-    if not np.all([plan.at_end_of_heating[p] >= c - 1e-6 for p, c in plan.ready_c.items()]):
-        return "Don't start it: heat on, as the engine maker's handbook says."
+    lasts = f"Once the heat is off the warmth lasts {_whole(plan.with_cover)} with the cover on and {_whole(plan.without_cover)} without."
+    handbook = "The engine maker's handbook comes first."
+    ready_when_off = np.all([plan.at_end_of_heating[p] >= c - 1e-6 for p, c in plan.ready_c.items()])
+    if plan.ready_at_start and not ready_when_off:
+        waited = duration(plan.wait_minutes)
+        return f"After {waited} of waiting it is ready to start: the warmer parts have warmed the others. {handbook}"
+    if not ready_when_off:
+        return f"Don't start it like this. {handbook}"
     if not plan.ready_at_start:
         cold = min(plan.ready_c, key=lambda p: plan.at_start[p] - plan.ready_c[p])
         return (
             f"Don't start it: after {duration(plan.wait_minutes)} of waiting the {cold} "
-            f"{_is([cold], 'down')} to {degrees(plan.at_start[cold])}; the warmth lasts {lasts}."
+            f"{_is([cold], 'down')} to {degrees(plan.at_start[cold])}. {lasts}"
         )
-    waited = f"After {duration(plan.wait_minutes)} of waiting it is still ready" if plan.wait_minutes > 0 else "It is ready"
-    return f"{waited}; the warmth lasts {lasts} after the heater is off. The engine maker's handbook decides."
+    waited = (
+        f" After {duration(plan.wait_minutes)} of waiting it is still ready to start."
+        if plan.wait_minutes > 0
+        else ""
+    )
+    return f"{lasts}{waited} {handbook}"
 
 
 def limit_words(warming):
@@ -131,7 +160,10 @@ def outlay_words(plan, spent, cost, currency=""):
     used += [f"{spent.fuel_l:.1f} L of fuel"] if spent.fuel_l > 0 else []
     if not used:
         return ""
-    return f"{duration(plan.heat_minutes)} of heating took {' and '.join(used)}, {cost:.2f} {currency}".strip() + "."
+    return (
+        f"{duration(plan.heat_minutes)} of heating took {' and '.join(used)}, {cost:.2f} {currency}".strip()
+        + "."
+    )
 
 
 def cold_start_words(times_thicker, capacity_share=None):

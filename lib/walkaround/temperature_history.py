@@ -1,4 +1,4 @@
-"""How warm each part of an engine is at any moment, when it is ready, and where the heat went.
+"""How warm each part of an engine is at any moment, and when it is ready.
 
 A `History` holds the exact solution that `preheat.warming` made: until the thermostat first switches off, one
 sum of exponentials for each temperature; from then on a sum that repeats with every cycle plus a remainder
@@ -16,33 +16,6 @@ from walkaround.ripple import first_in_cycles
 
 AIR = "air"
 _TOUCHES_C = 1e-6
-
-
-@dataclass(frozen=True)
-class Heat:
-    """Where the heat of the first minutes went, in J.
-
-    In: `heater` (element or burner), `fan`, `pad`. Out and kept: `stored` by part (below 0 where a part has
-    cooled), `lost` to the outside by part, `blown_away` out of the cowl with the air, `core` left in the heater.
-    """
-
-    heater: np.ndarray
-    fan: np.ndarray
-    pad: np.ndarray
-    stored: dict
-    lost: dict
-    blown_away: np.ndarray
-    core: np.ndarray
-
-    @property
-    def supplied(self):
-        """All that came in."""
-        return self.heater + self.fan + self.pad
-
-    @property
-    def accounted(self):
-        """All that was stored, lost, blown away or left in the heater; equal to `supplied`."""
-        return sum(self.stored.values()) + sum(self.lost.values()) + self.blown_away + self.core
 
 
 @dataclass(frozen=True)
@@ -168,48 +141,9 @@ class History:
         moments = np.sort(np.concatenate([offs, offs + float(np.ravel(c.off_s)[0])]))
         return moments[moments <= until] / 60
 
-    def heat(self, minutes):
-        """Where the heat of the first so many minutes went: a `Heat`.
-
-        Every share is an integral or a difference of the solution by itself; that they add up to what was
-        supplied is a test of it, not a way to find one of them.
-        """
+    def areas_k_s(self, minutes):
+        """Integrals in K·s of how far all parts and the heater's air are above the outside, on a new last axis."""
         seconds = _seconds(minutes)
-        rise = self.temperatures_c(minutes) - self.outside_c[..., np.newaxis]
-        gained = self.capacities_j_per_k * (rise - (self.temperatures_c(0.0) - self.outside_c[..., np.newaxis]))[..., :-1]
-        areas = self._areas(seconds)
-        lost = self.losses_w_per_k * areas[..., :-1]
-        from_air = self.heating_w_per_k * (areas[..., -1:] - areas[..., :-1])
-        shape = areas.shape[:-1]
-        return Heat(
-            heater=np.broadcast_to(60 * self.power_w * self.on_minutes(minutes), shape),
-            fan=np.broadcast_to(self.fan_w * seconds, shape),
-            pad=np.broadcast_to(self.pad_w * seconds, shape),
-            stored={part: gained[..., i] for i, part in enumerate(self.parts)},
-            lost={part: lost[..., i] for i, part in enumerate(self.parts)},
-            blown_away=self.flow_w_per_k * areas[..., -1] - from_air.sum(axis=-1),
-            core=self.core_j_per_k * rise[..., -1],
-        )
-
-    def _row(self, part):
-        names = (*self.parts, AIR)
-        if part not in names:
-            raise ValueError(f"part is {part!r}; allowed: {', '.join(names)}")
-        return names.index(part)
-
-    def _when(self, seconds):
-        """Time on the first way up, time since then, and time since the cycle began in which it lies."""
-        if self.cycle is None:
-            return seconds, np.zeros_like(seconds), np.zeros_like(seconds)
-        since = np.maximum(seconds - self.cycle.first_off_s, 0.0)
-        return np.minimum(seconds, self.cycle.first_off_s), since, np.fmod(since, self.cycle.period_s)
-
-    def _sum(self, coefficients, seconds):
-        fading = np.exp(-self.rates * seconds[..., np.newaxis])
-        return np.einsum("...pm,...m->...p", coefficients, fading)
-
-    def _areas(self, seconds):
-        """Integrals of all rises from 0 to a moment, in K·s."""
 
         def area(coefficients, rates, until):
             return integral(coefficients, rates[..., np.newaxis, :], np.asarray(until)[..., np.newaxis])
@@ -228,9 +162,29 @@ class History:
         total[..., :-1] += area(self.fading, self.rates[..., 2:], since)
         return total
 
+    def _row(self, part):
+        names = (*self.parts, AIR)
+        if part not in names:
+            raise ValueError(f"part is {part!r}; allowed: {', '.join(names)}")
+        return names.index(part)
+
+    def _when(self, seconds):
+        """Time on the first way up, time since then, and time since the cycle began in which it lies."""
+        if self.cycle is None:
+            return seconds, np.zeros_like(seconds), np.zeros_like(seconds)
+        since = np.maximum(seconds - self.cycle.first_off_s, 0.0)
+        return np.minimum(seconds, self.cycle.first_off_s), since, np.fmod(since, self.cycle.period_s)
+
+    def _sum(self, coefficients, seconds):
+        fading = np.exp(-self.rates * seconds[..., np.newaxis])
+        return np.einsum("...pm,...m->...p", coefficients, fading)
+
     def _reached_s(self, parts, temperatures_c):
         """First moment in s at which each of several parts is at or above its temperature, parts on the first axis."""
-        named = [checks.numbers(f"{p} temperature", c, -90, 300, "°C") for p, c in zip(parts, temperatures_c, strict=True)]
+        named = [
+            checks.numbers(f"{p} temperature", c, -90, 300, "°C")
+            for p, c in zip(parts, temperatures_c, strict=True)
+        ]
         shape = np.broadcast_shapes(self.shape, *(c.shape for c in named))
         # A hair below counts as reached, so that a part that starts at its temperature does not miss it by rounding.
         wanted = np.stack([np.broadcast_to(c - self.outside_c - _TOUCHES_C, shape) for c in named]).ravel()
@@ -255,7 +209,9 @@ class History:
                 fading[..., :-1, 2:] = self.fading
                 off, on, fading = (of_rows(c)[later] for c in (*self.stages[1:], fading))
                 off_s, on_s = spread(self.cycle.off_s)[later], spread(self.cycle.on_s)[later]
-                found[later] = until[later] + first_in_cycles(rates[later], off, on, fading, off_s, on_s, wanted[later])
+                found[later] = until[later] + first_in_cycles(
+                    rates[later], off, on, fading, off_s, on_s, wanted[later]
+                )
         return found.reshape(len(rows), *shape)
 
 

@@ -1,0 +1,152 @@
+"""The [engine] section of an aircraft file: the engine as heat sees it, its oil, and what counts as ready.
+
+Heat in kJ/K, losses and links in W/K, temperatures in °C, whatever the units of the rest of the file; oil
+quantities in the unit that the section names, which is the dipstick's.
+"""
+
+from itertools import pairwise
+from typing import Annotated, Literal
+
+from pydantic import BaseModel, ConfigDict, Field, model_validator
+
+from walkaround import preheat
+from walkaround.units import US_QUART_L
+
+Positive = Annotated[float, Field(gt=0, allow_inf_nan=False, strict=True)]
+NotNegative = Annotated[float, Field(ge=0, allow_inf_nan=False, strict=True)]
+Share = Annotated[float, Field(ge=0, le=1, allow_inf_nan=False, strict=True)]
+Celsius = Annotated[float, Field(ge=-60, le=300, allow_inf_nan=False, strict=True)]
+
+
+class _Section(BaseModel):
+    model_config = ConfigDict(extra="forbid", frozen=True)
+
+
+class Metal(_Section):
+    """Crankcase and accessories: heat capacity, loss in still air without a cover, conductance to warm air."""
+
+    heat_kj_per_k: Positive
+    loss_w_per_k: NotNegative
+    air_w_per_k: NotNegative
+
+
+class Cylinders(Metal):
+    """Cylinders, told apart from the rest of the metal, and their link with it."""
+
+    to_metal_w_per_k: Positive
+
+
+class EngineOil(_Section):
+    """Oil in the sump: quantities, how it takes up heat, how thick it is, and the dipstick."""
+
+    unit: Literal["qt", "L"]
+    full: Positive
+    usual: Positive
+    minimum: Positive
+    burnt_per_hour: NotNegative
+    density_kg_per_l: Annotated[float, Field(gt=0.7, lt=1.1, strict=True)]
+    specific_heat_j_per_kg_k: Annotated[float, Field(gt=1000, lt=3000, strict=True)]
+    loss_w_per_k: NotNegative
+    air_w_per_k: NotNegative
+    to_metal_w_per_k: Positive
+    viscosity_40_mm2_s: Annotated[float, Field(ge=0.21, le=2e7, strict=True)]
+    viscosity_100_mm2_s: Annotated[float, Field(ge=0.21, le=2e7, strict=True)]
+    pour_point_c: Celsius
+    dipstick_unit: Literal["in", "cm"]
+    dipstick_marks: Annotated[list[NotNegative], Field(min_length=2)]
+    dipstick_quantities: Annotated[list[NotNegative], Field(min_length=2)]
+
+    @model_validator(mode="after")
+    def _fits(self):
+        if not self.minimum <= self.usual <= self.full:
+            raise ValueError(
+                f"minimum {self.minimum:g}, usual {self.usual:g} and full {self.full:g}; "
+                "allowed: usual between minimum and full"
+            )
+        if self.viscosity_100_mm2_s >= self.viscosity_40_mm2_s:
+            raise ValueError(
+                f"viscosity_100_mm2_s {self.viscosity_100_mm2_s:g}; "
+                f"allowed: less than at 40 °C, {self.viscosity_40_mm2_s:g}"
+            )
+        for a, b in (
+            ("dipstick_marks", self.dipstick_marks),
+            ("dipstick_quantities", self.dipstick_quantities),
+        ):
+            if any(x >= y for x, y in pairwise(b)):
+                raise ValueError(f"{a} {b}; allowed: each above the one before")
+        if len(self.dipstick_marks) != len(self.dipstick_quantities):
+            raise ValueError(
+                f"dipstick_marks has {len(self.dipstick_marks)}, dipstick_quantities {len(self.dipstick_quantities)}; "
+                "allowed: one quantity for each mark"
+            )
+        return self
+
+    def litres(self, quantity):
+        """A quantity of oil in litres."""
+        return quantity * (US_QUART_L if self.unit == "qt" else 1.0)
+
+    def heat_j_per_k(self, quantity):
+        """Heat capacity of a quantity of oil: volume · density · specific heat."""
+        return self.litres(quantity) * self.density_kg_per_l * self.specific_heat_j_per_kg_k
+
+
+class Cowl(_Section):
+    """What the cowl lets through: warm air, wind, and what a cover changes."""
+
+    air_flow_m3_h: Positive
+    wind_share: Share
+    cover_loss_left: Share
+    cover_wind_left: Share
+
+
+class Battery(_Section):
+    """Starting battery."""
+
+    rated_ah: Positive
+    volts: Positive
+
+
+class EngineSection(_Section):
+    """An engine: rated power, when to preheat it, when it counts as ready, and its parts."""
+
+    note: str = ""
+    horsepower: Positive
+    preheat_below_c: Celsius
+    ready_oil_c: Celsius
+    ready_metal_c: Celsius
+    oil_limit_c: Celsius
+    metal: Metal
+    oil: EngineOil
+    cylinders: Cylinders | None = None
+    cowl: Cowl
+    battery: Battery | None = None
+
+    @model_validator(mode="after")
+    def _limits_in_order(self):
+        if self.oil_limit_c <= self.ready_oil_c:
+            raise ValueError(
+                f"oil_limit_c {self.oil_limit_c:g}; allowed: above ready_oil_c, {self.ready_oil_c:g}"
+            )
+        return self
+
+    @property
+    def ready_c(self):
+        """What each part has to reach, as `preheat` takes it."""
+        wanted = {"metal": self.ready_metal_c, "oil": self.ready_oil_c}
+        return wanted if self.cylinders is None else {**wanted, "cylinders": self.ready_metal_c}
+
+    def engine(self, oil_quantity=None):
+        """The engine as `preheat.Engine`, with a quantity of oil in the section's unit (left out: the usual one)."""
+        quantity = self.oil.usual if oil_quantity is None else oil_quantity
+        oil_heat = self.oil.heat_j_per_k(quantity)
+        return preheat.Engine(
+            metal=_part(self.metal, 1e3 * self.metal.heat_kj_per_k, 0.0),
+            oil=_part(self.oil, oil_heat, self.oil.to_metal_w_per_k),
+            cylinders=self.cylinders
+            and _part(self.cylinders, 1e3 * self.cylinders.heat_kj_per_k, self.cylinders.to_metal_w_per_k),
+            **self.cowl.model_dump(),
+        )
+
+
+def _part(section, heat_j_per_k, to_metal_w_per_k):
+    return preheat.Part(heat_j_per_k, section.loss_w_per_k, section.air_w_per_k, to_metal_w_per_k)

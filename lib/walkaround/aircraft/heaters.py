@@ -1,0 +1,194 @@
+"""Heater files: forced-air heaters and sump pads, what they burn and what that costs, and the invented demo file."""
+
+import tomllib
+from functools import cache
+from pathlib import Path
+from typing import Annotated, Literal
+
+from pydantic import BaseModel, ConfigDict, Field, ValidationError, model_validator
+
+from walkaround.air_heater import AirHeater
+from walkaround.aircraft import AircraftFileError
+from walkaround.aircraft.engine import Celsius, NotNegative, Positive, Share
+from walkaround.preheat import SumpPad
+from walkaround.preheat_plan import Fuel
+
+DEMO_FILE = Path(__file__).parent / "heaters.toml"
+Name = Annotated[str, Field(min_length=1, max_length=60)]
+
+
+class _Section(BaseModel):
+    model_config = ConfigDict(extra="forbid", frozen=True)
+
+
+class FuelKind(_Section):
+    """A fuel: net heat of combustion and price of a litre."""
+
+    name: Name
+    mj_per_l: Positive
+    price_per_l: NotNegative
+
+
+class Fan(_Section):
+    """One speed of a fan: what it moves, rated at 15 °C and 1013.25 hPa, and what it draws."""
+
+    flow_m3_h: Positive
+    fan_w: NotNegative
+
+
+class AirHeaterKind(_Section):
+    """A forced-air heater with two fan speeds and a thermostat on its outlet."""
+
+    name: Name
+    source: Literal["electric", "fuel"]
+    fuel: Name | None = None
+    efficiency: Annotated[float, Field(gt=0, le=1, strict=True)] = 1.0
+    power_w: Positive
+    core_j_per_k: Positive
+    thermostat_c: Celsius
+    thermostat_least_c: Celsius
+    thermostat_most_c: Celsius
+    dead_band_c: NotNegative
+    low: Fan
+    high: Fan
+
+    @model_validator(mode="after")
+    def _fits(self):
+        if (self.source == "fuel") != (self.fuel is not None):
+            raise ValueError(
+                f"source {self.source!r} with fuel {self.fuel!r}; allowed: a fuel for source 'fuel' alone"
+            )
+        if not self.thermostat_least_c <= self.thermostat_c <= self.thermostat_most_c:
+            raise ValueError(
+                f"thermostat_c {self.thermostat_c:g}; "
+                f"allowed: {self.thermostat_least_c:g} to {self.thermostat_most_c:g}, its own least and most"
+            )
+        if self.low.flow_m3_h > self.high.flow_m3_h:
+            raise ValueError(
+                f"low flow {self.low.flow_m3_h:g} and high flow {self.high.flow_m3_h:g}; allowed: low up to high"
+            )
+        return self
+
+    def set_to(self, fan="high", thermostat_c=None, power_w=None):
+        """The heater as `air_heater.AirHeater`, with the fan on "low" or "high", or several of them in a list.
+
+        Thermostat and power are the file's where they are left out.
+        """
+        fans = {"low": self.low, "high": self.high}
+        wrong = [f for f in ([fan] if isinstance(fan, str) else fan) if f not in fans]
+        if wrong:
+            raise ValueError(f"fan is {wrong[0]!r}; allowed: low, high")
+
+        def of(field):
+            return (
+                getattr(fans[fan], field) if isinstance(fan, str) else [getattr(fans[f], field) for f in fan]
+            )
+
+        return AirHeater(
+            power_w=self.power_w if power_w is None else power_w,
+            flow_m3_h=of("flow_m3_h"),
+            thermostat_c=self.thermostat_c if thermostat_c is None else thermostat_c,
+            dead_band_c=self.dead_band_c,
+            core_j_per_k=self.core_j_per_k,
+            fan_w=of("fan_w"),
+        )
+
+
+class PadKind(_Section):
+    """An electric pad on the sump."""
+
+    name: Name
+    power_w: Positive
+    share_to_oil: Share
+
+    def set_to(self, power_w=None):
+        """The pad as `preheat.SumpPad`; its power is the file's where it is left out."""
+        return SumpPad(self.power_w if power_w is None else power_w, self.share_to_oil)
+
+
+class Heaters(_Section):
+    """A whole heater file."""
+
+    note: str = ""
+    currency: Name
+    electricity_per_kwh: NotNegative
+    fuels: list[FuelKind] = []
+    air_heaters: list[AirHeaterKind] = []
+    pads: list[PadKind] = []
+
+    @model_validator(mode="after")
+    def _fuels_are_there(self):
+        names = [fuel.name for fuel in self.fuels]
+        for heater in self.air_heaters:
+            if heater.fuel is not None and heater.fuel not in names:
+                raise ValueError(
+                    f"{heater.name}: fuel {heater.fuel!r}; allowed: {', '.join(names) or 'none is listed'}"
+                )
+        return self
+
+    def air_heater(self, name):
+        """Return the forced-air heater of that name, or raise ValueError listing the names there are."""
+        return _by_name(self.air_heaters, name)
+
+    def pad(self, name):
+        """Return the pad of that name, or raise ValueError listing the names there are."""
+        return _by_name(self.pads, name)
+
+    def fuel_of(self, heater):
+        """What a heater burns, as `preheat_plan.Fuel`; None for an electric one."""
+        if heater is None or heater.fuel is None:
+            return None
+        return Fuel(_by_name(self.fuels, heater.fuel).mj_per_l, heater.efficiency)
+
+    def cost(self, spent, heater=None):
+        """What a `preheat_plan.Spent` cost with this heater, in the file's currency."""
+        per_l = _by_name(self.fuels, heater.fuel).price_per_l if heater is not None and heater.fuel else 0.0
+        return spent.cost(self.electricity_per_kwh, per_l)
+
+
+def read_heaters(path):
+    """Read a heater file (TOML) and return `Heaters`, or raise AircraftFileError naming every mistake.
+
+    >>> read_heaters(DEMO_FILE).pads[0].name
+    'sump pad'
+    """
+    path = Path(path)
+    try:
+        return Heaters.model_validate(tomllib.loads(path.read_text(encoding="utf-8")))
+    except FileNotFoundError:
+        raise AircraftFileError([f"{path.name}: there is no such file in {path.parent}"]) from None
+    except UnicodeDecodeError as error:
+        raise AircraftFileError(
+            [f"{path.name}: byte {error.start} is not UTF-8; save the file as UTF-8"]
+        ) from None
+    except tomllib.TOMLDecodeError as error:
+        raise AircraftFileError([f"{path.name}: not TOML: {error}"]) from None
+    except ValidationError as error:
+        raise AircraftFileError([_line(path.name, e) for e in error.errors()]) from None
+
+
+@cache
+def demo_heaters():
+    """Return the invented demo heaters."""
+    return read_heaters(DEMO_FILE)
+
+
+def _line(file_name, error):
+    key = ""
+    for part in error["loc"]:
+        key += f"[{part}]" if isinstance(part, int) else f".{part}" if key else str(part)
+    if error["type"] == "missing":
+        return f"{file_name}: {key} is missing"
+    if error["type"] == "value_error":
+        return f"{file_name}: {key}: {error['ctx']['error']}"
+    if error["type"] == "extra_forbidden":
+        return f"{file_name}: {key} is {error['input']!r}; allowed: no such key here"
+    wanted = error["msg"].removeprefix("Input should be ").removeprefix("a valid ")
+    return f"{file_name}: {key} is {error['input']!r}; allowed: {wanted}"
+
+
+def _by_name(items, name):
+    for item in items:
+        if item.name == name:
+            return item
+    raise ValueError(f"{name!r} is not in the heater file; allowed: {', '.join(item.name for item in items)}")

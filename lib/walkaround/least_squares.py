@@ -1,0 +1,72 @@
+"""Nonlinear least squares, and how sure its result is (G. A. F. Seber and C. J. Wild, Nonlinear Regression)."""
+
+import numpy as np
+
+_NUDGE = 1e-5
+_ROUNDS = 100
+
+
+def least_squares(model, parameters, readings):
+    """Parameters with the least squares of reading minus model; with the slopes and what is left over.
+
+    Parameters: `model` takes a batch of parameters, shape (batch, parameters), and returns values, shape (batch,
+    readings); `parameters`, where the search begins. Returns the parameters, the slopes of the model there
+    (Jacobian), shape (readings, parameters), and the residuals. Steps after Gauss and Newton, damped after
+    Levenberg and Marquardt; slopes by central differences.
+
+    >>> line = lambda batch: batch[:, :1] + batch[:, 1:] * np.arange(3.0)
+    >>> least_squares(line, np.zeros(2), np.array([1.0, 3.0, 5.0]))[0].round(6).tolist()
+    [1.0, 2.0]
+    """
+    damping, count = 1e-3, parameters.size
+    nudges = _NUDGE * np.concatenate([np.eye(count), -np.eye(count)])
+    for _ in range(_ROUNDS):
+        values = model(np.concatenate([parameters[np.newaxis], parameters + nudges]))
+        residuals = readings - values[0]
+        jacobian = ((values[1 : 1 + count] - values[1 + count :]) / (2 * _NUDGE)).T
+        scale = np.maximum(np.linalg.norm(jacobian, axis=0), 1e-12)
+        for _ in range(20):
+            damped = np.concatenate([jacobian / scale, np.sqrt(damping) * np.eye(count)])
+            step = np.linalg.lstsq(damped, np.append(residuals, np.zeros(count)), rcond=None)[0] / scale
+            tried = readings - model((parameters + step)[np.newaxis])[0]
+            if tried @ tried <= residuals @ residuals:
+                break
+            damping = min(damping * 5, 1e6)
+        else:
+            break  # no step is better: this is the bottom, to the last digit
+        gained = residuals @ residuals - tried @ tried
+        parameters, residuals, damping = parameters + step, tried, max(damping / 5, 1e-12)
+        if gained <= 1e-10 * (residuals @ residuals) and np.max(np.abs(step)) < 1e-4:
+            break
+    return parameters, jacobian, residuals
+
+
+def standard_errors(jacobian, residuals):
+    """Standard errors of the parameters, infinite for one that the readings say nothing about.
+
+    The roots of the diagonal of s² (JᵀJ)⁻¹ with s² the squares left over for each spare reading.
+
+    >>> standard_errors(np.ones((4, 1)), np.array([1.0, -1.0, 1.0, -1.0])).round(4).tolist()
+    [0.5774]
+    """
+    readings, count = jacobian.shape
+    noise = np.sqrt(residuals @ residuals / (readings - count))
+    scale = np.linalg.norm(jacobian, axis=0)
+    inverse = np.linalg.pinv(jacobian / np.where(scale > 0, scale, 1.0), rcond=1e-12)
+    errors = noise * np.sqrt((inverse**2).sum(axis=1))
+    return np.where(scale > 0, errors / np.where(scale > 0, scale, 1.0), np.inf)
+
+
+def student_t_95(freedom):
+    """Two-sided 95 % point of Student's t (Abramowitz and Stegun, 26.7.5, good to 0.01 from 5 degrees of freedom on).
+
+    >>> round(float(student_t_95(10)), 2)
+    2.23
+    """
+    z, n = 1.959963985, freedom
+    return (
+        z
+        + (z**3 + z) / (4 * n)
+        + (5 * z**5 + 16 * z**3 + 3 * z) / (96 * n**2)
+        + (3 * z**7 + 19 * z**5 + 17 * z**3 - 15 * z) / (384 * n**3)
+    )
