@@ -4,6 +4,8 @@ The actions are general: attitude and power, pitot heat, the alternate source, a
 ground. They are common practice and no procedure; the aircraft's own handbook comes first.
 """
 
+from math import inf
+
 from walkaround.pitot_static import STANDARD_SETTING_HPA, Openings, indications
 
 RIGHT_WITHIN_KT, RIGHT_WITHIN_FT, RIGHT_WITHIN_FPM = 1.0, 10.0, 20.0
@@ -83,24 +85,38 @@ def _airspeed_words(shown, cas_kt):
 ALL_CLEAR = "all openings are clear"
 
 
-def cause_words(openings, alternate_open=False):
+def cause_words(openings, alternate_open=False, lag_s=inf):
     """Say what the blocked openings do to the pressures in the lines.
+
+    `lag_s`: the time constant in s of each opening that is not clear; left out: blocked, no hole in it.
 
     >>> cause_words(Openings(static_clear=False))
     'the static port is blocked and its line keeps an old pressure'
+    >>> cause_words(Openings(static_clear=False), lag_s=12.0)
+    'the static port is blocked but for a small hole and its line lags the outside (time constant 12 s)'
     """
+    seeps = lag_s < inf
     causes = []
     if not openings.pitot_clear and not openings.drain_clear:
-        causes.append("the pitot inlet and drain are blocked and their line keeps an old pressure")
+        does = "keeps an old pressure"
+        if seeps:
+            # Two equal holes side by side: half the time constant, and a mean of the two pressures.
+            does = f"settles between total and static pressure (time constant {lag_s / 2:,.1f} s)"
+        causes.append(f"the pitot inlet and drain are {_blocked(seeps)} and their line {does}")
     elif not openings.pitot_clear:
         causes.append("the pitot inlet is blocked and its line has drained to the static pressure outside")
     if alternate_open:
         causes.append("the alternate source lets cabin air into the static line")
     elif not openings.static_clear:
-        causes.append("the static port is blocked and its line keeps an old pressure")
+        does = f"lags the outside (time constant {lag_s:,.3g} s)" if seeps else "keeps an old pressure"
+        causes.append(f"the static port is {_blocked(seeps)} and its line {does}")
     if openings.pitot_clear and not openings.drain_clear:
         causes.append("the drain is blocked, which changes nothing while the inlet is clear")
     return ", and ".join(causes) or ALL_CLEAR
+
+
+def _blocked(seeps):
+    return "blocked but for a small hole" if seeps else "blocked"
 
 
 def action_words(openings, on_ground=False, alternate_open=False):

@@ -71,6 +71,19 @@ def demo(name):
     return read(DEMO_FOLDER / f"{name}.toml")
 
 
+def with_sections(name, *sections):
+    """Return the aircraft of a demo name or of a file's path, or raise ValueError if an optional section is missing.
+
+    >>> with_sections("tansy_two", "speeds").name
+    'Tansy Two'
+    """
+    aircraft = demo(name) if name in demo_names() else read(name)
+    for section in sections:
+        if getattr(aircraft, section) is None:
+            raise ValueError(f"the file of {aircraft.name} has no section [{section}]; this needs it")
+    return aircraft
+
+
 def _sound_parts(data):
     # A mistake in one section must not hide those between two others, so each is judged by itself.
     parts = {}

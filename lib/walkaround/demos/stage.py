@@ -46,17 +46,42 @@ def choice(label, options, value=None):
     )  # fmt: skip
 
 
+def count(label, value=0, low=0, high=99):
+    """Return a box for a small whole number, such as votes: typed, or counted up and down with the arrow keys."""
+    return widgets.BoundedIntText(
+        value=value, min=low, max=high, description=label, style={"description_width": "70%"},
+        layout=widgets.Layout(width="98%"),
+    )  # fmt: skip
+
+
+def player(moment, step, interval_ms=100):
+    """Return a play button that moves a slider by `step` every `interval_ms`; give it a name that begins with _.
+
+    The browser links the two. It sends no new value before the kernel has answered the last one, so a slow kernel
+    leaves frames out, and none wait in a queue.
+    """
+    play = widgets.Play(
+        value=moment.value, min=moment.min, max=moment.max, step=step, interval=interval_ms,
+        tooltip="play, pause, stop, repeat", show_repeat=False, layout=widgets.Layout(width="98%"),
+    )  # fmt: skip
+    play.link = widgets.jslink((play, "value"), (moment, "value"))
+    return play
+
+
 class Stage(widgets.VBox):
     """A live demonstration.
 
-    `controls` maps names to ipywidgets with a `value`; a text in place of a widget is a heading. `work(values)` returns
+    `controls` maps names to ipywidgets with a `value`; a text in place of a widget is a heading, and a widget whose name
+    begins with _ is shown and not watched. `work(values)` returns
     a result from a dict of the controls' values, or raises ValueError in words; `say(result)` returns (OK, STOP or NOTE,
     sentence); `picture` has `figure`, `moving` and `show(result)`. `presets` maps a name to values for
     several controls at once. `caution` stands above everything.
     """
 
     def __init__(self, title, controls, picture, work, say, presets=None, caution=""):
-        self.controls = {n: c for n, c in controls.items() if isinstance(c, widgets.Widget)}
+        self.controls = {
+            n: c for n, c in controls.items() if isinstance(c, widgets.Widget) and not n.startswith("_")
+        }
         self._work, self._say, self._held = work, say, False
         self.live = LivePicture(picture)
         self.image = widgets.Image(format="png", layout=widgets.Layout(width="100%", max_width=WIDEST))
