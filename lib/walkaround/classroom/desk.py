@@ -28,7 +28,7 @@ TABS = (
     "1 Hand out",
     "2 Collect and mark",
     "3 Marks",
-    "4 Questions and slips",
+    "4 Questions",
     "5 Worth asking",
     "6 One student",
     "7 Files",
@@ -86,7 +86,11 @@ class Desk(widgets.VBox):
         )
         self.progress = widgets.IntProgress(0, 0, 1, layout=widgets.Layout(width="40em", display="none"))
         self.mark_text = widgets.HTML()
-        self.parts[TABS[1]].children = [self.source, self.mark_it, self.progress, self.mark_text]
+        self.parts[TABS[1]].children = [
+            self.source,
+            widgets.HBox([self.mark_it, self.progress]),
+            self.mark_text,
+        ]
         self.marks_table = widgets.HTML()
         self.who, self.what = _choice("Student"), _choice("Exercise")
         self.points = widgets.Text(description="Points", layout=widgets.Layout(width="14em"))
@@ -333,7 +337,7 @@ def _framed(inside):
             "td.n,.walkaround-desk th.n{text-align:right}",
             "p,.walkaround-desk li{line-height:1.45;margin:4px 0}",
             "h2,.walkaround-desk h3{line-height:1.3;margin:10px 0 4px}",
-            "svg{max-width:100%;height:auto}",
+            "svg{width:100%;max-width:760px;height:auto}",
         )
     )
     return f"<style>{look}</style><div class='walkaround-desk'>{inside}</div>"

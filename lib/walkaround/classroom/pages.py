@@ -7,7 +7,7 @@ body{font:16px/1.45 "DejaVu Sans",Verdana,sans-serif;color:#1a1a1a;background:#f
 h1{font-size:1.6rem;margin:.2rem 0}h2{font-size:1.25rem;margin:1.6rem 0 .4rem;border-bottom:2px solid #8a8a8a}h3{font-size:1.05rem;margin:1rem 0 .2rem}
 table{border-collapse:collapse;margin:.4rem 0}th,td{text-align:left;vertical-align:top;padding:.2rem .9rem .2rem 0;border-bottom:1px solid #bbb}
 td.n,th.n{text-align:right}p.note{border-left:6px dashed #0072b2;padding:.2rem .7rem}p.ask{border-left:6px double #d55e00;padding:.2rem .7rem}
-p.small{font-size:.85rem;color:#444}section{break-inside:avoid}svg{max-width:100%;height:auto}
+p.small{font-size:.85rem;color:#444}section{break-inside:avoid}svg{width:100%;max-width:760px;height:auto}
 @media print{body{margin:0;max-width:none;font-size:11pt}h2{break-after:avoid}a{color:inherit}}
 """
 

@@ -1,0 +1,74 @@
+"""Handing out at login on a shared machine: a student's zip is unpacked into their home, by a process under their account.
+
+A process of root must not write into a folder that somebody else may fill with links, so it does not.
+"""
+
+import io
+import os
+import subprocess
+import sys
+import zipfile
+from pathlib import Path
+
+from walkaround.classroom.texts import file_stem
+from walkaround.exercises.sheet import ENDING, write_whole
+
+MOST_BYTES = 20_000_000
+
+
+def hand_out_at_login(handed_out, folder, as_user=True):
+    """Return a hook for a JupyterHub spawner: it puts what was handed out into a folder of the student's home.
+
+    `as_user` runs the unpacking under the student's account, for which the hub has to run as root.
+    """
+
+    def hook(spawner):
+        name = spawner.user.name
+        zipped = Path(handed_out) / f"{file_stem(name)}.zip"
+        data = zipped.read_bytes() if zipped.is_file() else b""
+        if as_user:
+            import pwd  # there is none on Windows, where there is no such hub either
+
+            account = pwd.getpwnam(name)
+            home = account.pw_dir
+            under = {"user": account.pw_uid, "group": account.pw_gid, "extra_groups": []}
+        else:
+            home, under = spawner.home_dir, {}
+        command = [sys.executable, "-m", "walkaround.classroom.hub", str(Path(home) / folder)]
+        done = subprocess.run(command, input=data, capture_output=True, cwd="/", timeout=60, **under)
+        if done.returncode:
+            # The student may still work on what they have.
+            spawner.log.warning(
+                "nothing handed out to %s: %s", name, done.stderr.decode("utf-8", "replace")[-500:]
+            )
+
+    return hook
+
+
+def unpack(data, folder):
+    """Write what a handed-out zip holds into a folder; notebooks that are there and answer sheets stay as they are.
+
+    Names in the zip count without any folders. Returns the names written.
+    """
+    folder = Path(folder)
+    folder.mkdir(parents=True, exist_ok=True)
+    if not data:
+        return []
+    written = []
+    with zipfile.ZipFile(io.BytesIO(data)) as archive:
+        if sum(e.file_size for e in archive.infolist()) > MOST_BYTES:
+            raise ValueError("the zip is too large to be what was handed out")
+        for entry in archive.infolist():
+            name = Path(entry.filename).name
+            path = folder / name
+            if entry.is_dir() or name.endswith(ENDING) or (name.endswith(".ipynb") and path.exists()):
+                continue
+            if not path.exists() or path.read_bytes() != archive.read(entry):
+                write_whole(path, archive.read(entry))
+                written.append(name)
+    return written
+
+
+if __name__ == "__main__":
+    os.umask(0o077)
+    unpack(sys.stdin.buffer.read(MOST_BYTES), sys.argv[1])
