@@ -121,7 +121,7 @@ def takeoff_roll(name="morrowlark_four"):
     """Return the take-off roll with the cover on, for a demo aircraft's name or the path of an aircraft file."""
     craft = aircraft.with_sections(name, "speeds", "take_off")
     field, speeds, stopping = airfield(), craft.speeds, craft.take_off
-    longest_ft = 500 * np.ceil(4.2 * stopping.ground_roll_ft(craft.units) / 500)
+    longest_ft = 500 * np.ceil(3.4 * stopping.ground_roll_ft(craft.units) / 500)
     controls = {
         "cover": choice("on the pitot tube", [NO_COVER, SOLID, POROUS], SOLID),
         "holes_mm": slider("width of the sleeve's hole", "mm", 0.02, 0.2, 0.08, 0.01),
@@ -142,7 +142,7 @@ def takeoff_roll(name="morrowlark_four"):
         covered = indications_over(along, _cover(v["cover"], v["holes_mm"])).airspeed_kt
         call_s = float(rolling.alive_s(roll, speeds.first_mark))
         decided = np.array([call_s, call_s + v["later_s"]])
-        names = ("rejected at the call", f"rejected {v['later_s']} s later")
+        names = ("at the call", f"{v['later_s']} s later")
         stops = [
             (n, rolling.rejected(roll, t, v["runway_ft"], stopping.deceleration_kt_s, stopping.reaction_s))
             for n, t in zip(names, decided, strict=True)

@@ -85,20 +85,20 @@ class RollPicture:
         rolled = times <= float(roll.lift_off_s)
         self.covered.set_data(distance_at_ft(roll, times[rolled]), readings[rolled])
         call_ft, roll_ft = float(distance_at_ft(roll, call_s)), float(roll.ground_roll_ft)
-        self.drop.set_data([call_ft, call_ft], [0.0, first_mark_kt])
+        low, high = self.speed.get_ylim()
+        self.drop.set_data([call_ft, call_ft], [first_mark_kt, 0.9 * high])
         self.alive.set_data([call_ft], [first_mark_kt])
         self.lift_off.set_data([roll_ft], [float(roll.lift_off_cas_kt)])
         self.mark.set_ydata([first_mark_kt] * 2)
         _, longest = self.speed.get_xlim()
         step = 0.015 * longest
         self._write(
-            "clear",
-            call_ft + step,
-            0.38 * first_mark_kt,
-            f"clear: alive after {call_s:.0f} s and {call_ft:,.0f} ft",
+            "clear", call_ft + step, 0.9 * high, f"clear: alive after {call_s:.0f} s and {call_ft:,.0f} ft"
         )
+        # The covered needle's words stand at the end of its line, clear of the axis and of the words at lift-off.
         ends_kt = float(readings[rolled][-1])
-        self._write("covered", roll_ft + step, 0.6 * ends_kt, f"covered: {ends_kt:.0f} kt at lift-off")
+        words_kt = np.clip(ends_kt, 0.07 * (high - low), float(roll.lift_off_cas_kt) - 0.09 * (high - low))
+        self._write("covered", roll_ft + step, words_kt, f"this needle: {ends_kt:.0f} kt at lift-off")
         self._write("lift-off", roll_ft + step, float(roll.lift_off_cas_kt), f"lift-off, {roll_ft:,.0f} ft")
         self.mark_words.set_position((longest * 0.995, first_mark_kt))
         self.mark_words.set_ha("right")
@@ -134,6 +134,6 @@ class RollPicture:
         stands.set_markeredgecolor(INK)
         left_ft = float(stop.runway_left_ft)
         ends = f"{left_ft:,.0f} ft left" if fits else f"{-left_ft:,.0f} ft past the end"
-        words.set_text(f" {name}: stops after {stop_ft:,.0f} ft, {ends}")
+        words.set_text(f" {name}: stops in {stop_ft:,.0f} ft, {ends}")
         words.set_color(INK if fits else VERMILION)
         words.set_fontweight("normal" if fits else "bold")
