@@ -48,7 +48,7 @@ def file_stem(name):
     """
     plain = same_name(name)
     stem = re.sub(r"[^a-z0-9]+", "-", plain).strip("-")[:40]
-    if stem == plain and stem not in _RESERVED:
+    if stem and stem == plain and stem not in _RESERVED:
         return stem
     # What was left out comes back as a hash, so that “a/b” and “a b” do not meet in one file.
     return f"{stem or 'id'}-{hashlib.sha256(plain.encode('utf-8', 'surrogatepass')).hexdigest()[:8]}"

@@ -1,0 +1,194 @@
+"""The course folder: its file, its roster, and what each student's numbers come from."""
+
+import hashlib
+import hmac
+import re
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from walkaround.classroom import course, roster, tables, texts
+from walkaround.classroom.course_file import CourseFileError
+
+SECRET = "a secret of more than twenty letters"
+
+
+@pytest.fixture
+def folder(tmp_path):
+    (tmp_path / "course.toml").write_text(
+        f'name = "Test"\nsecret = "{SECRET}"\n[[exercises]]\nname = "loading"\n'
+    )
+    (tmp_path / "roster.csv").write_text("id,name,group\nS1,Ann,A\nS2,Bob,B\nS3,Cid,A\n")
+    return tmp_path
+
+
+def rewritten(folder, **changes):
+    text = (folder / "course.toml").read_text()
+    lines = "".join(f"{key} = {value}\n" for key, value in changes.items())
+    (folder / "course.toml").write_text(lines + text)
+    return course.read(folder)
+
+
+def test_a_key_is_the_hmac_of_the_secret_and_the_id_whatever_its_case(folder):
+    key = course.read(folder).key("  s1 ")
+    # Independent of the product: Python's own hmac, NIST FIPS 198-1.
+    assert (
+        key == hmac.new(SECRET.encode(), b"s1", hashlib.sha256).hexdigest() == course.read(folder).key("S1")
+    )
+
+
+def test_numbers_need_the_secret(folder):
+    mine = course.read(folder).paper("loading", "S1").questions
+    (folder / "course.toml").write_text(
+        (folder / "course.toml").read_text().replace(SECRET, "another secret, as long")
+    )
+    assert course.read(folder).paper("loading", "S1").questions != mine
+
+
+def test_one_for_all_has_no_key_and_says_so_to_nobody(folder):
+    assert rewritten(folder, hand_out='"one for all"').key("S1") == ""
+
+
+def test_a_group_hands_in_together(folder):
+    parties = rewritten(folder, hand_out='"each group"').parties
+    assert [(p.id, [m.id for m in p.members]) for p in parties] == [("A", ["S1", "S3"]), ("B", ["S2"])]
+
+
+def test_a_group_that_is_also_an_id_is_refused(folder):
+    (folder / "roster.csv").write_text("id,group\na,\nS2,A\n")
+    with pytest.raises(ValueError, match="'a' is a group and the id"):
+        rewritten(folder, hand_out='"each group"')
+
+
+@pytest.mark.parametrize(
+    ("line", "says"),
+    [
+        ("due = 2026-01-01T10:00:00", "due: allowed: with its time zone"),
+        ('due = "soon"', "due is 'soon'; allowed: 2026-11-30T18:00:00"),
+        ("tries = 0", "tries is 0; allowed: greater than or equal to 1"),
+        ("trys = 3", "trys is not known here"),
+        ("tolerance_factor = 2.5", "tolerance_factor is 2.5; allowed: less than or equal to 2"),
+        ('copies = "newest"', "copies is 'newest'; allowed: 'last', 'best' or 'first'"),
+        ("late = { accepted_days = nan }", "late.accepted_days is nan"),
+        ("= 3", "not TOML"),
+    ],
+)
+def test_a_mistake_in_the_course_file_is_named_with_what_is_allowed(folder, line, says):
+    (folder / "course.toml").write_text(line + "\n" + (folder / "course.toml").read_text())
+    with pytest.raises(ValueError, match=re.escape(says)):
+        course.read(folder)
+
+
+def test_every_mistake_is_named_at_once_and_the_secret_never(folder):
+    (folder / "course.toml").write_text(
+        'secret = "hunter2"\n[[exercises]]\nname = "Load"\nquestions = "../x.py"\n'
+    )
+    with pytest.raises(CourseFileError) as error:
+        course.read(folder)
+    assert str(error.value).count("\n") == 3
+    assert "hunter2" not in str(error.value)
+
+
+def test_a_new_course_can_be_read_and_has_a_secret_of_its_own(tmp_path):
+    name = 'Autumn "ground" \\ school'
+    for where in ("one", "two"):
+        course.begin(tmp_path / where, name)
+    one, two = course.read(tmp_path / "one"), course.read(tmp_path / "two")
+    assert one.name == two.name == name
+    assert one.file.secret != two.file.secret
+    assert (tmp_path / "one" / "course.toml").stat().st_mode & 0o077 == 0
+    assert course.check(one) == []
+    with pytest.raises(ValueError, match="already"):
+        course.begin(tmp_path / "one", name)
+
+
+def test_check_names_what_can_not_be_made(folder):
+    text = (folder / "course.toml").read_text()
+    (folder / "course.toml").write_text(text + 'groups = ["Z"]\n[[exercises]]\nname = "nonsense"\n')
+    problems = course.check(course.read(folder))
+    assert any("'nonsense' is not in the workbook" in p for p in problems)
+    assert any("the group 'Z', which nobody" in p for p in problems)
+
+
+def test_own_tolerance_and_own_aircraft_without_python(folder):
+    from walkaround import aircraft
+
+    (folder / "ours.toml").write_bytes((aircraft.DEMO_FOLDER / "tansy_two.toml").read_bytes())
+    text = (folder / "course.toml").read_text()
+    (folder / "course.toml").write_text(
+        text + 'aircraft = "ours.toml"\ntolerance = { "take-off cg" = 0.02 }\n'
+    )
+    found = course.read(folder)
+    assert course.check(found) == []
+    question = found.paper("loading", "S1").question("take-off cg")
+    assert (question.unit, question.tolerance) == ("m", 0.02)
+    (folder / "course.toml").write_text(text + 'tolerance = { "takeoff" = 0.02 }\n')
+    assert "tolerance for 'takeoff': no such number question" in course.check(course.read(folder))[0]
+
+
+@pytest.mark.parametrize("encoding", ["utf-8", "utf-8-sig", "utf-16", "utf-16-le", "utf-32", "cp1252"])
+@pytest.mark.parametrize("delimiter", [",", ";", "\t", "|"])
+def test_a_roster_in_any_delimiter_and_encoding(tmp_path, encoding, delimiter):
+    text = "Student Number,Surname,First name,Class,Room\n007,Müller,Zoë,A,12\n008,O'Neill,Åsa,B,\n"
+    (tmp_path / "r.csv").write_bytes(text.replace(",", delimiter).encode(encoding))
+    found = roster.read(tmp_path / "r.csv")
+    assert [(s.id, s.name, s.group, s.extra) for s in found.students] == [
+        ("007", "Zoë Müller", "A", (("Room", "12"),)),
+        ("008", "Åsa O'Neill", "B", (("Room", ""),)),
+    ]
+
+
+def test_a_roster_as_a_spreadsheet_saves_it(tmp_path):
+    (tmp_path / "r.csv").write_bytes(
+        b'\xef\xbb\xbfsep=;\r\n;;\r\nid;name\r\n"S;1";"Ann\r\nLee"\r\n;;\r\nS2;Bob\r\n'
+    )
+    assert [(s.id, s.name) for s in roster.read(tmp_path / "r.csv").students] == [
+        ("S;1", "Ann\r\nLee"),
+        ("S2", "Bob"),
+    ]
+
+
+def test_an_id_twice_or_missing_is_left_out_with_its_line(tmp_path):
+    (tmp_path / "r.csv").write_text("id,name\nS1,Ann\ns1,Ann again\n,Nobody\n---,Dash\n")
+    found = roster.read(tmp_path / "r.csv")
+    assert [s.name for s in found.students] == ["Ann"]
+    assert [n.split(":")[0] for n in found.notices] == ["r.csv, line 3", "r.csv, line 4", "r.csv, line 5"]
+
+
+def test_a_roster_without_ids_says_which_columns_it_has(tmp_path):
+    (tmp_path / "r.csv").write_text("nom,prenom\nX,Y\n")
+    with pytest.raises(ValueError, match="its columns are: nom, prenom"):
+        roster.read(tmp_path / "r.csv")
+    assert roster.read(tmp_path / "r.csv", {"id": "NOM"}).students[0].id == "X"
+
+
+@given(st.binary(max_size=300))
+def test_any_bytes_are_a_table_or_a_sentence(data):
+    said = ""
+    try:
+        tables.parse(data, "x.csv")
+    except ValueError as error:
+        said = str(error)
+    assert not said or said.startswith("x.csv")
+
+
+@given(st.text(max_size=30))
+def test_no_cell_begins_a_formula_and_no_file_name_leaves_its_folder(text):
+    assert not texts.cell(text).startswith(("=", "+", "-", "@", "\t", "\r", "＝", "＋", "－", "＠"))
+    stem = texts.file_stem(text)
+    assert stem
+    assert all(c in "abcdefghijklmnopqrstuvwxyz0123456789-" for c in stem)
+
+
+@given(st.text(max_size=8), st.text(max_size=8))
+def test_two_ids_never_meet_in_one_file_name(one, other):
+    same = texts.same_name(one) == texts.same_name(other)
+    assert (texts.file_stem(one) == texts.file_stem(other)) == same
+
+
+@given(st.lists(st.tuples(st.text(max_size=12), st.text(max_size=12)), max_size=5))
+def test_a_table_written_is_read_back(rows):
+    data = tables.data_of(("id", "name"), rows)
+    kept = [(texts.cell(a), texts.cell(b)) for a, b in rows]
+    read = [(r["id"], r["name"]) for _, r in tables.parse(data, "x").rows]
+    assert read == [pair for pair in kept if any(pair)]
