@@ -35,6 +35,13 @@ LESSONS = (
         "How far does a bag move the centre of gravity, and may we go?",
         45,
     ),
+    Lesson(
+        3,
+        "pitot_static",
+        "Pitot and static",
+        "What does a forgotten cover make the instruments say, and when does it give itself away?",
+        60,
+    ),
 )
 
 
