@@ -8,6 +8,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field, ValidationInfo, field_validator, model_validator
 
+from walkaround.aircraft.engine import EngineSection
 from walkaround.aircraft.section import Arm, Name, NotNegative, Positive, Section
 from walkaround.aircraft.speeds import Speeds, TakeOff, speed_problems
 from walkaround.envelope import Envelope, corner_problems
@@ -160,6 +161,7 @@ class Aircraft(Section):
     envelopes: Annotated[list[EnvelopeCorners], Field(min_length=1)]
     speeds: Speeds | None = None
     take_off: TakeOff | None = None
+    engine: EngineSection | None = None
 
     def station(self, name):
         """Return the station of that name, or raise ValueError listing the names there are."""
