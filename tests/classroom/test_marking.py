@@ -233,7 +233,9 @@ def test_a_process_that_dies_loses_no_sheet(school, monkeypatch):
     alone = school.outcome()
     monkeypatch.setattr(marking, "FEW", 4)
     monkeypatch.setattr(marking, "CHUNK", 2)
-    monkeypatch.setattr(marking, "_start_worker", os._exit)  # a folder is no exit code: the worker ends with an error
+    monkeypatch.setattr(
+        marking, "_start_worker", os._exit
+    )  # a folder is no exit code: the worker ends with an error
     assert school.outcome(workers=2) == alone
 
 

@@ -15,7 +15,7 @@ CAUTION = "A training aid. Before a real flight the aircraft's own handbook, the
 def write(course, rows, now=None, progress=lambda done, total: None):
     """Write every student's page into the results folder; what is the same is left alone. Returns how many were written."""
     folder = course.results / FOLDER
-    folder.mkdir(parents=True, exist_ok=True)
+    gradebook.tidy(folder)
     written = 0
     for i, row in enumerate(rows, 1):
         written += gradebook.write_if_new(

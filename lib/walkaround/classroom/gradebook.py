@@ -156,15 +156,20 @@ def first_seen(course):
 
 def write(course, outcome, all_rows):
     """Write the three tables, each whole or not at all, the gradebook last; what is the same is left alone."""
-    course.results.mkdir(parents=True, exist_ok=True)
-    for left in course.results.glob(".*.part"):  # of a marking that was ended in the middle
-        left.unlink(missing_ok=True)
+    tidy(course.results)
     for name, data in (
         (FILES, files_data(course, outcome)),
         (ANSWERS, answers_data(course, all_rows)),
         (GRADEBOOK, gradebook_data(course, all_rows)),
     ):
         write_if_new(course.results / name, data)
+
+
+def tidy(folder):
+    """Make a folder for results, and take away what a marking that was ended in the middle has left there."""
+    folder.mkdir(parents=True, exist_ok=True)
+    for left in folder.glob(".*.part"):
+        left.unlink(missing_ok=True)
 
 
 def write_if_new(path, data):

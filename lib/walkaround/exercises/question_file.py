@@ -120,7 +120,9 @@ class QuestionFile:
     def _line_of_question(self, key):
         for node in ast.walk(self._tree):
             if isinstance(node, ast.Call) and key is not None:
-                keys = [k.value for k in node.keywords if k.arg == "key"] or node.args[:1]
+                called = getattr(node.func, "id", getattr(node.func, "attr", ""))
+                keys = [k.value for k in node.keywords if k.arg == "key"]
+                keys += node.args[:1] if called == "Question" else []
                 if any(isinstance(k, ast.Constant) and k.value == key for k in keys):
                     return node.lineno
         return self._line_of_name("write")

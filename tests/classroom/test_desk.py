@@ -1,0 +1,85 @@
+"""The instructor's desk: everything by buttons, mistakes in words, and the same text wherever it is stored."""
+
+import pytest
+from walkaround.classroom.desk import Desk
+
+
+@pytest.fixture
+def made_up(tmp_path):
+    found = Desk(tmp_path)
+    found.demo_it.click()
+    return found
+
+
+def test_the_made_up_course_from_hand_out_to_a_mark_by_hand(made_up):
+    d = made_up
+    d.check_it.click()
+    assert "ready to hand out" in d.out_text.value
+    d.hand_out_it.click()
+    assert "18 folders and zips" in d.out_text.value
+    d.mark_it.click()
+    assert "36 files: 32 marked" in d.mark_text.value
+    assert d.progress.layout.display == "none"
+    assert "Ines Okafor" in d.marks_table.value
+    assert "The commonest slips" in d.items.value
+    assert "Rosa Takala" in d.alike.value
+    assert "apology.txt" in d.files.value
+    d.which.value = "bags"
+    assert "Bags in two units" in d.items.value
+    d.one.value = "Q002"
+    assert "Tomas Brandvold" in d.one_page.value
+    d.who.value, d.what.value, d.points.value, d.reason.value = "Q006", "loading", "12", "stick broke"
+    d.set_it.click()
+    assert "Q006 has 12 points" in d.set_text.value
+    assert "12 of 20" in d.marks_table.value
+    assert (d.course.results / "class-report.html").exists()
+
+
+def test_mistakes_are_sentences(made_up, tmp_path):
+    d = made_up
+    d.set_it.click()
+    assert "points are" in d.set_text.value
+    d.source.value = str(tmp_path / "nowhere")
+    d.mark_it.click()
+    assert "there is no folder" in d.mark_text.value
+    d.source.value = ""
+    (d.course.folder / "bags.py").write_text("x = 1 / 0\n")
+    d.check_it.click()
+    assert "bags.py, line 1: ZeroDivisionError" in d.out_text.value
+    d.hand_out_it.click()
+    assert not d.course.handed_out.exists()
+    (d.course.folder / "course.toml").write_text("name = 3")
+    d.mark_it.click()
+    assert "secret is missing" in d.mark_text.value
+    for folder in ("", "  ", str(tmp_path / "none"), "\0"):
+        d.path.value = folder
+        d.open_it.click()
+        assert d.message.value
+    assert "Traceback" not in "".join(w.value for w in (d.message, d.mark_text, d.out_text))
+
+
+def test_a_new_course_by_its_button(tmp_path):
+    d = Desk(tmp_path)
+    d.path.value = str(tmp_path / "spring")
+    d.begin_it.click()
+    assert "A course has begun" in d.message.value
+    assert "there is no student in it" in d.about.value
+    d.begin_it.click()
+    assert "there is a course in" in d.message.value
+    assert Desk(tmp_path).path.options == (str(tmp_path / "spring"),)
+
+
+def test_names_are_text_on_the_desk(tmp_path):
+    d = Desk(tmp_path)
+    d.path.value = str(tmp_path / "c")
+    d.begin_it.click()
+    (tmp_path / "c" / "roster.csv").write_text("id,name\nS1,<script>alert(1)</script>\n")
+    d.open_it.click()
+    d.mark_it.click()
+    d.out_text.value = ""
+    shown = [w.value for w in (d.marks_table, d.items, d.alike, d.one_page, d.files, d.about, d.mark_text)]
+    assert not any("<script" in text for text in shown)
+
+
+def test_the_stored_text_names_nobody(made_up):
+    assert made_up._repr_mimebundle_()["text/plain"] == "The instructor's desk: run the cell to use it."
