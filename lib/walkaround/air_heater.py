@@ -18,6 +18,8 @@ import numpy as np
 from walkaround import checks
 from walkaround.heat_transfer import flow_w_per_k
 
+_NO_BAND_C = 1e-3
+
 
 @dataclass(frozen=True)
 class AirHeater:
@@ -25,7 +27,7 @@ class AirHeater:
 
     `power_w`, what the element or burner gives the air while it is on; `flow_m3_h`, what the fan moves, rated
     at 15 °C and 1013.25 hPa; `thermostat_c`, the outlet air's temperature at which the element switches off;
-    `dead_band_c`, how far it cools before the element is on again (0: the setting is held without switching);
+    `dead_band_c`, how far it cools before the element is on again (below a thousandth: the setting is held without switching);
     `core_j_per_k`, heat capacity of the core; `fan_w`, what the fan draws.
     Raises ValueError for a flow, power or capacity that is not above 0 or a negative dead band.
     """
@@ -123,7 +125,7 @@ def cycle(heater, outside_c, core_rate=None):
             "outside: the heater would never switch on; allowed: a setting above the outside temperature"
         )
     on_at = off_at - band
-    held = (band == 0) & (idle < off_at)
+    held = (band < _NO_BAND_C) & (idle < off_at)
     return Cycle(
         first_off_s=_time(full, np.zeros_like(off_at), off_at, rate),
         off_s=np.where(held, np.inf, _time(idle, off_at, on_at, rate)),

@@ -108,7 +108,9 @@ def highest(coefficients, rates, end):
     end = np.broadcast_to(np.asarray(end, dtype=float), moments.shape[:-1])[..., np.newaxis]
     moments = np.concatenate([np.minimum(moments, end), np.zeros_like(end), end], axis=-1)
     constant = rates == 0
-    fading = np.exp(-np.where(constant[..., np.newaxis, :], 0.0, rates[..., np.newaxis, :]) * _finite(moments))
+    fading = np.exp(
+        -np.where(constant[..., np.newaxis, :], 0.0, rates[..., np.newaxis, :]) * _finite(moments)
+    )
     return np.einsum("...m,...km->...k", coefficients, fading).max(axis=-1)
 
 

@@ -21,7 +21,7 @@ MJ_J = 1e6
 class Plan:
     """A preheat and the wait after it. Made by `plan`; times in minutes, temperatures in °C by part.
 
-    `heat_minutes` and `wait_minutes`, how long each lasts; `warming`, the `History` with the heater on;
+    `heat_minutes` and `wait_minutes`, how long each lasts; `cover` and `cover_while_waiting`, whether it is on; `warming`, the `History` with the heater on;
     `waiting`, the one after it, with the cover that is chosen for the wait; `ready_minutes`, when every part is
     ready, infinite if never, however long the heater runs; `reached_minutes`, the same for each part by itself;
     `stays_minutes`, how long after the heater goes off every part stays ready (0 where one is not ready then),
@@ -31,6 +31,8 @@ class Plan:
     ready_c: dict
     heat_minutes: np.ndarray
     wait_minutes: np.ndarray
+    cover: bool
+    cover_while_waiting: bool
     warming: History
     waiting: History
     reached_minutes: dict
@@ -106,6 +108,8 @@ def plan(
         ready_c=wanted,
         heat_minutes=heat_minutes,
         wait_minutes=wait_minutes,
+        cover=cover,
+        cover_while_waiting=left_on,
         warming=heating,
         waiting=waiting,
         reached_minutes=reached,

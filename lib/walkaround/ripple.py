@@ -27,22 +27,23 @@ def first_in_cycles(rates, off, on, fading, off_s, on_s, wanted):
     on_s = np.where(np.isfinite(off_s), on_s, 0.0)
     period = off_s + on_s
     peak = highest(np.stack([off, on]), rates, np.stack([off_s, on_s])).max(axis=0)
+    whole_s = np.where(np.isfinite(period), period, 0.0)  # what a cycle that comes to an end takes
     found = np.full(wanted.shape, np.inf)
     cycles = np.zeros_like(wanted)  # how many have passed without reaching it
     left = np.arange(wanted.size)
     while left.size:
         # Nothing is reached before the moment at which even the top of the ripple would reach it …
-        r, since = rates[left], np.where(cycles[left] > 0, cycles[left] * period[left], 0.0)
+        r, since = rates[left], cycles[left] * whole_s[left]
         remainder = fading[left] * np.exp(-r * since[:, np.newaxis])
         remainder[:, 0] = peak[left]
         since = since + first_at_or_above(remainder, r, np.inf, wanted[left])
         left, since = left[np.isfinite(since)], since[np.isfinite(since)]
         # … so the cycle in which that lies is looked at closely, and then the next.
         cycles[left] = np.maximum(cycles[left], np.floor(since / period[left]))
-        since = np.where(cycles[left] > 0, cycles[left] * period[left], 0.0)
+        since = cycles[left] * whole_s[left]
         r, first, second = rates[left], off_s[left], on_s[left]
         off_here = fading[left] * np.exp(-r * since[:, np.newaxis])
-        on_here = off_here * np.exp(-r * first[:, np.newaxis])
+        on_here = off_here * np.exp(-r * np.minimum(first, 1e300)[:, np.newaxis])
         both = np.stack([off[left] + off_here, on[left] + on_here])
         in_off, in_on = first_at_or_above(both, r, np.stack([first, second]), wanted[left])
         found[left] = since + np.minimum(in_off, first + in_on)
