@@ -109,12 +109,13 @@ def load_sheet(aircraft, stations, fuel, taxi=0.0, trip=0.0, category=None):
     taxi = checks.numbers("taxi fuel", taxi, 0, None, unit.volume)[()]
     trip = checks.numbers("trip fuel", trip, 0, None, unit.volume)[()]
 
+    density = a.fuel.density
     base_weight, base_moment = basic_weight_and_moment(a)
     zero_weight = base_weight + sum(loads.values())
-    zero_moment = base_moment + sum(loads[s.name] * s.arm for s in a.stations)
+    zero_moment = base_moment + sum([loads[s.name] * s.arm for s in a.stations])
     burnt_weight, burnt_moment = _burn(a, tanks, taxi, trip)
-    ramp_weight = zero_weight + sum(tanks.values()) * a.fuel.density
-    ramp_moment = zero_moment + sum(tanks[t.name] * t.arm for t in a.fuel.tanks) * a.fuel.density
+    ramp_weight = zero_weight + sum(tanks.values()) * density
+    ramp_moment = zero_moment + sum([tanks[t.name] * t.arm for t in a.fuel.tanks]) * density
     path_weights = np.asarray(ramp_weight)[..., None] - burnt_weight
     path_moments = np.asarray(ramp_moment)[..., None] - burnt_moment
 

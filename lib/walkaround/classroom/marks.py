@@ -2,6 +2,7 @@
 
 import math
 from datetime import datetime, timedelta
+from hashlib import blake2b
 from itertools import pairwise
 from typing import NamedTuple
 
@@ -57,7 +58,16 @@ class SheetMark(NamedTuple):
     tries: int
     minutes: float
     remarks: tuple
-    moments: tuple  # (question's key, time, answer) of every try, to find two sheets with the same ones
+    moments: tuple  # a hash of question, time and answer for every try, to find two sheets with the same ones
+
+
+class Clock(NamedTuple):
+    """Times that matter to a sheet, in seconds: which are believed, when it is due, when nothing is accepted any more."""
+
+    earliest: float
+    latest: float
+    due: float
+    closes: float
 
 
 def mark_sheet(course, party, stored, first_seen):
@@ -65,67 +75,81 @@ def mark_sheet(course, party, stored, first_seen):
 
     Raises ValueError when the course can't make the variant. Never raises for what the sheet says.
     """
-    exercise = course.exercise(stored["exercise"])
+    exercise, answers = course.exercise(stored["exercise"]), stored["answers"]
     paper = course.paper(exercise.name, party.id)
-    due = course.due(exercise)
+    due, starts = course.due(exercise), course.file.starts
     due_at = due.timestamp() if due else math.inf
-    earliest = course.file.starts.timestamp() if course.file.starts else EARLIEST
-    latest = first_seen + CLOCK_SLACK_S
-    late, rules = course.file.late, course.rules
-    closes_at = due_at + late.accepted_days * DAY_S
-    remarks, marks, tries_by_key, after_close, misfit = [], [], {}, 0, 0
-    for q in paper.questions:
-        kept, seen = [], set()
-        for entry in stored["answers"].get(q.key, {}).get("tries", ()):
-            same = (entry["at"], str(entry["given"]))
-            if same in seen:
-                continue  # one answer at one moment is one answer
-            seen.add(same)
-            at = _time(entry["at"], earliest, latest)
-            misfit += at is None
-            if at is not None and at > closes_at:
-                after_close += 1
-                continue
-            kept.append((at, entry))
-        tries_by_key[q.key] = kept
-    minutes = _minutes(tries_by_key)
-    for q in paper.questions:
-        record = stored["answers"].get(q.key, {})
-        kept = tries_by_key[q.key]
-        s = score(q, {"tries": [e for _, e in kept], "worked_after": record.get("worked_after")}, rules)
-        days_late, counted = 0, float(s.earned)
-        if s.earned and kept[s.right_at][0] is not None and kept[s.right_at][0] > due_at:
-            days_late = math.ceil((kept[s.right_at][0] - due_at) / DAY_S)
-            counted *= max(0.0, 1 - days_late * late.loses_percent_per_day / 100)
-        last = kept[s.right_at if s.right_at is not None else -1][1]["given"] if kept else None
-        marks.append(
-            QuestionMark(
-                q.key, q.points, s.earned, counted, s.right, s.tries, s.slips, record.get("hint") is True,
-                record.get("worked_after") is not None, last, minutes.get(q.key, 0.0), days_late,
-                *((float(q.answer), q.unit, q.tolerance) if q.kind == NUMBER else ()),
-            )
-        )  # fmt: skip
-    known = {q.key for q in paper.questions}
-    others = [k for k in stored["answers"] if k not in known]
-    if others:
-        remarks.append(f"{len(others)} answered questions are not in this exercise and are passed over")
-    if misfit:
-        remarks.append(f"{misfit} answers have a time that does not fit; they count, and as on time")
-    if after_close:
-        remarks.append(f"{after_close} answers came when none were accepted any more; they do not count")
-    days = max((m.days_late for m in marks), default=0)
-    if days:
-        remarks.append(f"answers up to {days} {'day' if days == 1 else 'days'} late")
-    of = exercise.points or float(paper.points)
-    points = sum(m.counted for m in marks) / paper.points * of
-    times = [at for kept in tries_by_key.values() for at, _ in kept if at is not None]
-    moments = tuple(
-        (k, e["at"], str(e["given"])) for k, kept in tries_by_key.items() for _, e in kept if e["at"]
-    )
-    return SheetMark(
-        party.id, exercise.name, points, of, tuple(marks), max(times, default=0.0),
-        sum(m.tries for m in marks), sum(minutes.values()), tuple(remarks), moments,
+    clock = Clock(
+        starts.timestamp() if starts else EARLIEST, first_seen + CLOCK_SLACK_S,
+        due_at, due_at + course.file.late.accepted_days * DAY_S,
     )  # fmt: skip
+    tries = {q.key: _tries(answers[q.key], clock) for q in paper.questions if q.key in answers}
+    minutes, rules, per_day = _minutes(tries), course.rules, course.file.late.loses_percent_per_day / 100
+    marks = tuple(
+        _question_mark(
+            q, answers.get(q.key, {}), tries.get(q.key, ((), 0, 0))[0], minutes, clock, per_day, rules
+        )
+        for q in paper.questions
+    )
+    of = exercise.points or float(paper.points)
+    kept = [(key, at, entry) for key, (entries, _, _) in tries.items() for at, entry in entries]
+    return SheetMark(
+        party.id, exercise.name, sum(m.counted for m in marks) / paper.points * of, of, marks,
+        max((at for _, at, _ in kept if at is not None), default=0.0), sum(m.tries for m in marks), sum(minutes.values()),
+        tuple(_remarks(marks, len(answers.keys() - tries.keys()), tries.values())),
+        tuple(_moment(key, entry) for key, _, entry in kept if entry["at"]),
+    )  # fmt: skip
+
+
+def _tries(record, clock):
+    """Tries of one question as (time or None, entry), how many had a time that does not fit, how many came too late."""
+    kept, seen, misfit, too_late = [], set(), 0, 0
+    for entry in record["tries"]:
+        same = (entry["at"], str(entry["given"]))
+        if same in seen:
+            continue  # one answer at one moment is one answer
+        seen.add(same)
+        at = _time(entry["at"], clock.earliest, clock.latest)
+        misfit += at is None
+        if at is not None and at > clock.closes:
+            too_late += 1
+        else:
+            kept.append((at, entry))
+    return kept, misfit, too_late
+
+
+def _question_mark(q, record, kept, minutes, clock, per_day, rules):
+    worked_after = record.get("worked_after")
+    s = score(q, {"tries": [entry for _, entry in kept], "worked_after": worked_after}, rules)
+    days_late, counted = 0, float(s.earned)
+    at = kept[s.right_at][0] if s.earned else None
+    if at is not None and at > clock.due:
+        days_late = math.ceil((at - clock.due) / DAY_S)
+        counted *= max(0.0, 1 - days_late * per_day)
+    last = kept[-1 if s.right_at is None else s.right_at][1]["given"] if kept else None
+    number = (float(q.answer), q.unit, q.tolerance) if q.kind == NUMBER else ()
+    return QuestionMark(
+        q.key, q.points, s.earned, counted, s.right, s.tries, s.slips, record.get("hint") is True,
+        worked_after is not None, last, minutes.get(q.key, 0.0), days_late, *number,
+    )  # fmt: skip
+
+
+def _remarks(marks, others, tries):
+    misfit, too_late = sum(m for _, m, _ in tries), sum(t for _, _, t in tries)
+    days = max((m.days_late for m in marks), default=0)
+    if others:
+        yield f"{others} answered questions are not in this exercise and are passed over"
+    if misfit:
+        yield f"{misfit} answers have a time that does not fit; they count, and as on time"
+    if too_late:
+        yield f"{too_late} answers came when none were accepted any more; they do not count"
+    if days:
+        yield f"answers up to {days} {'day' if days == 1 else 'days'} late"
+
+
+def _moment(key, entry):
+    text = f"{key}\0{entry['at']}\0{entry['given']}"
+    return blake2b(text.encode("utf-8", "surrogatepass"), digest_size=8).digest()
 
 
 def _time(text, earliest, latest):
@@ -139,9 +163,9 @@ def _time(text, earliest, latest):
     return at if earliest <= at <= latest else None
 
 
-def _minutes(tries_by_key):
+def _minutes(tries):
     """Minutes spent on each question: the gaps before its answers, pauses left out; the first answer of all has no gap."""
-    events = sorted((at, key) for key, kept in tries_by_key.items() for at, _ in kept if at is not None)
+    events = sorted((at, key) for key, (kept, _, _) in tries.items() for at, _ in kept if at is not None)
     spent = {}
     for (before, _), (at, key) in pairwise(events):
         if at - before <= PAUSE_S:

@@ -32,6 +32,7 @@ WRITTEN = {
     "W": ("w", "watt", "watts"),
 }
 _NUMBER = re.compile(r"[+-]?[\d.,' ]*\d[.,]?(?:e[+-]?\d+)?", re.IGNORECASE)
+_PLAIN = re.compile(r"-?\d{1,15}(?:\.\d{1,15})?", re.ASCII)
 _FRACTION = re.compile(r"([+-]?)(?:(\d+) )?(\d+) ?/ ?(\d+)(?![\d/])")
 _SPACES = dict.fromkeys(map(ord, "\u00a0\u2009\u202f\u2007\u2008\t"), " ")
 _SIGNS = {ord("−"): "-", ord("–"): "-", ord("’"): "'", ord("⁄"): "/"}
@@ -51,6 +52,8 @@ def number(text, unit=""):
     >>> [number(t) for t in ("41.9", "41,9", "1 240", "1,240", "1.240,5", "3/4", "1 1/2", "−7")]
     [41.9, 41.9, 1240.0, 1240.0, 1240.5, 0.75, 1.5, -7.0]
     """
+    if _PLAIN.fullmatch(text):  # most of what a class types, and half the time of reading it
+        return float(text)
     text = re.sub(r"(?<=\d)(?=[¼-¾⅐-⅞])", " ", text)  # 1½ is one and a half, not eleven halves
     tidy = " ".join(unicodedata.normalize("NFKC", text.translate(_SPACES)).translate(_SIGNS).split())
     if not tidy:

@@ -1,0 +1,108 @@
+"""How long it takes to mark a large class: python tests/benchmarks/classroom.py [sheets]
+
+Ten thousand answer sheets, each of ten answered questions, each with numbers of its own, marked from a folder into a gradebook by two
+processes. Beside it, in the same run, what executing the solutions notebook of one exercise once for each student would
+take: a few are executed and the time is scaled, for ten thousand would take hours.
+"""
+
+import random
+import sys
+import tempfile
+import threading
+import time
+from datetime import UTC, datetime
+from pathlib import Path
+
+import nbformat
+import psutil
+from nbclient import NotebookClient
+from walkaround.classroom import course, demo_course, gradebook, marking
+
+TOP = Path(__file__).resolve().parent.parent.parent
+BEGUN = datetime(2026, 3, 1, tzinfo=UTC)
+NOTEBOOKS = 3
+
+
+def made_class(folder, sheets):
+    """A course of so many students, each of whom has answered ten questions."""
+    course.begin(folder, "Benchmark")
+    (folder / "roster.csv").write_text("id,name\n" + "".join(f"s{i},Student {i}\n" for i in range(sheets)))
+    found = course.read(folder)
+    for i, party in enumerate(found.parties):
+        answers = demo_course.made_answers(found.paper("loading", party.id), 1.0, random.Random(i), BEGUN)
+        del answers["steps"]  # the exercise has eleven
+        data = demo_course.sheet_data(found.name, party.id, "loading", answers)
+        (found.collected / f"loading-{party.id}.answers.json").write_bytes(data)
+
+
+class Memory(threading.Thread):
+    """Watches the most memory that this process and its workers take together, each page that they share counted once."""
+
+    def __init__(self):
+        super().__init__(daemon=True)
+        self.most, self.done = 0, False
+
+    def run(self):
+        me = psutil.Process()
+        while not self.done:
+            taken = 0
+            for process in (me, *me.children(recursive=True)):
+                try:
+                    taken += process.memory_full_info().pss
+                except (psutil.Error, AttributeError):
+                    continue
+            self.most = max(self.most, taken)
+            time.sleep(0.2)
+
+
+def marked(folder):
+    """Mark the class in a folder; returns seconds, processor seconds and bytes."""
+    memory = Memory()
+    memory.start()
+    me = psutil.Process()
+    before, start = sum(me.cpu_times()[:4]), time.perf_counter()
+    found = course.read(folder)
+    outcome = marking.mark_all(found, [found.collected], gradebook.first_seen(found), workers=2)
+    gradebook.write(found, outcome, gradebook.rows(found, outcome, {}))
+    seconds, busy = time.perf_counter() - start, sum(me.cpu_times()[:4]) - before
+    memory.done = True
+    assert outcome.count("marked") == len(found.parties)
+    return seconds, busy, memory.most
+
+
+def executed():
+    """Seconds to execute the solutions notebook once."""
+    path = TOP / "solutions" / "01-loading.ipynb"
+    start = time.perf_counter()
+    for _ in range(NOTEBOOKS):
+        book = nbformat.read(path, as_version=4)
+        NotebookClient(
+            book, timeout=300, kernel_name="python3", resources={"metadata": {"path": path.parent}}
+        ).execute()
+    return (time.perf_counter() - start) / NOTEBOOKS
+
+
+def main(sheets):
+    rates, seconds = [], 0.0
+    for count in (sheets // 10, sheets // 3, sheets):
+        with tempfile.TemporaryDirectory() as folder:
+            folder = Path(folder) / "course"
+            made_class(folder, count)
+            seconds, busy, memory = marked(folder)
+        rates.append(1000 * seconds / count)
+        print(
+            f"{count:6,} sheets of 10 questions: {seconds:6.1f} s ({rates[-1]:.2f} ms a sheet; processors busy {busy:.1f} s), "
+            f"at most {memory / 1e6:.0f} MB"
+        )
+    print(
+        f"time a sheet, largest class to smallest: {rates[-1] / rates[0]:.2f} (1 is in proportion; starting the processes counts in the smallest)"
+    )
+    one = executed()
+    print(
+        f"executing the solutions notebook: {one:.1f} s each (mean of {NOTEBOOKS}); scaled, not run: {one * sheets / 2 / 3600:.1f} hours for "
+        f"{sheets:,} students on two processors, {one * sheets / 2 / seconds:,.0f} times as long"
+    )
+
+
+if __name__ == "__main__":
+    main(int(sys.argv[1]) if len(sys.argv) > 1 else 10_000)
