@@ -143,9 +143,7 @@ class Envelope:
 
     def _stays_inside(self, weights, moments):
         cg = moments / weights
-        good = np.ones(weights.shape[:-1], dtype=bool)
-        for k in range(weights.shape[-1]):
-            good &= self._inside(weights[..., k], cg[..., k])
+        good = self._inside(weights, cg).all(axis=-1)
         for k in range(weights.shape[-1] - 1):
             heavy, light = weights[..., k], weights[..., k + 1]
             burnt = heavy - light
@@ -160,6 +158,8 @@ class Envelope:
         by_weight, by_cg = self._slack
         top, bottom = np.minimum(heavy, band.high), np.maximum(light, band.low)
         crossed = top - bottom > by_weight  # no more than a touch is for `inside` to judge
+        if not crossed.any():
+            return ~crossed
         good = np.ones(np.shape(top), dtype=bool)
         for sign, at_zero, slope in (
             (1.0, band.forward_at_zero, band.forward_slope),

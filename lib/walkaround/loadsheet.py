@@ -189,14 +189,12 @@ def _burn(a, tanks, taxi, trip):
                 moment = moment + np.clip(level - start, 0, volume) * tank.arm
                 start = start + volume
             moments.append(moment)
-    if not any(np.ndim(node) for node in (*levels, *moments)):
-        return np.array(levels) * a.fuel.density, np.array(moments) * a.fuel.density
-    nodes = np.broadcast_arrays(*levels, *moments)
-    half = len(levels)
-    return (
-        np.stack(nodes[:half], axis=-1) * a.fuel.density,
-        np.stack(nodes[half:], axis=-1) * a.fuel.density,
-    )
+    shape = np.broadcast_shapes(*(np.shape(node) for node in (*levels, *moments)))
+    burnt = np.empty((2, *shape, len(levels)))
+    for k, (level, moment) in enumerate(zip(levels, moments, strict=True)):
+        burnt[0, ..., k], burnt[1, ..., k] = level, moment
+    burnt *= a.fuel.density
+    return burnt
 
 
 def cg_shifts(sheet, stations, fuel):
