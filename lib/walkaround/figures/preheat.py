@@ -18,6 +18,7 @@ SPANS_MIN = (15, 30, 60, 120, 180, 240, 360, 480, 720, 1440, 2880)
 # From light to dark as it gets warmer, so that it reads in grey too.
 SHADES = LinearSegmentedColormap.from_list("warmth", ["#eaf4fb", "#f7d9a8", "#e8853d", "#a33a00", "#5c1a00"])
 COLDEST_C, HOTTEST_C = -40.0, 90.0
+CELSIUS, FAHRENHEIT = "°C", "°F"
 _MOST_ZIGZAGS = 120
 _ROOM = 1.4  # of the time axis, for names behind the curves
 
@@ -35,7 +36,8 @@ class PreheatPicture:
     """Curves on the left; the engine and its oil on the right. `show` moves the moving artists only.
 
     `oil` has `viscosity_40_mm2_s`, `viscosity_100_mm2_s` and `pour_point_c`, as the oil of an aircraft file has.
-    `show` takes (plan, now_minutes): a `preheat_plan.Plan` of one setting and the moment to show the engine at.
+    `show` takes (plan, now_minutes, scale): a `preheat_plan.Plan` of one setting, the moment to show the engine at, and
+    "°C" or "°F" for the words (°C if left out; the axis of the curves has both).
     """
 
     def __init__(self, parts, ready_c, oil, width_px=980, height_px=560):
@@ -57,9 +59,9 @@ class PreheatPicture:
         return self.curves.spans
 
     def show(self, result):
-        """Move the artists to (plan, now_minutes)."""
-        plan, now_minutes = result
-        self.curves.update(plan, now_minutes)
+        """Move the artists to (plan, now_minutes, scale)."""
+        plan, now_minutes, scale = (*result, CELSIUS)[:3]
+        self.curves.update(plan, now_minutes, scale)
         temperatures = dict(zip((*plan.warming.parts, "air"), plan.temperatures_c(now_minutes), strict=True))
         heating = bool(now_minutes <= plan.heat_minutes)
         self.engine.update(
@@ -68,6 +70,7 @@ class PreheatPicture:
             air_on=heating and plan.warming.cycle is not None,
             pad_on=heating and bool(plan.warming.pad_w > 0),
             cover_on=bool(plan.cover if heating else plan.cover_while_waiting),
+            scale=scale,
         )
         self.thickness.update(temperatures["oil"])
 
@@ -128,12 +131,12 @@ class WarmingCurves:
             self._waiting_words,
         ]  # fmt: skip
 
-    def update(self, plan, now_minutes):
+    def update(self, plan, now_minutes, scale=CELSIUS):
         """Show a `preheat_plan.Plan` of one setting, and a moment; the same plan again moves the moment only."""
         self._now.set_xdata([now_minutes, now_minutes])
-        if plan is self._shown:
+        if self._shown is not None and plan is self._shown[0] and scale == self._shown[1]:
             return
-        self._shown = plan
+        self._shown = plan, scale
         heat, wait = float(plan.heat_minutes), float(plan.wait_minutes)
         minutes = np.unique(np.append(np.linspace(0.0, heat + wait, 160), heat))
         temperatures = plan.temperatures_c(minutes)
@@ -157,7 +160,7 @@ class WarmingCurves:
             labels.append((float(temperatures[-1, i]), self._names[part]))
             # Cylinders that need what the metal needs share its line and its label.
             shared = part == "cylinders" and wanted == plan.ready_c["metal"]
-            self._needs[part].set_text("" if shared else f"{part} ready {_degrees(wanted)}")
+            self._needs[part].set_text("" if shared else f"{part} ready {_degrees(wanted, scale)}")
             if not shared:
                 labels.append((wanted, self._needs[part]))
         heights = _apart([y for y, _ in labels], 0.058 * height, low + 0.09 * height)
@@ -197,9 +200,9 @@ class WarmingCurves:
         self._ready_moment.set_visible(seen)
         if seen:
             self._ready_moment.set_xdata([ready, ready])
-            text = f"ready: {ready:.0f} min"
+            text = f"ready: {_whole(ready)} min"
         else:
-            text = "never ready like this" if np.isinf(ready) else f"not ready: takes {ready:.0f} min"
+            text = "never ready like this" if np.isinf(ready) else f"not ready: takes {_whole(ready)} min"
         self._ready_words.set_text(text)
         place = ready if seen else 0.35 * right
         late = place > 0.6 * right
@@ -287,7 +290,7 @@ class EngineSketch:
             *shapes, self._fins, self._pad, self._cover, self._arrow, *self._degrees.values(), self._states, self._doing,
         ]  # fmt: skip
 
-    def update(self, temperatures, ready_c, air_on=False, pad_on=False, cover_on=False):
+    def update(self, temperatures, ready_c, air_on=False, pad_on=False, cover_on=False, scale=CELSIUS):
         """Shade the parts: `temperatures` and `ready_c` by part in °C, the heater's air under "air"."""
         cold = []
         for part in self.parts:
@@ -295,7 +298,7 @@ class EngineSketch:
             colour = shade(temperature)
             for shape in self._shapes[part]:
                 shape.set_facecolor(colour)
-            self._degrees[part].set_text(f"{part}\n{_degrees(temperature)}")
+            self._degrees[part].set_text(f"{part}\n{_degrees(temperature, scale)}")
             dark = part != "cylinders" and np.dot(colour[:3], (0.299, 0.587, 0.114)) < 0.5
             self._degrees[part].set_color("white" if dark else INK)
             if temperature < ready_c[part] - 1e-6:
@@ -303,7 +306,7 @@ class EngineSketch:
         self._arrow.set_visible(air_on)
         self._pad.set_visible(pad_on)
         self._cover.set_visible(cover_on)
-        doing = [f"warm air {_degrees(temperatures['air'])}"] if air_on else []
+        doing = [f"warm air {_degrees(temperatures['air'], scale)}"] if air_on else []
         doing += ["pad on"] if pad_on else []
         doing += ["cover on"] if cover_on else []
         if air_on:
@@ -313,8 +316,14 @@ class EngineSketch:
         self._states.set_color(VERMILION if cold else INK)
 
 
-def _degrees(temperature_c):
-    return f"{round(float(temperature_c)):d} °C".replace("-", "−")
+def _degrees(temperature_c, scale=CELSIUS):
+    temperature = fahrenheit(temperature_c) if scale == FAHRENHEIT else temperature_c
+    return f"{round(float(temperature)):d} {scale}".replace("-", "−")
+
+
+def _whole(minutes):
+    """Minutes rounded up: what is said has to be long enough."""
+    return int(np.ceil(float(minutes) - 1e-9))
 
 
 class OilThickness:
@@ -437,8 +446,7 @@ def hangar_table(outside_c, columns, minutes, title, notes=(), width_px=1169, he
             axes.text(x, y, text, fontsize=size, ha="right", va="center")
         for x, value in zip(across, row, strict=True):
             never = not np.isfinite(value)
-            # Rounded up: what the table says has to be long enough.
-            text = "never" if never else f"{np.ceil(value - 1e-9):.0f} min"
+            text = "never" if never else f"{_whole(value)} min"
             axes.text(
                 x, y, text, fontsize=size, ha="center", va="center", style="italic" if never else "normal"
             )

@@ -1,0 +1,231 @@
+"""Live demonstration of preheating: a cold engine, a heater, a pad, a cover, and when it may be started."""
+
+from functools import lru_cache
+
+import numpy as np
+
+from walkaround import aircraft, preheat_words
+from walkaround.aircraft.heaters import demo_heaters, read_heaters
+from walkaround.battery import COLDEST_C, capacity_share
+from walkaround.demos.preheat_hangar import fit, hangar_table
+from walkaround.demos.stage import NOTE, OK, STOP, Stage, choice, player, slider, switch
+from walkaround.figures.preheat import CELSIUS, FAHRENHEIT, PreheatPicture
+from walkaround.preheat import warming
+from walkaround.preheat_plan import plan, spent
+from walkaround.preheat_words import degrees, duration
+from walkaround.units import celsius, fahrenheit
+from walkaround.viscosity import times_thicker
+
+__all__ = ["demo", "fit", "hangar_table"]
+
+CAUTION = preheat_words.CAUTION
+NO_HEATER = "no air heater"
+COLDEST_OUTSIDE_C, WARMEST_OUTSIDE_C = -35, 10
+LEAST_POWER_W, POWER_STEP_W = 500, 100
+PLAYED_MINUTES, PLAY_MS = 1, 100  # a played second is ten minutes
+
+
+def demo(name="morrowlark_four", heater_file=None):
+    """Return the live demonstration for a demo aircraft's name, or for the paths of an aircraft file and a heater file."""
+    craft = aircraft.with_sections(name, "engine")
+    return PreheatStage(craft, demo_heaters() if heater_file is None else read_heaters(heater_file))
+
+
+class PreheatStage(Stage):
+    """The stage, whose sliders follow the choice of °C or °F, of the heater, and of how long it all takes."""
+
+    def __init__(self, craft, heaters):
+        self.section, self.heaters = craft.engine, heaters
+        self._unit, self._kind = CELSIUS, heaters.air_heaters[0].name
+        self._work_out = lru_cache(maxsize=256)(self._work_out)
+        picture = PreheatPicture(self.section.engine().parts, self.section.ready_c, self.section.oil)
+        super().__init__(
+            f"{craft.name}: warm a cold engine",
+            self._controls(),
+            _Picture(picture),
+            self._at,
+            self._say,
+            self._presets(),
+            CAUTION,
+        )
+
+    def _controls(self):
+        kind = self.heaters.air_heaters[0]
+        self._moment = slider("moment to look at", "min", 0, 45, 45, 1)
+        self._play = player(self._moment, PLAYED_MINUTES, PLAY_MS)
+        names = [NO_HEATER, *(h.name for h in self.heaters.air_heaters)]
+        return {
+            "degrees": choice("temperatures in", [CELSIUS, FAHRENHEIT]),
+            "outside": slider("outside", CELSIUS, COLDEST_OUTSIDE_C, WARMEST_OUTSIDE_C, -15, 1),
+            "wind": slider("wind", "kt", 0, 30, 5, 1),
+            "_heat": "Heat",
+            "heater": choice("air heater", names, kind.name),
+            "fast": switch("fan on high", True),
+            "thermostat": slider(
+                "thermostat", CELSIUS, kind.thermostat_least_c, kind.thermostat_most_c, kind.thermostat_c, 1
+            ),
+            "power": slider("heater power", "W", LEAST_POWER_W, kind.power_w, kind.power_w, POWER_STEP_W),
+            "pad": switch("pad on the sump"),
+            "cover": switch("cover on while heating", True),
+            "heat": slider("heat for", "min", 0, 240, 45, 5),
+            "_then": "Then",
+            "wait": slider("wait for", "min", 0, 240, 0, 5),
+            "left_on": switch("cover on while waiting", True),
+            "_play": self._play,
+            "moment": self._moment,
+        }
+
+    def _presets(self):
+        ends = {"outside": -15, "wind": 5, "heater": self._kind, "fast": True, "pad": False, "cover": True, "left_on": True}  # fmt: skip
+        power = {"thermostat": self.heaters.air_heaters[0].thermostat_c, "power": self.heaters.air_heaters[0].power_w}  # fmt: skip
+        rows = {
+            "a calm cold morning, 45 minutes": {"heat": 45, "wait": 0},
+            "ten minutes will do, won't it?": {"heat": 10, "wait": 0},
+            "the pad alone: only the oil": {"heater": NO_HEATER, "pad": True, "heat": 90, "wait": 0},
+            "a weak heater in a hard frost": {"outside": -22, "power": 1200, "heat": 120, "wait": 0},
+            "wind, and the cover left at home": {"wind": 15, "cover": False, "left_on": False, "heat": 45, "wait": 0},
+            "warm, and then a long coffee": {"heat": 45, "wait": 60, "left_on": False},
+        }  # fmt: skip
+        return {text: {**ends, **power, **row, "moment": row["heat"] + row["wait"]} for text, row in rows.items()}  # fmt: skip
+
+    def set(self, **values):
+        """Set several controls and draw once; temperatures in °C, whatever the sliders show."""
+        for name in ("outside", "thermostat"):
+            if name in values and self._unit == FAHRENHEIT:
+                values[name] = round(float(fahrenheit(values[name])))
+        # The sliders' ends first, so that the values have room.
+        self._held = True
+        try:
+            for name in ("heater", "heat", "wait"):
+                if name in values:
+                    self.controls[name].value = values[name]
+            self._fit_sliders()
+        finally:
+            self._held = False
+        super().set(**values)
+
+    def refresh(self):
+        """Work out and show what the controls say now, sliders made to fit first."""
+        held, self._held = self._held, True
+        try:
+            self._fit_sliders()
+        finally:
+            self._held = held
+        super().refresh()
+
+    def _fit_sliders(self):
+        """Give the sliders the ends that follow from other controls."""
+        c, v = self.controls, self.values
+        if v["degrees"] != self._unit:
+            self._unit = v["degrees"]
+            self._change_unit(fahrenheit if self._unit == FAHRENHEIT else celsius)
+        if v["heater"] not in (self._kind, NO_HEATER):
+            self._kind = v["heater"]
+            kind = self.heaters.air_heater(self._kind)
+            _move(c["power"], LEAST_POWER_W, round(kind.power_w), round(kind.power_w))
+            ends = (kind.thermostat_least_c, kind.thermostat_most_c, kind.thermostat_c)
+            _move(
+                c["thermostat"], *(round(float(t if self._unit == CELSIUS else fahrenheit(t))) for t in ends)
+            )
+        whole = v["heat"] + v["wait"]
+        if whole != self._moment.max:
+            at_end = v["moment"] in (self._moment.max, v["heat"])
+            _move(self._moment, 0, whole, whole if at_end else min(v["moment"], whole))
+            self._play.max = max(whole, 1)
+
+    def _change_unit(self, into):
+        for name in ("outside", "thermostat"):
+            control = self.controls[name]
+            _move(control, *(round(float(into(t))) for t in (control.min, control.max, control.value)))
+            label = control.description.rsplit(",", 1)[0]
+            control.description = control.tooltip = f"{label}, {self._unit}"
+
+    def _at(self, v):
+        """The plan that the controls ask for, and the moment to show it at."""
+        names = ("outside", "wind", "heater", "fast", "thermostat", "power", "pad", "cover", "heat", "wait", "left_on")  # fmt: skip
+        into_c = float if v["degrees"] == CELSIUS else celsius
+        temperatures = {n: float(into_c(v[n])) for n in ("outside", "thermostat")}
+        shown = self._work_out(*({**v, **temperatures}[n] for n in names))
+        return shown, v["moment"], v["degrees"]
+
+    def _work_out(
+        self, outside_c, wind_kt, heater, fast, thermostat_c, power_w, pad, cover, heat, wait, left_on
+    ):
+        """The plan, and what the sentence needs besides: the words of what was used, and of the other fan."""
+        section = self.section
+        engine, kind = section.engine(), None if heater == NO_HEATER else self.heaters.air_heater(heater)
+        fan = "high" if fast else "low"
+        blower = kind and kind.set_to(fan, thermostat_c, power_w)
+        on_sump = self.heaters.pads[0].set_to() if pad else None
+        made = plan(
+            engine, section.ready_c, outside_c, heat, blower, on_sump, cover, wind_kt, wait, left_on
+        )  # fmt: skip
+        used = spent(made.heat, self.heaters.fuel_of(kind))
+        words = preheat_words.outlay_words(made, used, self.heaters.cost(used, kind), self.heaters.currency)
+        # A fast fan whose air the thermostat holds is never the slower one, so there is nothing to compare.
+        if kind is None or (fast and np.isfinite(made.warming.cycle.first_off_s)):
+            return made, words, ""
+        other = kind.set_to("low" if fast else "high", thermostat_c, power_w)
+        minutes = float(
+            warming(engine, outside_c, other, on_sump, cover, wind_kt).ready_minutes(section.ready_c)
+        )
+        ready = float(made.ready_minutes)
+        worse = minutes < ready - 0.5
+        slow, fast_ = (minutes, ready) if fast else (ready, minutes)
+        return made, words, preheat_words.fan_words(slow, fast_) if worse else ""
+
+    def _say(self, result):
+        (made, used, other_fan), moment, _ = result
+        section, outside_c = self.section, float(made.warming.outside_c)
+        oil = preheat_words.oil_words(made, section.oil_limit_c)
+        asked = outside_c < section.preheat_below_c
+        parts = [preheat_words.readiness_words(made)]
+        if made.ready_at_start or asked:
+            parts.append(preheat_words.start_words(made))
+        else:
+            parts.append(
+                f"The invented handbook asks for preheating below {degrees(section.preheat_below_c)}: this morning the "
+                "engine may be started cold, though warm oil reaches its bearings sooner."
+            )
+        parts += [oil, preheat_words.limit_words(made.warming), other_fan]
+        if asked and not made.ready_at_start and section.oil.pour_point_c <= outside_c < section.ready_oil_c:
+            parts.append(_cold_start(section, outside_c))
+        parts += [used, _moment_words(made, moment)]
+        verdict = OK if made.ready_at_start else STOP if asked else NOTE
+        if made.at_end_of_heating["oil"] > section.oil_limit_c:
+            verdict = STOP
+        return verdict, " ".join(part for part in parts if part)
+
+
+class _Picture:
+    """The picture, taking along what only the sentence needs."""
+
+    def __init__(self, picture):
+        self.picture, self.figure, self.moving = picture, picture.figure, picture.moving
+
+    def show(self, result):
+        (made, *_), moment, scale = result
+        self.picture.show((made, moment, scale))
+
+    def still(self, result):
+        return self.picture.still(result)
+
+
+def _cold_start(section, outside_c):
+    oil = section.oil
+    times = times_thicker(outside_c, section.ready_oil_c, oil.viscosity_40_mm2_s, oil.viscosity_100_mm2_s)
+    share = capacity_share(outside_c) if outside_c >= COLDEST_C else None
+    return preheat_words.cold_start_words(float(times), None if share is None else float(share))
+
+
+def _moment_words(made, moment):
+    """What the engine sketch shows, for who can't see it."""
+    now = made.temperatures_c(float(moment))
+    each = [f"{part} {degrees(t)}" for part, t in zip(made.warming.parts, now, strict=False)]
+    return f"The engine is shown after {duration(moment)}: {', '.join(each)}."
+
+
+def _move(control, low, high, value):
+    """Give a slider new ends and a new value at once."""
+    with control.hold_trait_notifications():
+        control.min, control.max, control.value = low, high, int(np.clip(value, low, high))
