@@ -1,6 +1,9 @@
 """The sentence names symptom, cause and action for every combination, and claims nothing that is not so."""
 
+import numpy as np
 import pytest
+from walkaround.flight import level
+from walkaround.flight_indications import Blockage, indications_over
 from walkaround.pitot_static import EVERY_COMBINATION, Openings, indications
 from walkaround.symptoms import ALL_RIGHT, action_words, cause_words, sentence, symptom_words
 
@@ -72,3 +75,15 @@ def test_the_setting_on_the_altimeter_is_not_a_fault():
     shown = indications(5000.0, 90.0, Openings(), setting_hpa=1000.0)
     assert symptom_words(shown, 5000.0, 90.0, setting_hpa=1000.0) == ALL_RIGHT
     assert symptom_words(shown, 5000.0, 90.0) == "The altimeter shows 4,636 ft where 5,000 ft is right"
+
+
+def test_a_small_hole_is_named_with_the_time_constant_that_its_line_has():
+    # Two equal holes side by side, inlet and drain, each 8 s: half the time constant, and the mean of the two pressures.
+    both = Openings(False, False, True)
+    assert "settles between total and static pressure (time constant 4.0 s)" in cause_words(both, lag_s=8.0)
+    along = level(3000.0, 100.0, 2.0)
+    held = indications_over(along, Blockage(0.0, 8.0, 8.0)).pitot_line_hpa
+    mean = (along.total_hpa + along.static_hpa) / 2
+    assert (held[4] - mean[4]) / (held[0] - mean[0]) == pytest.approx(np.exp(-1.0))
+    assert "keeps an old pressure" in cause_words(both)
+    assert "small hole" not in cause_words(Openings(pitot_clear=False), lag_s=8.0)  # the clear drain decides

@@ -7,7 +7,7 @@ import ipywidgets as widgets
 import numpy as np
 import pytest
 from PIL import Image
-from walkaround.demos.stage import NOTE, OK, STOP, Stage, choice, slider, switch
+from walkaround.demos.stage import NOTE, OK, STOP, Stage, choice, count, player, slider, switch
 from walkaround.figures.style import new_figure
 
 
@@ -136,3 +136,20 @@ def test_a_note_is_neither_good_nor_bad():
         "n", {"x": slider("x", "", 0, 9, 1, 1)}, Dot(), lambda v: v["x"], lambda r: (NOTE, "So it is.")
     )
     assert "dashed" in made.sentence.value
+
+
+def test_a_widget_whose_name_begins_with_an_underscore_is_shown_and_not_watched():
+    moment, picture = slider("moment", "s", 0, 9, 1, 1), Dot()
+    play = player(moment, 2, 50)
+    made = Stage("n", {"_play": play, "x": moment}, picture, lambda v: v["x"], lambda r: (NOTE, "So it is."))
+    assert list(made.values) == ["x"]
+    assert play in made._column.children
+    assert (play.min, play.max, play.step, play.interval, play.value) == (0, 9, 2, 50, 1)
+    play.value = 5  # the browser moves the slider; here nothing is drawn for the play button itself
+    assert picture.shown == [1]
+
+
+def test_a_count_stays_within_its_bounds():
+    votes = count("votes", high=30)
+    votes.value = 31
+    assert votes.value == 30

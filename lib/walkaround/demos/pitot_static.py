@@ -33,7 +33,9 @@ def dials(name="morrowlark_four"):
     controls = {
         "_truth": "What the aircraft really does",
         "altitude": slider("pressure altitude", "ft", 0, 10000, 3000, 100),
-        "speed": slider("calibrated airspeed", "kt", 0, fastest, round(craft.speeds.climb), 1),
+        "speed": slider(
+            "airspeed", "kt", 0, fastest, round(craft.speeds.climb), 1, "calibrated airspeed, kt"
+        ),
         "climb": slider("climb", "ft/min", -1500, 1500, 500, 50),
         "_openings": "Openings",
         "inlet": switch("pitot inlet blocked"),
@@ -44,14 +46,23 @@ def dials(name="morrowlark_four"):
         "blocked_ft": slider("blocked at", "ft", 0, 10000, field_ft, 100),
         "blocked_kt": slider("blocked at speed", "kt", 0, fastest, 0, 1),
         "_more": "Altimeter and cabin",
-        "setting": slider("altimeter setting", "inHg", 28.0, 31.0, 29.92, 0.01),
-        "cabin": slider("cabin below outside", "hPa", 0.0, 5.0, airfield().plan["cabin_below_hpa"], 0.1),
+        "setting": slider("altimeter set", "inHg", 28.0, 31.0, 29.92, 0.01, "altimeter setting, inHg"),
+        "cabin": slider(
+            "cabin lower by",
+            "hPa",
+            0.0,
+            5.0,
+            airfield().plan["cabin_below_hpa"],
+            0.1,
+            "cabin pressure below the outside, hPa",
+        ),
     }
 
     def work(v):
         openings = Openings(not v["inlet"], not v["drain"], not v["static"])
-        # 29.92 on the altimeter's scale is the standard setting, 1013.25 hPa.
-        setting_hpa = symptoms.STANDARD_SETTING_HPA + (v["setting"] - 29.92) * INHG_HPA
+        # 29.92 on the altimeter's scale stands for the standard setting, which has two more digits.
+        standard = round(v["setting"], 2) == 29.92
+        setting_hpa = symptoms.STANDARD_SETTING_HPA if standard else v["setting"] * INHG_HPA
         truth = v["altitude"], v["speed"]
         common = {"climb_fpm": v["climb"], "setting_hpa": setting_hpa}
         shown = indications(
@@ -124,14 +135,18 @@ def takeoff_roll(name="morrowlark_four"):
     longest_ft = 500 * np.ceil(3.4 * stopping.ground_roll_ft(craft.units) / 500)
     controls = {
         "cover": choice("on the pitot tube", [NO_COVER, SOLID, POROUS], SOLID),
-        "holes_mm": slider("width of the sleeve's hole", "mm", 0.02, 0.2, 0.08, 0.01),
+        "holes_mm": slider(
+            "sleeve's hole", "mm", 0.02, 0.2, 0.08, 0.01, "width of the hole in the porous sleeve, mm"
+        ),
         "_day": "The field and the day",
         "field_ft": slider("pressure altitude", "ft", -500, 7000, field.elevation_ft, 100),
         "outside_c": slider("outside", "°C", -20, 40, 15, 1),
         "headwind_kt": slider("headwind", "kt", -5, 25, 0, 1),
         "runway_ft": slider("runway", "ft", 1000, longest_ft, field.runway_ft, 50),
         "_decision": "The decision",
-        "later_s": slider("or rejected later by", "s", 1, 15, 10, 1),
+        "later_s": slider(
+            "rejected later", "s", 1, 15, 10, 1, "seconds between the call and a later rejection"
+        ),
     }
 
     def work(v):
@@ -165,7 +180,7 @@ def takeoff_roll(name="morrowlark_four"):
                 f"aircraft would stop after {now.stop_ft:,.0f} ft of {runway_ft:,.0f} ft."
             )
         return STOP, (
-            f"A clear needle would show {mark:.0f} kt {place}; this one shows {reading:.0f} kt. Reject now and the aircraft "
+            f"A clear needle would show {mark:.0f} kt by now, {place}; this one shows {reading:.0f} kt. Reject now and the aircraft "
             f"{_ends(now)}; {later.decided_s - now.decided_s:.0f} s later{_past(later)} it {_ends(later)}. The call "
             "“airspeed alive” comes at the first mark; the aircraft's handbook comes first."
         )

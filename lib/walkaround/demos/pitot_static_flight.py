@@ -31,12 +31,14 @@ COMBINATIONS = {
 }
 NOTHING_MORE, ALTERNATE, MELTS = "nothing more", "alternate source opened", "the opening comes clear"
 THEN_AFTER_S = 60.0
+SHOWN_FIRST_S = 240  # so that there is something to see before anybody presses play
+ROUND_BEGINS_S = 60  # in the climb, before anything is blocked
 
 
 def flight(name="morrowlark_four"):
     """Return a whole flight to play and scrub, for a demo aircraft's name or the path of an aircraft file."""
     replay = _Replay(name)
-    moment = replay.moment_slider()
+    moment = replay.moment_slider(SHOWN_FIRST_S)
     controls = {
         "_play": player(moment, FASTER // FRAMES_S, 1000 // FRAMES_S),
         "moment": moment,
@@ -80,8 +82,8 @@ class _Replay:
         self.right = indications_over(self.plan.flight)
         self.over = lru_cache(maxsize=64)(self._over)
 
-    def moment_slider(self, start_s=0):
-        return slider("moment of the flight", "s", 0, self.end_s, start_s, FASTER // FRAMES_S)
+    def moment_slider(self, start_s):
+        return slider("moment", "s", 0, self.end_s, start_s, FASTER // FRAMES_S, "moment of the flight, s")
 
     def _over(self, blockages):
         return indications_over(
@@ -164,14 +166,14 @@ def secret(round_number, plan):
     drawn = hashlib.sha256(f"guess the fault {round_number}".encode()).digest()
     cause = tuple(CAUSES)[drawn[0] % len(CAUSES)]
     # In the climb or the first level part, so that the descent follows and tells.
-    first, last = plan.airborne_s + 30.0, plan.begins_s[4] - 30.0
+    first, last = plan.airborne_s + 60.0, plan.begins_s[4] - 30.0
     return cause, float(round(first + (last - first) * drawn[1] / 255))
 
 
 def guess(name="morrowlark_four"):
     """Return guess-the-fault for a class: the instruments move, the class votes, then the cause is shown."""
     replay = _Replay(name)
-    moment = replay.moment_slider()
+    moment = replay.moment_slider(ROUND_BEGINS_S)
     votes = {cause: count(cause) for cause in CAUSES}
     round_number = count("round (each hides a fault)", 1, 1, 999)
     reveal = switch("show the cause")
@@ -180,7 +182,7 @@ def guess(name="morrowlark_four"):
     def begin_anew(_change):
         # The next fault must not be seen, so the last one's answer goes away before anything is drawn.
         if made is not None:
-            made.set(reveal=False, moment=0, **dict.fromkeys(votes, 0))
+            made.set(reveal=False, moment=ROUND_BEGINS_S, **dict.fromkeys(votes, 0))
 
     round_number.observe(begin_anew, "value")
     controls = {

@@ -54,7 +54,7 @@ class LinesSketch:
             "linewidth": 1.6,
         }
         axes.add_patch(FancyBboxPatch((0.62, 0.72), 0.85, 0.26, **tube))
-        axes.add_patch(FancyBboxPatch((8.78, 0.55), 0.16, 0.6, **tube))
+        axes.add_patch(FancyBboxPatch((8.78, 0.62), 0.16, 0.5, **tube))
         # Solid and broken lines, so that the two lines are told apart without their colours.
         axes.plot([1.42, 1.64, 1.64], [0.85, 0.85, 1.62], color=BLUE, linewidth=5, solid_joinstyle="round")
         static = {"color": GREEN, "linewidth": 4, "linestyle": (0, (2.4, 0.7))}
