@@ -42,6 +42,13 @@ LESSONS = (
         "What does a forgotten cover make the instruments say, and when does it give itself away?",
         60,
     ),
+    Lesson(
+        8,
+        "preheat",
+        "Preheat and oil",
+        "When is a cold engine ready to start, and what did it cost to get it there?",
+        50,
+    ),
 )
 
 
