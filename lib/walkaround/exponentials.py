@@ -98,43 +98,53 @@ def first_at_or_above(coefficients, rates, end, level=0.0):
 
 
 def highest(coefficients, rates, end):
-    """Greatest value of the sums from 0 to `end`, an infinite one included. Shapes as in `zeros`.
+    """Greatest value of the sums from 0 to `end`, an infinite one included; the rate of the first term has to be 0.
 
     >>> round(float(highest([0.0, 1.0, -1.0], [0.0, 1.0, 2.0], np.inf)), 4)
     0.25
     """
     coefficients, rates = np.broadcast_arrays(np.asarray(coefficients, dtype=float), rates)
-    moments = zeros(-rates * coefficients, rates, end, _CLOSE_ENOUGH_S)
-    end = np.broadcast_to(np.asarray(end, dtype=float), moments.shape[:-1])[..., np.newaxis]
-    moments = np.concatenate([np.minimum(moments, end), np.zeros_like(end), end], axis=-1)
-    constant = rates == 0
-    fading = np.exp(
-        -np.where(constant[..., np.newaxis, :], 0.0, rates[..., np.newaxis, :]) * _finite(moments)
-    )
-    return np.einsum("...m,...km->...k", coefficients, fading).max(axis=-1)
+    moments = zeros(-rates[..., 1:] * coefficients[..., 1:], rates[..., 1:], end, _CLOSE_ENOUGH_S)
+    end = np.broadcast_to(np.asarray(end, dtype=float), moments.shape[:-1])
+    last = value(coefficients[..., 1:], rates[..., 1:], end) - coefficients[..., 1:].sum(axis=-1)
+    top = np.array(np.maximum(last, 0.0))
+    turns = np.isfinite(moments)
+    if turns.any():
+        place = turns.any(axis=-1)
+        at = np.where(turns[place], moments[place], 0.0)
+        fading = np.exp(-rates[place][:, np.newaxis, 1:] * at[..., np.newaxis])
+        rises = np.einsum("nm,nkm->nk", coefficients[place][:, 1:], fading - 1.0).max(axis=-1)
+        top[place] = np.maximum(top[place], rises)
+    return (coefficients.sum(axis=-1) + top)[()]
 
 
 def _finite(moments):
-    # exp(−r·1e300) is 0 for every rate that matters, and 0·1e300 stays 0 where 0·∞ would not.
+    # 0·1e300 stays 0 where 0·∞ would not.
     return np.minimum(moments, 1e300)[..., np.newaxis]
 
 
 def _zeros_between(coefficients, rates, knots, close_s):
     """The zero inside each piece between knots, infinity where the ends have one sign; the first rate is 0."""
     signs = np.empty_like(knots)
-    for k, time in enumerate(knots):
-        terms = coefficients * np.exp(-rates * time)
-        height = terms.sum(axis=0)
-        signs[k] = np.where(np.abs(height) > _ROUNDING * np.abs(terms).sum(axis=0), np.sign(height), 0.0)
-        if k:
-            # A knot that rounding can't tell from zero counts with the piece before it.
-            signs[k] = np.where(signs[k] == 0, signs[k - 1], signs[k])
+    signs[0] = _signs(coefficients)
+    for k in range(1, len(knots)):
+        signs[k] = signs[k - 1]
+        moved = np.flatnonzero(knots[k] != knots[k - 1])  # most pieces are empty, and need no looking at
+        terms = coefficients[:, moved] * np.exp(-rates[:, moved] * knots[k, moved])
+        here = _signs(terms)
+        # A knot that rounding can't tell from zero counts with the piece before it.
+        signs[k, moved] = np.where(here == 0, signs[k - 1, moved], here)
     found = np.full(signs[1:].shape, np.inf)
     piece, sum_ = np.nonzero(signs[1:] * signs[:-1] < 0)
     if piece.size:
         low, high, rising = knots[piece, sum_], knots[piece + 1, sum_], signs[piece + 1, sum_] > 0
         found[piece, sum_] = _one_zero(coefficients[:, sum_], rates[:, sum_], low, high, rising, close_s)
     return found
+
+
+def _signs(terms):
+    total = terms.sum(axis=0)
+    return np.where(np.abs(total) > _ROUNDING * np.abs(terms).sum(axis=0), np.sign(total), 0.0)
 
 
 def _one_zero(coefficients, rates, low, high, rising, close_s):

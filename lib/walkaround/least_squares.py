@@ -6,11 +6,12 @@ _NUDGE = 1e-5
 _ROUNDS = 100
 
 
-def least_squares(model, parameters, readings):
+def least_squares(model, parameters, readings, low=-np.inf, high=np.inf):
     """Parameters with the least squares of reading minus model; with the slopes and what is left over.
 
     Parameters: `model` takes a batch of parameters, shape (batch, parameters), and returns values, shape (batch,
-    readings); `parameters`, where the search begins. Returns the parameters, the slopes of the model there
+    readings); `parameters`, where the search begins; `low` and `high`, bounds that it does not pass (the model has
+    to hold a hundred-thousandth beyond them). Returns the parameters, the slopes of the model there
     (Jacobian), shape (readings, parameters), and the residuals. Steps after Gauss and Newton, damped after
     Levenberg and Marquardt; slopes by central differences.
 
@@ -28,6 +29,7 @@ def least_squares(model, parameters, readings):
         for _ in range(20):
             damped = np.concatenate([jacobian / scale, np.sqrt(damping) * np.eye(count)])
             step = np.linalg.lstsq(damped, np.append(residuals, np.zeros(count)), rcond=None)[0] / scale
+            step = np.clip(parameters + step, low, high) - parameters
             tried = readings - model((parameters + step)[np.newaxis])[0]
             if tried @ tried <= residuals @ residuals:
                 break

@@ -16,7 +16,9 @@ from walkaround.thermal_network import modes
 
 LOSS, HEATING, LINK = "loss", "heating", "link"
 _LEAST_MOVE_C = 2.0
-_WIDEST = np.log(2.0)
+_WIDEST = 4.0  # from half to twice
+_FARTHEST = np.log(1000.0)
+_EDGE = 0.002
 _WHAT_HELPS = {
     LOSS: "log the engine cooling by itself for an hour or more as well",
     HEATING: "log it with the heater on, from cold, and its air temperature with it",
@@ -62,10 +64,9 @@ def fit(logs, engine, flow_m3_h=None, cover=False, wind_kt=0.0):
     known; `cover` and `wind_kt`, how it stood while logging.
 
     Between two readings outside and heater air are taken to go straight from one value to the next. Least
-    squares by Gauss and Newton, damped after Levenberg and Marquardt, on the logarithms of the coefficients, so
-    that none gets below 0, and on the temperatures at the first reading; the interval is the one of Student's t
-    with the covariance s² (JᵀJ)⁻¹ (G. A. F. Seber and C. J. Wild, Nonlinear Regression). It
-    trusts that the reading errors are independent and that the model is right.
+    squares by Gauss and Newton, damped after Levenberg and Marquardt, with the temperatures at the first reading
+    as unknowns too; the interval is the one of Student's t with the covariance s² (JᵀJ)⁻¹ (G. A. F. Seber and
+    C. J. Wild, Nonlinear Regression). It trusts that the reading errors are independent and the model is right.
 
     Raises LogCannotTellError, a ValueError, for a log that is too short or too flat, or that leaves loss or heating
     open by more than a factor of two. The link may stay open: most logs say little about it.
@@ -77,22 +78,23 @@ def fit(logs, engine, flow_m3_h=None, cover=False, wind_kt=0.0):
     names = [LOSS, HEATING, LINK] if heated else [LOSS, LINK]
     losses = engine.losses_w_per_k(cover, wind_kt)
     shares = engine.stacked("air_w_per_k")
+    if losses.sum() == 0:
+        raise ValueError("loss_w_per_k is 0 for every part; allowed: more than 0, to begin the search with")
     if heated and shares.sum() == 0:
         raise ValueError(
             "air_w_per_k is 0 for every part; allowed: more than 0 for those that the warm air reaches"
         )
     shares = shares / max(shares.sum(), 1e-300)
-    begin = {
-        LOSS: losses.sum(),
-        HEATING: 0.6 * engine.stacked("air_w_per_k").sum(),
-        LINK: engine.oil.to_metal_w_per_k,
-    }
+    begin = [losses.sum(), 0.6 * engine.stacked("air_w_per_k").sum(), float(engine.oil.to_metal_w_per_k)]
+    begin = np.array(begin if heated else [begin[0], begin[2]])
+    count = len(names)
+    # Loss and heating as logarithms of how many times what they begin with; the link as its share u, for
+    # link/begin = u/(1 − u): a link too tight or too loose to tell then changes the model evenly to the end.
     parameters = np.concatenate(
-        [
-            np.log([begin[name] for name in names]),
-            *([log.parts_c[p][0] for p in engine.parts] for log in logs),
-        ]
+        [[0.0] * (count - 1), [0.5], *([log.parts_c[p][0] for p in engine.parts] for log in logs)]
     )
+    low = np.concatenate([[-_FARTHEST] * (count - 1), [_EDGE], parameters[count:] - 300])
+    high = np.concatenate([[_FARTHEST] * (count - 1), [1 - _EDGE], parameters[count:] + 300])
     readings = np.concatenate([np.concatenate([log.parts_c[p] for p in engine.parts]) for log in logs])
     spare = readings.size - parameters.size
     if spare < 3:
@@ -101,19 +103,21 @@ def fit(logs, engine, flow_m3_h=None, cover=False, wind_kt=0.0):
         )
 
     def model(batch):
-        values = dict(zip(names, np.exp(np.clip(batch[:, : len(names)].T, -30, 30)), strict=True))
-        worked = _Network(
-            engine, values[LOSS], values.get(HEATING), values[LINK], losses / losses.sum(), shares
-        )
-        starts = batch[:, len(names) :].reshape(len(batch), len(logs), -1)
+        values = begin * _times(batch[:, :count])
+        heating = values[:, 1] if heated else 0.0 * values[:, 0]
+        worked = _Network(engine, values[:, 0], heating, values[:, -1], losses / losses.sum(), shares)
+        starts = batch[:, count:].reshape(len(batch), len(logs), -1)
         return np.concatenate([worked.temperatures(log, starts[:, i]) for i, log in enumerate(logs)], axis=1)
 
-    parameters, jacobian, residuals = least_squares(model, parameters, readings)
-    half = student_t_95(spare) * standard_errors(jacobian, residuals)[: len(names)]
+    parameters, jacobian, residuals = least_squares(model, parameters, readings, low, high)
+    half = student_t_95(spare) * standard_errors(jacobian, residuals)[:count]
     found, open_ = {}, []
-    for name, value, width in zip(names, parameters, half, strict=False):
-        if width < _WIDEST and abs(value) < 20:
-            found[name] = Coefficient(*(float(np.exp(value + shift)) for shift in (0.0, -width, width)))
+    inside = [np.clip(parameters[:count] + shift, low[:count], high[:count]) for shift in (0.0, -half, half)]
+    at_edge = (inside[1] <= low[:count]) | (inside[2] >= high[:count])
+    middle, least, most = (begin * _times(i) for i in inside)
+    for i, name in enumerate(names):
+        if not at_edge[i] and most[i] <= _WIDEST * least[i]:
+            found[name] = Coefficient(float(middle[i]), float(least[i]), float(most[i]))
         elif name == LINK:
             open_.append(_cannot_tell(name))
         else:
@@ -139,6 +143,12 @@ def fit_words(result):
     )
 
 
+def _times(parameters):
+    """How many times what it begins with each coefficient is, from the parameters of the search."""
+    share = parameters[..., -1:]
+    return np.concatenate([np.exp(parameters[..., :-1]), share / (1 - share)], axis=-1)
+
+
 class _Network:
     """The engine with a batch of coefficients tried at once."""
 
@@ -146,7 +156,7 @@ class _Network:
         links = np.zeros((link.size, *engine.links_w_per_k.shape)) + engine.links_w_per_k
         links[:, 0, 1] = links[:, 1, 0] = link
         self.losses = loss[:, np.newaxis] * loss_shares
-        self.heating = 0 * self.losses if heating is None else heating[:, np.newaxis] * air_shares
+        self.heating = heating[:, np.newaxis] * air_shares
         capacities = engine.stacked("heat_j_per_k")
         self.off = modes(capacities, links, self.losses)
         self.on = modes(capacities, links, self.losses + self.heating)

@@ -70,7 +70,9 @@ def _modes(capacities, links, losses):
     conductances = np.eye(root.shape[-1]) * leaving[..., np.newaxis] - links
     rates, turned = np.linalg.eigh(conductances / (root[..., :, np.newaxis] * root[..., np.newaxis, :]))
     if np.any(rates[..., 0] <= 1e-12 * rates[..., -1]):
-        raise ValueError("no heat can leave a part of the network; allowed: links and losses that lead outside")
+        raise ValueError(
+            "no heat can leave a part of the network; allowed: links and losses that lead outside"
+        )
     shapes = turned / root[..., :, np.newaxis]
     return Modes(rates, shapes, np.swapaxes(turned, -1, -2) * root[..., np.newaxis, :])
 
@@ -123,7 +125,9 @@ def after(modes, amounts, heat, air_drive, air, seconds):
     steady, with_air, own = _terms(modes, amounts, heat, air_drive, air)
     seconds = np.asarray(seconds)[..., np.newaxis]
     return (
-        steady + with_air * np.exp(-air.rate[..., np.newaxis] * seconds) + own * np.exp(-modes.rates * seconds)
+        steady
+        + with_air * np.exp(-air.rate[..., np.newaxis] * seconds)
+        + own * np.exp(-modes.rates * seconds)
     )
 
 
@@ -133,9 +137,6 @@ def _terms(modes, amounts, heat, air_drive, air):
     swing = (air.start - air.settles)[..., np.newaxis]
     with_air = air_drive * swing / (modes.rates - air.rate[..., np.newaxis])
     return steady, with_air, amounts - steady - with_air
-
-
-
 
 
 def rates_of(modes, air_rate):
