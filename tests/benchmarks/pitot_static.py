@@ -1,9 +1,15 @@
-"""Speed of the pitot and static lesson: a frame of each picture, and a flight of 10,000 points.
+"""Speed of the pitot and static lesson: a flight of 10,000 points, a frame of each picture and of each demonstration.
 
-Run it by itself: python tests/benchmarks/pitot_static.py. It prints times and ratios and asserts nothing.
+    python tests/benchmarks/pitot_static.py           and from a key to its pixels in a browser, beside plain `interact`
+    python tests/benchmarks/pitot_static.py --quick   without the browser
+
+Prints times and ratios and asserts nothing. Aims: a flight in under 5 ms; a frame of the dials in the kernel, from a
+control's new value to the PNG, in under 16.7 ms (60 a second); from key to pixels a third of plain `interact` or better.
 """
 
+import sys
 from math import exp, inf
+from pathlib import Path
 from time import perf_counter
 
 import numpy as np
@@ -16,6 +22,61 @@ from walkaround.flight_indications import Blockage, indications_over
 from walkaround.line_lag import follow
 from walkaround.pitot_static import Openings, indications
 from walkaround.takeoff_roll import alive_s, as_flight, rejected, takeoff_roll
+
+sys.path.insert(0, str(Path(__file__).resolve().parent))
+
+PLAIN = (
+    "import ipywidgets as w\n"
+    "from math import inf\n"
+    "from IPython.display import display\n"
+    "from walkaround import aircraft\n"
+    "from walkaround.flight_indications import Blockage, indications_over\n"
+    "craft = aircraft.demo('morrowlark_four')\n"
+)
+# A demonstration, the number of the slider that the key moves, and the same figure by plain `interact`.
+IN_THE_BROWSER = {
+    "dials": (
+        "from walkaround.demos import pitot_static; pitot_static.dials()",
+        0,
+        PLAIN + "from walkaround.figures.pitot_static import InstrumentsPicture\n"
+        "from walkaround.pitot_static import Openings, indications\n"
+        "def draw(altitude=3000, speed=74, climb=500):\n"
+        "    blocked = Openings(False, False, True)\n"
+        "    picture = InstrumentsPicture(craft.speeds.arcs)\n"
+        "    right = indications(altitude, speed, Openings(), climb_fpm=climb)\n"
+        "    picture.show((blocked, indications(altitude, speed, blocked, 600, 0, climb), right, False))\n"
+        "    display(picture.figure)\n"
+        "w.interact(draw, altitude=(0, 10000, 100), speed=(0, 155), climb=(-1500, 1500, 50));",
+    ),
+    "flight": (
+        "from walkaround.demos import pitot_static; pitot_static.flight()",
+        0,
+        PLAIN + "from walkaround.demos.quillmoor import planned_flight\n"
+        "from walkaround.figures.pitot_static_flight import FlightPicture\n"
+        "flight = planned_flight(craft).flight\n"
+        "def draw(moment=240, at_s=150):\n"
+        "    picture = FlightPicture(flight, craft.speeds.arcs)\n"
+        "    shown = indications_over(flight, Blockage(at_s, inf, inf))\n"
+        "    picture.show((shown, indications_over(flight), moment, [at_s], True))\n"
+        "    display(picture.figure)\n"
+        "w.interact(draw, moment=(0, 988, 2), at_s=(0, 980, 5));",
+    ),
+    "take-off roll": (
+        "from walkaround.demos import pitot_static; pitot_static.takeoff_roll()",
+        1,
+        PLAIN + "from walkaround.figures.takeoff_roll import RollPicture\n"
+        "from walkaround.takeoff_roll import *\n"
+        "def draw(later=10, field=600):\n"
+        "    roll = takeoff_roll(960.0, 55.0, field, 15.0)\n"
+        "    along, call = as_flight(roll), float(alive_s(roll, 40.0))\n"
+        "    covered = indications_over(along, Blockage(0.0, inf)).airspeed_kt\n"
+        "    stops = [(str(n), rejected(roll, call + n, 2200.0, 4.0, 2.0)) for n in (0, later)]\n"
+        "    picture = RollPicture(3500.0, 80.0)\n"
+        "    picture.show((roll, (along.time_s, covered), 2200.0, 40.0, call, stops))\n"
+        "    display(picture.figure)\n"
+        "w.interact(draw, later=(1, 15), field=(-500, 7000, 100));",
+    ),
+}
 
 SPEEDS = {"vs1": 50, "vno": 120, "vne": 150, "vs0": 44, "vfe": 85}  # invented
 
@@ -120,6 +181,51 @@ def _report(name, make, result):
     )
 
 
+def demonstrations():
+    """A frame by the stage: a control gets a new value, the sentence and the PNG are made."""
+    from walkaround.demos import pitot_static
+
+    print("a frame of a demonstration, from a control's value to the PNG (aim for the dials: under 16.7 ms)")
+    moves = {
+        "dials": ("altitude", lambda i: 2000 + 100 * (i % 50)),
+        "flight": ("moment", lambda i: 200 + 2 * i),
+        "guess": ("moment", lambda i: 200 + 2 * i),
+        "takeoff_roll": ("field_ft", lambda i: 100 * (i % 50)),
+    }
+    for name, (control, value) in moves.items():
+        made = getattr(pitot_static, name)()
+        if name == "dials":
+            made.set(inlet=True, drain=True)
+
+        def move(i, made=made, control=control, value=value):
+            made.controls[control].value = value(i)
+
+        taken = []
+        for i in range(60):
+            begin = perf_counter()
+            move(i)
+            taken.append(1e3 * (perf_counter() - begin))
+        print(f"  {name:14} median {sorted(taken)[30]:5.1f} ms, shortest {min(taken):5.1f} ms")
+
+
+def papers():
+    """Writing a student's exercise, which marking a course does for every sheet."""
+    from walkaround.exercises import pitot_static
+    from walkaround.exercises.variant import Variant
+
+    variants = [Variant("course", f"Student {i}", "pitot_static") for i in range(100)]
+    each = milliseconds(lambda i: [pitot_static.write(v) for v in variants], 3) / len(variants)
+    print(f"a student's paper: {each:.2f} ms")
+
+
 if __name__ == "__main__":
     flights()
     frames()
+    demonstrations()
+    papers()
+    if "--quick" not in sys.argv:
+        from key_to_pixels import report
+
+        for name, (live, slider, plain) in IN_THE_BROWSER.items():
+            print(name)
+            report({"live demonstration": live, "plain interact, same figure": plain}, slider)
