@@ -216,6 +216,9 @@ def test_a_new_round_hides_the_cause_and_forgets_the_votes_before_it_is_drawn(gu
 
 
 def test_votes_are_counted_in_the_sentence(guess):
+    guess.set(reveal=True)
+    assert "Nobody has voted." in guess.words
+    guess.set(reveal=False)
     guess.set(**{"all three blocked": 2, "static port blocked": 1})
     assert "Votes so far: static port blocked 1, all three blocked 2." in guess.words
 

@@ -210,16 +210,18 @@ def guess(name="morrowlark_four"):
                 f"What is blocked? Votes so far: {_votes(cast)}."
             )
         when = "" if cause == "nothing is blocked" else f", from {clock(at_s)} on"
-        return NOTE, (
-            f"Round {number}: {cause}{when}. {cast[cause]} of {sum(cast.values())} votes were right. "
-            f"{replay.say(shown.state)[1]}"
-        )
+        return NOTE, (f"Round {number}: {cause}{when}. {_right(cast, cause)}. {replay.say(shown.state)[1]}")
 
     made = Stage(
         f"{replay.craft.name}: guess the fault", controls, FlightPicture(replay.plan.flight, replay.craft.speeds.arcs),
         work, say, caution=CAUTION,
     )  # fmt: skip
     return made
+
+
+def _right(cast, cause):
+    voted = sum(cast.values())
+    return f"{cast[cause]} of {voted} votes were right" if voted else "Nobody has voted"
 
 
 def _votes(cast):

@@ -29,7 +29,7 @@ class FlightPicture:
             kinds = (lambda a: AirspeedDial(a, **speeds), AltimeterDial, VerticalSpeedDial)
             for i, (kind, unit) in enumerate(zip(kinds, ("kt", "ft", "ft/min"), strict=True)):
                 self.dials.append(kind(self.figure.add_axes((i / 3, 0.445, 1 / 3, 0.555))))
-                axes = self.figure.add_axes((0.075 + i / 3, 0.1, 0.245, 0.32))
+                axes = self.figure.add_axes((0.075 + i / 3, 0.1, 0.245, 0.3))
                 axes.set_xlim(0, self.minutes[-1] * 1.001)
                 axes.set_xlabel("minutes")
                 axes.set_title(unit, fontsize=11.5)
