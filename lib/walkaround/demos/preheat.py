@@ -51,10 +51,13 @@ class PreheatStage(Stage):
 
     def _controls(self):
         kind = self.heaters.air_heaters[0]
-        self._moment = slider("moment to look at", "min", 0, 45, 45, 1)
+        self._moment = slider("moment", "min", 0, 45, 45, 1)
         self._play = player(self._moment, PLAYED_MINUTES, PLAY_MS)
         names = [NO_HEATER, *(h.name for h in self.heaters.air_heaters)]
         return {
+            "_play": self._play,
+            "moment": self._moment,
+            "_morning": "The morning",
             "degrees": choice("temperatures in", [CELSIUS, FAHRENHEIT]),
             "outside": slider("outside", CELSIUS, COLDEST_OUTSIDE_C, WARMEST_OUTSIDE_C, -15, 1),
             "wind": slider("wind", "kt", 0, 30, 5, 1),
@@ -71,8 +74,6 @@ class PreheatStage(Stage):
             "_then": "Then",
             "wait": slider("wait for", "min", 0, 240, 0, 5),
             "left_on": switch("cover on while waiting", True),
-            "_play": self._play,
-            "moment": self._moment,
         }
 
     def _presets(self):
@@ -227,5 +228,6 @@ def _moment_words(made, moment):
 
 def _move(control, low, high, value):
     """Give a slider new ends and a new value at once."""
-    with control.hold_trait_notifications():
+    # In one message: the browser would push a value that is outside new ends back before it heard of the new value.
+    with control.hold_sync(), control.hold_trait_notifications():
         control.min, control.max, control.value = low, high, int(np.clip(value, low, high))

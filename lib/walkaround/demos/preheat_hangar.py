@@ -18,7 +18,8 @@ OUTSIDE_C = tuple(range(0, -31, -5))
 FANS = ("low", "high")
 RULES = (
     "The engine maker's limits come first. Treat the propeller as live.",
-    "Fire and carbon monoxide: keep the heater clear of fuel, and never leave one alone that is not approved for it.",
+    "Fire and carbon monoxide: keep the heater clear of fuel, outside or well aired.",
+    "Never leave a heater alone that is not approved for it.",
 )
 
 
@@ -69,17 +70,16 @@ def hangar_table(name="morrowlark_four", heater=None, wind_kt=5.0, outside_c=OUT
     columns = [f"{fan} fan\n{cover}" for fan in FANS for cover in ("cover on", "no cover")]
     ready = ", ".join(f"{part} {degrees(c)}" for part, c in section.ready_c.items())
     notes = [
-        f"Ready: {ready}.",
-        f"{kind.name.capitalize()} of {kind.power_w:,.0f} W, thermostat at {degrees(kind.thermostat_c)}, wind {wind_kt:g} kt. "
-        f"{_origin(section)}",
+        f"Ready: {ready}. {_origin(section)}",
+        f"{kind.name.capitalize()} of {kind.power_w:,.0f} W, thermostat at {degrees(kind.thermostat_c)}, wind {wind_kt:g} kt.",
         *RULES,
     ]
     return HangarTable(f"{craft.name}: minutes until the engine is ready", outside, columns, minutes, notes)
 
 
 def _origin(section):
-    """A short word on where the engine's numbers come from."""
-    return "The engine's numbers are invented." if "invented" in section.note.lower() else section.note
+    """A short word on the engine's numbers where they are invented."""
+    return "All invented." if "invented" in section.note.lower() else ""
 
 
 class FitShown:
@@ -124,7 +124,8 @@ def fit(path, name="morrowlark_four", fan="high", cover=False, wind_kt=0.0, heat
         _sentence_case(preheat_fit.fit_words(found)),
         f"At {degrees(outside_c)} with the {kind.name} on {fan} this engine is {_ready(now)}; by the aircraft file as it is, "
         f"{_ready(then)}.",
-        "To use it, put into the aircraft file: " + "; ".join(_file_lines(found)) + ".",
+        "To use it, put these into your aircraft file:",
+        *_file_lines(found),
     ]
     return FitShown("\n".join(lines), found)
 

@@ -19,8 +19,8 @@ from walkaround.units import celsius, fahrenheit
 NAME = "preheat"
 TITLE = "Preheat and oil"
 OUTSIDE_C = tuple(range(-16, -7))
-PAD_MINUTES = tuple(range(0, 241, 20))
-WAIT_MINUTES = tuple(range(0, 121, 15))
+PAD_MINUTES = tuple(range(0, 161, 20))
+WAIT_MINUTES = tuple(range(0, 241, 20))
 POWERS_W = (700, 800, 900, 1000, 2400, 2600, 2800, 3000)
 WARM_C = {"metal": 26.0, "oil": 30.0, "cylinders": 27.0}
 THERMOSTAT_C = 52.0
@@ -339,7 +339,7 @@ def _steps(v):
 
 
 def _c(temperature, decimals=0):
-    return f"{temperature:.{decimals}f} °C".replace("-", "−").replace("−0 °C", "0 °C")
+    return f"{round(temperature, decimals) + 0.0:.{decimals}f} °C".replace("-", "−")
 
 
 def _minutes(minutes):

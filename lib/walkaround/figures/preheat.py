@@ -14,7 +14,7 @@ PART_LOOKS = {
     "oil": (ORANGE, (0, (5, 1.6)), "o"),
     "cylinders": (GREEN, (0, (6, 1.5, 1.2, 1.5)), "^"),
 }
-SPANS_MIN = (15, 30, 60, 120, 180, 240, 360, 480, 720, 1440, 2880)
+SPANS_MIN = (15, 30, 45, 60, 90, 120, 180, 240, 360, 480, 720, 1440, 2880)
 # From light to dark as it gets warmer, so that it reads in grey too.
 SHADES = LinearSegmentedColormap.from_list("warmth", ["#eaf4fb", "#f7d9a8", "#e8853d", "#a33a00", "#5c1a00"])
 COLDEST_C, HOTTEST_C = -40.0, 90.0
@@ -177,7 +177,8 @@ class WarmingCurves:
             self.spans = spans
             self.axes.set_xlim(0, _ROOM * span)
             self.axes.set_ylim(low, high)
-            self.axes.set_xticks(np.linspace(0, span, 5 if span % 4 == 0 else 6 if span % 5 == 0 else 7))
+            steps = next((n for n in (4, 3) if span / n % 5 == 0), 4)
+            self.axes.set_xticks(np.linspace(0, span, steps + 1))
             self.in_fahrenheit.set_ylim(float(fahrenheit(low)), float(fahrenheit(high)))
 
     def _show_air(self, plan, heat, right, height):
