@@ -52,7 +52,7 @@ class Memory(threading.Thread):
                 except (psutil.Error, AttributeError):
                     continue
             self.most = max(self.most, taken)
-            time.sleep(0.2)
+            time.sleep(0.5)
 
 
 def marked(folder):

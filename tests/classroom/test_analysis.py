@@ -95,6 +95,18 @@ def test_a_sheet_copied_and_renamed_is_found_and_shown_side_by_side(big):
         assert float(right_for_other.replace(",", "")) == pytest.approx(right[key], rel=1e-5)
 
 
+def test_nobody_is_like_themselves(big):
+    big.write_course("tolerance_factor = 0.1")
+    hand_in_all(big, ["S7"])
+    answers = big.answers("S7", [q.key for q in big.paper("S7").questions if q.kind == "number"])
+    for q in big.paper("S7").questions:
+        if q.key in answers:
+            # Too far off for this course's tolerance, and near enough to one's own numbers.
+            answers[q.key]["tries"][0]["given"] = f"{q.answer + q.tolerance / 2:.8g}"
+    big.hand_in("S7", answers)
+    assert alike(big) == []
+
+
 def test_answers_at_the_same_milliseconds_are_found(big):
     hand_in_all(big, ["S7"])
     copied = demo_course.made_answers(big.paper("S3"), 0.5, random.Random(3), big.due.replace(day=1))

@@ -149,7 +149,7 @@ def test_a_roster_as_a_spreadsheet_saves_it(tmp_path):
 
 
 def test_an_id_twice_or_missing_is_left_out_with_its_line(tmp_path):
-    (tmp_path / "r.csv").write_text("id,name\nS1,Ann\ns1,Ann again\n,Nobody\n---,Dash\n")
+    (tmp_path / "r.csv").write_text("id,name\ns1,Ann\nS1,Ann again\n,Nobody\n---,Dash\n")
     found = roster.read(tmp_path / "r.csv")
     assert [s.name for s in found.students] == ["Ann"]
     assert [n.split(":")[0] for n in found.notices] == ["r.csv, line 3", "r.csv, line 4", "r.csv, line 5"]

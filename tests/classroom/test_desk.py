@@ -1,6 +1,7 @@
 """The instructor's desk: everything by buttons, mistakes in words, and the same text wherever it is stored."""
 
 import pytest
+from walkaround.classroom import desk
 from walkaround.classroom.desk import Desk
 
 
@@ -56,6 +57,13 @@ def test_mistakes_are_sentences(made_up, tmp_path):
         d.open_it.click()
         assert d.message.value
     assert "Traceback" not in "".join(w.value for w in (d.message, d.mark_text, d.out_text))
+
+
+def test_what_nobody_expects_is_a_sentence_too(made_up, monkeypatch):
+    monkeypatch.setattr(desk.round, "mark", lambda *_, **__: {}["nothing"])
+    made_up.mark_it.click()
+    assert "Something went wrong that should not have: KeyError" in made_up.mark_text.value
+    assert made_up.mark_it.disabled is False
 
 
 def test_a_new_course_by_its_button(tmp_path):

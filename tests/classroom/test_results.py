@@ -148,15 +148,23 @@ def test_killed_twenty_times_the_gradebook_is_the_old_or_the_new_one(new_school)
     start = time.monotonic()
     school.mark()
     whole = time.monotonic() - start
+    report = school.folder / "results" / "class-report.html"
     old, dice, ends = book.read_bytes(), random.Random(5), []
     for i in range(20):
         # Something new each time, so that there is a new gradebook to write.
         (school.folder / "overrides.csv").write_text(
-            f"id,exercise,points,reason\nS1,loading,{i % 2},round {i}\n"
+            f"id,exercise,points,reason\nS1,loading,{by_hand(i)},round {i}\n"
         )
+        before = report.stat().st_mtime_ns
         process = multiprocessing.get_context("fork").Process(target=school.mark)
         process.start()
-        time.sleep(dice.uniform(0.1, 1.3) * whole)
+        if i % 2:
+            # At a random moment of the whole run; else just when the gradebook, written last, is being written.
+            time.sleep(dice.uniform(0.1, 1.3) * whole)
+        else:
+            while process.is_alive() and report.stat().st_mtime_ns == before:
+                time.sleep(0.0005)
+            time.sleep(dice.uniform(0, 0.02))
         process.kill()  # SIGKILL: nothing can be tidied up
         process.join()
         now, new = book.read_bytes(), old_with(old, i)
@@ -170,25 +178,29 @@ def test_killed_twenty_times_the_gradebook_is_the_old_or_the_new_one(new_school)
     assert not [p for p in (school.folder / "results").rglob(".*") if p.suffix == ".part"]
 
 
+def by_hand(i):
+    return 31 * (i % 2)
+
+
 def old_with(old, i):
     """The gradebook as it has to be after round i: the mark by hand of S1 changed and nothing else."""
     lines = old.decode("utf-8-sig").splitlines()
     columns = next(csv.reader([lines[0]]))
     at = next(n for n, line in enumerate(lines) if line.startswith("S1,"))
     row = dict(zip(columns, next(csv.reader([lines[at]])), strict=True))
-    was = (
-        row["remarks"].split(" instead of ")[1].split(":")[0]
-        if "by hand" in row["remarks"]
-        else f"{float(row['points']):.4g}"
-    )
+    was, others = f"{float(row['points']):.4g}", row["remarks"]
+    if "by hand" in others:
+        was = others.split(" instead of ")[1].split(":")[0]
+        others = others.split("; ", 1)[1] if "; " in others else ""
+    points = str(by_hand(i))
     row |= {
-        "loading points": str(i % 2),
+        "loading points": points,
         "loading status": "by hand",
-        "points": str(i % 2),
-        "percent": f"{round(100 * (i % 2) / 31, 1):.10g}",
+        "points": points,
+        "percent": str(100 * (i % 2)),
     }
-    row["remarks"] = f"loading: {i % 2} by hand instead of {was}: round {i}" + (
-        "; " + row["remarks"].split("; ", 1)[1] if "; " in row["remarks"] else ""
+    row["remarks"] = f"loading: {points} by hand instead of {was}: round {i}" + (
+        f"; {others}" if others else ""
     )
     out = io.StringIO(newline="")
     csv.writer(out, lineterminator="").writerow([row[c] for c in columns])

@@ -1,5 +1,7 @@
 """Questions on any aircraft file: fair for every student, and their answers what a plain sum gives."""
 
+import re
+
 import pytest
 from walkaround import aircraft
 from walkaround.exercises.marking import mark
@@ -51,10 +53,30 @@ def test_answers_are_the_plain_sums_of_weights_and_moments(name):
                 weight + load.tanks[t.name] * a.fuel.density,
                 moment + load.tanks[t.name] * a.fuel.density * t.arm,
             )
+        fuel = sum(load.tanks.values()) * a.fuel.density
+        assert p.question("fuel weight").answer == pytest.approx(fuel)
         assert p.question("take-off weight").answer == pytest.approx(weight)
         assert p.question("take-off cg").answer == pytest.approx(moment / weight)
         assert p.question("landing weight").answer == pytest.approx(weight - load.trip * a.fuel.density)
         assert p.question("take-off weight").unit == a.units.weight
+
+
+@pytest.mark.parametrize("name", AIRCRAFT)
+def test_moment_shift_and_verdict_by_hand(name):
+    a = aircraft.demo(name)
+    for i in range(10):
+        p = paper(OwnAircraft(a, "loading"), f"s{i}")
+        moments = [p.givens.stations[s.name] * s.arm for s in a.stations]
+        assert min(abs(p.question("moment").answer - m) for m in moments) < 1e-9
+        # ΔCG = moved · (to − from) / W, FAA-H-8083-25; the numbers as the question gives them.
+        numbers = [float(x.replace(",", "")) for x in re.findall(r"\d[\d,]*\.?\d*", p.question("shift").text)]
+        weight, moved, start, end = numbers[:4]
+        assert p.question("shift").answer == pytest.approx(moved * abs(end - start) / weight, rel=2e-3)
+        if p.question("go").answer == "heavy":
+            aboard = sum(float(x) for x in re.findall(r"(\d+) (?:lb|kg) at “", p.question("go").text))
+            volume = sum(float(x) for x in re.findall(r"([\d.]+) (?:US gal|L) in “", p.question("go").text))
+            empty = float(p.scene_table[1][1].split()[0].replace(",", ""))
+            assert empty + aboard + volume * a.fuel.density > a.limits.take_off
 
 
 def test_an_aircraft_with_one_seat_and_one_tank_has_questions_too():

@@ -19,10 +19,9 @@ def shown(text, most=MOST_SHOWN):
     >>> shown("a\x00b\nc" + "\ud800")
     'a b c?'
     """
-    text = text.encode("utf-8", "replace").decode("utf-8")
-    text = "".join(
-        " " if unicodedata.category(c) in ("Cc", "Cf", "Zl", "Zp") else c for c in text[: 4 * most]
-    )
+    if not text.isprintable():
+        text = text[: 4 * most].encode("utf-8", "replace").decode("utf-8")
+        text = "".join(" " if unicodedata.category(c) in ("Cc", "Cf", "Zl", "Zp") else c for c in text)
     text = " ".join(text.split())
     return text if len(text) <= most else text[: most - 1] + "…"
 
