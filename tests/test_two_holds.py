@@ -16,8 +16,8 @@ NOTCHED = CRAFT[0].model_copy(
             CRAFT[0].envelopes[0].model_copy(
                 update={
                     "corners": [
-                        (99, 1500), (103.5, 2100), (99.5, 2200), (104, 2550),
-                        (112, 2550), (112, 2350), (107, 2250), (109, 2100), (112, 1500),
+                        (99, 1500), (103.5, 2100), (99.5, 2200), (104, 2610),
+                        (112, 2610), (112, 2350), (107, 2250), (109, 2100), (112, 1500),
                     ]
                 }
             )
@@ -106,7 +106,7 @@ def test_a_slanted_limit_by_hand():
         off = load_sheet(
             craft, {**load, "hold A": a, "hold B": b}, {"left tank": 24, "right tank": 24}
         ).condition("take-off")
-        assert off.cg == pytest.approx(99.0 + (off.weight - 2050) * 5 / 500, abs=1e-9)
+        assert off.cg == pytest.approx(99.0 + (off.weight - 2110) * 5 / 500, abs=1e-9)
 
 
 def test_nothing_will_do_and_bad_names():

@@ -126,7 +126,12 @@ def load_sheet(aircraft, stations, fuel, taxi=0.0, trip=0.0, category=None):
         ("zero fuel", zero_weight, zero_moment, limits.zero_fuel),
         ("ramp", ramp_weight, ramp_moment, limits.ramp if top >= limits.take_off else None),
         ("take-off", path_weights[..., 0], path_moments[..., 0], min(limits.take_off, top)),
-        ("landing", path_weights[..., -1], path_moments[..., -1], limits.landing),
+        (
+            "landing",
+            path_weights[..., -1],
+            path_moments[..., -1],
+            limits.landing and min(limits.landing, top),
+        ),
     ]
     conditions = tuple(
         Condition(name, np.asarray(weight, float), np.asarray(moment, float), envelope, limit)
@@ -166,7 +171,7 @@ def _burn(a, tanks, taxi, trip):
         first = np.argwhere(short)[0] if short.ndim else ()
         needs, has = (np.broadcast_to(v, short.shape)[tuple(first)] for v in (used, total))
         raise ValueError(
-            f"taxi and trip fuel together are {needs:g} {a.units.volume}; "
+            f"{'fuel used in flight is' if not np.any(taxi) else 'taxi and trip fuel together are'} {needs:g} {a.units.volume}; "
             f"allowed: up to what the tanks hold, {has:g} {a.units.volume}"
         )
     if a.fuel.drawn == "together":

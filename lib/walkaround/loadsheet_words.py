@@ -1,5 +1,7 @@
 """A load sheet in plain words: what each moment of the flight looks like, and whether the flight may be made."""
 
+from dataclasses import replace
+
 import numpy as np
 
 from walkaround.envelope import closest_approach
@@ -89,16 +91,27 @@ def fix_words(fix, unit):
         return f"Moving {amount} from {fix.source} to {fix.target} would bring it inside."
     if fix.action == "add":
         return f"Ballast of {amount} in {fix.target} would bring it inside."
+    if fix.action == "less":
+        return f"It would be inside with {amount} less on {fix.source}."
     return f"Leaving {amount} behind from {fix.source} would bring it inside."
 
 
 def smallest_fix(aircraft, stations, fuel, taxi=0.0, trip=0.0, category=None):
-    """Smallest single change that brings a load inside, or None; a move before leaving behind before ballast."""
+    """Smallest single change that brings a load inside, or None: moving or leaving baggage, then ballast, then lighter seats.
+
+    Nothing is ever taken off the first seats, where the pilot sits, and no part of a person is left behind: what is said of a seat is
+    how much lighter its load would have to be.
+    """
+    kinds = {s.name: s.kind for s in aircraft.stations}
+    first_seats = next((s.name for s in aircraft.stations if s.kind == "seat"), None)
+    lighter = None
     for action in ("move", "leave behind", "add"):
-        ways = ways_to_fix(aircraft, stations, fuel, taxi, trip, category, (action,))
-        if ways:
-            return ways[0]
-    return None
+        for way in ways_to_fix(aircraft, stations, fuel, taxi, trip, category, (action,)):
+            if way.source is None or kinds[way.source] != "seat":
+                return way
+            if lighter is None and way.source != first_seats:
+                lighter = replace(way, action="less")
+    return lighter
 
 
 def _wrong(sheet, condition):

@@ -67,12 +67,12 @@ def million_loads():
             for w, x in zip((front, rear, a, b), arms, strict=True):
                 weight += w
                 moment += w * x
-            fine = weight <= 2420 and weight + 6 * (left + right) <= 2558 and a + b <= 150
+            fine = weight <= 2430 and weight + 6 * (left + right) <= 2622 and a + b <= 150
             for gallons in (left + right - 1, left + right - 21):
                 total, cg = weight + 6 * gallons, (moment + 6 * gallons * 106.0) / (weight + 6 * gallons)
-                forward = 99.0 if total <= 2050 else 99.0 + (total - 2050) * 5 / 500
-                fine = fine and 1500 <= total <= 2550 and forward <= cg <= 112.0
-            good += fine and weight + 6 * (left + right - 21) <= 2450
+                forward = 99.0 if total <= 2110 else 99.0 + (total - 2110) * 5 / 500
+                fine = fine and 1500 <= total <= 2610 and forward <= cg <= 112.0
+            good += fine and weight + 6 * (left + right - 21) <= 2500
         return good
 
     loop = best(plain_loop, 3) * n / some

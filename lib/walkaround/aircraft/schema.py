@@ -153,7 +153,7 @@ class Aircraft(Section):
     units: Units
     empty: Empty
     stations: Annotated[list[Station], Field(min_length=1)]
-    combined_limits: list[CombinedLimit] = []
+    combined_limits: list[CombinedLimit] = Field(default_factory=list)
     fuel: Fuel
     oil: Oil
     chord: Chord | None = None

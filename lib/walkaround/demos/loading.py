@@ -1,7 +1,7 @@
 """Live demonstration of weight and balance: seats, holds and tanks against the envelope."""
 
 from walkaround import aircraft
-from walkaround.demos.stage import OK, STOP, Stage, choice, slider
+from walkaround.demos.stage import NOTE, OK, STOP, Stage, choice, slider
 from walkaround.figures.loading import LoadingPicture
 from walkaround.figures.two_holds import TwoHoldsPicture
 from walkaround.loadsheet import load_sheet
@@ -11,16 +11,17 @@ from walkaround.planning import filled, most_fuel, most_in_station
 from walkaround.two_holds import loads_inside
 
 CAUTION = (
-    "A training aid with an invented aircraft. For a real flight use the weighing report and the handbook of that "
-    "aircraft, and have a load you are unsure of checked by a licensed person."
+    "A training aid with an invented aircraft. It looks at weight and balance alone, not at the fuel reserve. For a real "
+    "flight use the weighing report and the handbook of that aircraft, restrain every bag and keep it clear of the controls, "
+    "and have a load you are unsure of checked by a licensed person."
 )
 
 # Ready-made loads, as shares of each station's maximum, so that they fit any aircraft file.
 PRESETS = {
     "pilot alone, half fuel": ({"seat": (0.36, 0.0), "hold": (0.0, 0.0)}, 0.5, 0.3),
-    "two up, weekend bags": ({"seat": (0.68, 0.0), "hold": (0.4, 0.2)}, 0.8, 0.5),
+    "two up, weekend bags": ({"seat": (0.681, 0.0), "hold": (0.462, 0.0)}, 0.613, 0.409),
     "four up and a picnic": ({"seat": (0.66, 0.75), "hold": (0.15, 0.0)}, 0.5, 0.35),
-    "camping trip, heavy at the back": ({"seat": (0.4, 0.9), "hold": (0.9, 0.5)}, 0.45, 0.35),
+    "camping, tail-heavy": ({"seat": (0.4, 0.9), "hold": (0.9, 0.5)}, 0.45, 0.35),
     "full to the brim": ({"seat": (0.8, 0.8), "hold": (0.8, 0.6)}, 1.0, 0.6),
 }
 
@@ -42,6 +43,7 @@ def demo(name="morrowlark_four", category=None):
     if len(craft.envelopes) > 1:
         controls["category"] = choice("limits", [e.name for e in craft.envelopes], category)
     pictures = _Pictures(craft)
+    seats = [s.name for s in craft.stations if s.kind == "seat"] or [craft.stations[0].name]
 
     def work(values):
         stations = {s.name: values[s.name] for s in craft.stations}
@@ -52,8 +54,11 @@ def demo(name="morrowlark_four", category=None):
         return sheet, stations, fuel, fix
 
     def say(result):
-        sheet, _, _, fix = result
-        return (OK if sheet.loadable else STOP), sentence(sheet, fix)
+        sheet, stations, _, fix = result
+        text = sentence(sheet, fix)
+        if not stations[seats[0]]:
+            return (NOTE if sheet.loadable else STOP), f"Nobody sits at the controls yet. {text}"
+        return (OK if sheet.loadable else STOP), text
 
     presets = {name: _preset(craft, *parts, step, volume_step) for name, parts in PRESETS.items()}
     return Stage(
@@ -66,49 +71,43 @@ def holds(name="morrowlark_four"):
     craft = aircraft.demo(name) if name in aircraft.demo_names() else aircraft.read(name)
     first, second = (h.name for h in craft.holds[:2])
     unit, step, volume_step = craft.units, *_steps(craft)
-    start = _preset(craft, *PRESETS["camping trip, heavy at the back"], step, volume_step)
+    start = _preset(craft, *PRESETS["four up and a picnic"], step, volume_step)
     controls = {
         s.name: slider(s.name, unit.weight, 0, s.maximum, start[s.name], step) for s in craft.stations
     }
     total = sum(t.usable for t in craft.fuel.tanks)
     controls["fuel"] = slider(
-        "fuel at start-up", unit.volume, 0, total, sum(start[t.name] for t in craft.fuel.tanks), 1
+        "fuel at start", unit.volume, 0, total, sum(start[t.name] for t in craft.fuel.tanks), 1
     )
     controls["trip fuel"] = slider("used in flight", unit.volume, 0, total, start["trip fuel"], volume_step)
 
     def work(values):
         stations = {s.name: values[s.name] for s in craft.stations}
-        flight = (
-            filled(craft, values["fuel"]),
-            0.0,
-            values["trip fuel"],
+        flight = filled(craft, values["fuel"]), 0.0, values["trip fuel"]
+        found, sheet = (
+            loads_inside(craft, first, second, stations, *flight),
+            load_sheet(craft, stations, *flight),
         )
-        found = loads_inside(craft, first, second, stations, *flight)
+        if not sheet.loadable:
+            return found, stations[first], stations[second], sheet, None, None
         most = most_in_station(craft, first, stations, *flight)
         return (
             found,
             stations[first],
             stations[second],
+            sheet,
             most,
             most_fuel(craft, stations, 0.0, values["trip fuel"]),
         )
 
     def say(result):
-        found, one, two, most, fuel = result
-        inside = bool(found.pieces) and bool(found.contains(one, two))
-        head = (
-            f"{weight(one)} in {first} and {weight(two)} in {second} are {'inside' if inside else 'outside'}"
+        _, one, two, sheet, most, fuel = result
+        if not sheet.loadable:
+            return STOP, sentence(sheet)
+        return OK, (
+            f"{weight(one)} in {first} and {weight(two)} in {second} are inside all the way. With the rest as it is, {first} "
+            f"could hold {weight(most)} at most, and the most fuel that this cabin could take is {say_amount(fuel, unit.volume)}."
         )
-        if most is None:
-            room = f"nothing may go into {first} with the rest as it is"
-        else:
-            room = f"with the rest as it is, {first} may hold up to {weight(most)}"
-        tanks = (
-            "no amount of fuel will do"
-            if fuel is None
-            else f"the tanks may hold up to {say_amount(fuel, unit.volume)}"
-        )
-        return (OK if inside else STOP), f"{head} all the way; {room}; {tanks}."
 
     def weight(value):
         # Cut off, not rounded: what is named as the most has to fit.

@@ -10,6 +10,7 @@ import html
 import math
 
 import ipywidgets as widgets
+from PIL import Image
 
 from walkaround.figures.live import LivePicture, png, small_png, with_sentence
 
@@ -18,6 +19,11 @@ _MARKS = {OK: ("✓", "solid", "#009e73"), STOP: ("✕", "double", "#d55e00"), N
 _LABEL = {"description_width": "10.5em"}
 LARGER = 1.6
 WIDEST = "1000px"  # a picture drawn for 820 pixels blurs when it is stretched much further
+WIDEST_LARGER = "1150px"  # about 700 pixels high: sentence and picture fit a projector's screen together
+_LARGER_STYLE = (
+    "<style>.walkaround-larger .widget-label, .walkaround-larger .widget-readout, .walkaround-larger select, "
+    ".walkaround-larger label {font-size: 18px}</style>"
+)
 
 
 def slider(label, unit, low, high, value, step, tooltip=""):
@@ -83,9 +89,11 @@ class Stage(widgets.VBox):
             n: c for n, c in controls.items() if isinstance(c, widgets.Widget) and not n.startswith("_")
         }
         self._work, self._say, self._held = work, say, False
+        self._frame, self.words = None, ""
         self.live = LivePicture(picture)
         self.image = widgets.Image(format="png", layout=widgets.Layout(width="100%", max_width=WIDEST))
-        self.sentence = widgets.HTML()
+        # Above the picture, where no screen is too low for it, and never lower than two lines, so that nothing jumps.
+        self.sentence = widgets.HTML(layout=widgets.Layout(min_height="64px"))
         self.larger = widgets.ToggleButton(
             description="Larger, for a projector", icon="expand", tooltip="Draw the picture and its letters larger",
             layout=widgets.Layout(width="auto"),
@@ -100,9 +108,10 @@ class Stage(widgets.VBox):
             [*column, self.larger], layout=widgets.Layout(flex="1 1 320px", min_width="300px")
         )
         self._show_side = widgets.VBox(
-            [self.image, self.sentence], layout=widgets.Layout(flex="3 1 560px", min_width="320px")
+            [self.sentence, self.image], layout=widgets.Layout(flex="3 1 560px", min_width="320px")
         )
-        head = [widgets.HTML(f"<b style='font-size:115%'>{html.escape(title)}</b>")]
+        self._column.add_class("walkaround-controls")
+        head = [widgets.HTML(f"{_LARGER_STYLE}<b style='font-size:115%'>{html.escape(title)}</b>")]
         if caution:
             head.append(
                 widgets.HTML(f"<p style='line-height:1.4'><b>Caution.</b> {html.escape(caution)}</p>")
@@ -124,8 +133,15 @@ class Stage(widgets.VBox):
             options=[("choose one …", None), *presets.items()], description="ready-made", style=_LABEL,
             layout=widgets.Layout(width="98%"),
         )  # fmt: skip
-        self.preset.observe(lambda change: change.new and self.set(**change.new), "value")
+        self.preset.observe(self._take_preset, "value")
         return self.preset
+
+    def _take_preset(self, change):
+        if change.new:
+            self.set(**change.new)
+            self.preset.value = (
+                None  # so that the same one can be taken again, and none is named that no longer holds
+            )
 
     def set(self, **values):
         """Set several controls and draw once."""
@@ -148,12 +164,19 @@ class Stage(widgets.VBox):
             result = self._work(self.values)
             verdict, self.words = self._say(result)
         except ValueError as error:
-            # The picture keeps the last state that made sense; the sentence says what is wrong.
+            # The picture keeps the last state that made sense, paler; the sentence says what is wrong.
             verdict, self.words = STOP, f"This can't be worked out: {error}."
+            if self._frame is not None:
+                self._send(Image.blend(self._frame, Image.new("RGB", self._frame.size, "white"), 0.6))
         else:
             self._frame = self.live.draw(result)
-            self.image.value = png(self._frame)
+            self._send(self._frame)
         self.sentence.value = self._as_html(verdict)
+
+    def _send(self, frame):
+        with self.image.hold_sync():
+            self.image.value = png(frame)
+            self.image.tooltip = self.words  # what a screen reader says of the picture
 
     def _as_html(self, verdict):
         mark, line, colour = _MARKS[verdict]
@@ -172,14 +195,17 @@ class Stage(widgets.VBox):
     def _resize(self, change):
         # The controls stay beside the picture: whoever drives it has to see both at once.
         self.live.set_scale(LARGER if change.new else 1.0)
-        self._column.layout.flex = "0 0 300px" if change.new else "1 1 320px"
-        self.image.layout.max_width = "none" if change.new else WIDEST
+        self._column.layout.flex = "0 0 400px" if change.new else "1 1 320px"
+        self.image.layout.max_width = WIDEST_LARGER if change.new else WIDEST
+        (self._column.add_class if change.new else self._column.remove_class)("walkaround-larger")
         self.refresh()
 
     def _repr_mimebundle_(self, **kwargs):
         data = super()._repr_mimebundle_(**kwargs)
         # Where no kernel runs, the picture and the sentence stand in for the live demonstration.
         data["text/plain"] = self.words
+        if self._frame is None:
+            return data
         data["image/png"] = base64.b64encode(small_png(with_sentence(self._frame, self.words))).decode(
             "ascii"
         )

@@ -8,6 +8,7 @@ from walkaround.figures.style import BLUE, FAINT, GREEN, INK, ORANGE, VERMILION,
 from walkaround.loadsheet import cg_shifts
 from walkaround.loadsheet_words import say
 
+GROUND = {"facecolor": "white", "edgecolor": "none", "pad": 1.5}
 MARKERS = {"zero fuel": ("s", FAINT), "take-off": ("o", BLUE), "landing": ("^", ORANGE)}
 
 
@@ -30,15 +31,27 @@ class LoadingPicture:
         unit = self.aircraft.units
         every = [corners.envelope for corners in self.aircraft.envelopes]
         cgs = np.concatenate([e.cgs for e in every])
-        top = max(self.aircraft.limits.take_off, self.aircraft.limits.ramp or 0)
+        a = self.aircraft
+        # As heavy as the controls can make it, so that no point ever leaves the picture.
+        top = (
+            a.empty.weight
+            + sum(s.maximum for s in a.stations)
+            + sum(t.usable for t in a.fuel.tanks) * a.fuel.density
+        )
         low = min(min(e.weights) for e in every)
         width = np.ptp(cgs)
         axes.set_xlim(cgs.min() - 0.22 * width, cgs.max() + 0.3 * width)
-        axes.set_ylim(low - 0.03 * (top - low), top + 0.16 * (top - low))
+        axes.set_ylim(low - 0.03 * (top - low), top + 0.12 * (top - low))
         axes.set_title("Weight and CG against the limits")
         axes.set_xlabel(f"centre of gravity, {unit.arm} aft of datum")
         axes.set_ylabel(f"weight, {unit.weight}")
         axes.xaxis.set_major_locator(MaxNLocator(6))
+        for name, limit, side in (("landing", a.limits.landing, "bottom"), ("zero fuel", a.limits.zero_fuel, "top")):
+            if limit is not None:
+                axes.axhline(limit, color=FAINT, lw=1, linestyle=":", zorder=1)
+                # At the left edge, where no flight goes.
+                place = axes.get_yaxis_transform()
+                axes.text(0.01, limit, f"{name} limit", color=INK, fontsize=9.5, va=side, transform=place)
         self.outlines, self.names = {}, {}
         for e in every:
             x, y = np.append(e.cgs, e.cgs[0]), np.append(e.weights, e.weights[0])
@@ -55,7 +68,7 @@ class LoadingPicture:
             self.points[name] = axes.plot(
                 [], [], marker=marker, color=colour, markeredgecolor=INK, markersize=12, linestyle="none"
             )[0]
-            self.labels[name] = axes.text(0, 0, name, va="center", clip_on=True)
+            self.labels[name] = axes.text(0, 0, name, va="center", bbox=GROUND)
         self.distance = axes.text(
             0.03, 0.97, "", color=VERMILION, va="top", fontweight="bold", transform=axes.transAxes
         )
@@ -74,9 +87,8 @@ class LoadingPicture:
         axes.axvline(0, color=INK, lw=1.2)
         places = range(len(names))
         self.bars = axes.barh(places, [0] * len(names), height=0.42, color=BLUE, edgecolor=INK, zorder=3)
-        ground = {"facecolor": "white", "edgecolor": "none", "pad": 1.5}
         self.bar_texts = [
-            axes.text(-span * 0.98, i - 0.3, "", va="bottom", fontsize=11.5, bbox=ground, zorder=4)
+            axes.text(-span * 0.98, i - 0.3, "", va="bottom", fontsize=11.5, bbox=GROUND, zorder=4)
             for i in places
         ]
         axes.xaxis.set_major_locator(MaxNLocator(5))
@@ -151,6 +163,12 @@ class LoadingPicture:
         which, distance, weight, cg = closest_approach(sheet.envelope, sheet.path_weights, sheet.path_moments)
         limit = cg - distance if which == "forward" else cg + distance
         self.reach.set_data([cg, limit], [weight, weight])
-        self.distance.set_text(
-            f"{say(abs(distance), unit.arm)} {'to the' if distance >= 0 else 'beyond the'} {which} limit"
+        heaviest = max(
+            (c for c in sheet.conditions if c.weight_limit is not None), key=lambda c: float(c.over)
         )
+        bad = distance < 0 or heaviest.over > 1e-6
+        if distance < 0 or not bad:
+            text = f"{say(abs(distance), unit.arm)} {'beyond' if bad else 'to'} the {which} limit"
+        else:
+            text = f"{say(heaviest.over, unit.weight)} over the {heaviest.name} limit"
+        self.distance.set(text=text, color=VERMILION if bad else INK)
