@@ -77,6 +77,22 @@ def test_worked_answers_wait_for_the_due_date_when_the_course_says_so(school, tm
     assert read.rules_for("loading").tries == 2
 
 
+def test_the_form_shows_no_worked_answer_before_the_due_date(school, tmp_path):
+    text = (school.folder / "course.toml").read_text().replace("2026-03-27", "2999-03-27")
+    (school.folder / "course.toml").write_text("worked_answers_before_due = false\n" + text)
+    handout.hand_out(school.course, tmp_path)
+    form = ExerciseForm("loading", tmp_path / "s1")
+    box = form.boxes[0]
+    assert not any(
+        "Worked answer" in getattr(w, "description", "")
+        for row in box.children
+        for w in getattr(row, "children", ())
+    )
+    for given in ("1", "2", "3", demo_course.given(box.question, box.question.answer)):
+        box.answer(given)
+        assert box.worked_text.value == ""
+
+
 def test_notebooks_are_sound_and_say_the_rules(school, tmp_path):
     school.write_course("tries = 2")
     handout.hand_out(school.course, tmp_path)

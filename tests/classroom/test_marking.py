@@ -142,7 +142,9 @@ def test_the_same_file_again_is_superseded_whatever_it_is(school):
         (school.collected / name).write_bytes(path.read_bytes())
     for name in ("a.txt", "b.txt"):
         (school.collected / name).write_bytes(b"no sheet")
-    files = {f.place: f.status for f in school.outcome().files}
+    outcome = school.outcome()
+    assert {f.reason for f in outcome.files if f.status == "superseded"} == {"the same as copy of it.json"}
+    files = {f.place: f.status for f in outcome.files}
     assert sorted(files.values()) == ["marked", "not a sheet", "not a sheet", "superseded", "superseded"]
     assert files["a.txt"] == files["b.txt"] == "not a sheet"
 
