@@ -85,6 +85,11 @@ def test_words_and_costs(tmp_path):
     assert "2 points of 2." in text(box.feedback)
     second = form.boxes[1]
     second.worked.click()
+    assert second.worked.description == "Really? It costs 2 points: press again"
+    assert not second.score.closed
+    second.worked.click()
+    assert "earns 0 of 2 points" in text(second.feedback)
+    assert second.worked.description == "Worked answer"
     assert second.score.earned == 0
     assert second.score.closed
     assert "1 of 11 done" not in text(form.progress)
@@ -139,6 +144,32 @@ def test_a_name_that_is_none(tmp_path, name):
     assert form.boxes == []
 
 
+def test_another_name_in_the_box_puts_the_paper_away(tmp_path):
+    form = ExerciseForm("loading", tmp_path, "Ines Okafor")
+    old = form.boxes[0]
+    form.name.value = "Tomas Brandvold"
+    assert form.questions.children == ()
+    assert "Press Begin to go on as Tomas Brandvold" in text(form.message)
+    form.name._handle_string_msg(form.name, {"event": "submit"}, [])
+    assert form.paper.student == "Tomas Brandvold"
+    # An answer to a question of the paper before still goes to whom it belongs.
+    old.answer("5")
+    assert (
+        "moment" not in ExerciseForm("loading", tmp_path, "Tomas Brandvold").sheet.answers
+        or not form.sheet.answers["moment"]["tries"]
+    )
+    assert (
+        ExerciseForm("loading", tmp_path, "Ines Okafor").sheet.answers["moment"]["tries"][0]["given"] == "5"
+    )
+
+
+def test_a_broken_sheet_is_told_before_a_name_is_given(tmp_path):
+    (tmp_path / file_name("loading", "Ines")).write_bytes(b"{broken")
+    assert "The answer sheet loading-ines.answers.json can't be read" in text(
+        ExerciseForm("loading", tmp_path).message
+    )
+
+
 def test_a_broken_sheet_is_told(tmp_path):
     (tmp_path / file_name("loading", "Ines")).write_bytes(b"{broken")
     assert "kept as loading-ines.answers.broken-1.json" in text(
@@ -170,6 +201,7 @@ def test_quick_questions(tmp_path, monkeypatch):
     box = quick("loading", 1)
     give(box, box.question.answer)
     assert "Right" in text(box.feedback)
+    assert "point" not in text(box.feedback) + box.worked.description + text(box.children[0])
     assert not list(tmp_path.iterdir())
     with pytest.raises(ValueError, match="number is 9; allowed: 1 to 4"):
         quick("loading", 9)

@@ -65,6 +65,34 @@ def test_what_cannot_be_read_is_no_try(question, given):
     assert score(question, {"tries": [{"given": given}]}).tries == 0
 
 
+def test_a_small_wrong_turn_does_not_take_in_every_small_number():
+    q = Question(
+        "n",
+        NUMBER,
+        "t",
+        "?",
+        9780.0,
+        2,
+        "h",
+        ("w",),
+        "lb-in",
+        20,
+        wrong_turns=(WrongTurn(0.37, "divided", "You divided."),),
+    )
+    assert mark(q, "0.4").slip == "divided"
+    assert mark(q, "5").slip is None
+
+
+@pytest.mark.parametrize(("typed", "answer"), [("2.409", 2410.0), ("107,071", 107.1)])
+def test_a_number_with_two_readings_is_asked_for_again(typed, answer):
+    q = Question("n", NUMBER, "t", "?", answer, 2, "h", ("w",), "lb", 0.5)
+    assert "can be read as" in mark(q, typed).says
+    assert mark(q, typed).right is None
+    # The usual reading stands where its size fits.
+    assert mark(Question("n", NUMBER, "t", "?", 2.4, 2, "h", ("w",), "m", 0.05), "2.409").right is True
+    assert mark(Question("n", NUMBER, "t", "?", 1240.0, 2, "h", ("w",), "lb", 5), "1,240").right is True
+
+
 def record(*given, worked_after=None):
     return {"tries": [{"given": g} for g in given], "hint": False, "worked_after": worked_after}
 

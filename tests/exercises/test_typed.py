@@ -34,7 +34,7 @@ def test_what_is_taken(text, value):
         ("1.2.3", "thousands stand in groups of three"),
         ("1,2.3,4", "more than one decimal mark"),
         ("1/0", "divides by zero"),
-        ("41.9 mm", "asks for in, you wrote mm: convert it first"),
+        ("41.9 mm", "asks for in, you wrote mm: give the number in in"),
         ("41.9 lb", "asks for in, you wrote lb"),
         ("41.9 apples", "not “apples” after it; give the number in in"),
         ("5 -", "not “-” after it"),

@@ -19,24 +19,24 @@ class AnswerBox(widgets.VBox):
     all went well. `changed` is called after every mark.
     """
 
-    def __init__(self, question, number, record, rules, saved, changed=lambda: None):
-        self.question, self.rules = question, rules
+    def __init__(self, question, number, record, rules, saved, changed=lambda: None, counts=True):
+        self.question, self.rules, self._counts, self._sure = question, rules, counts, False
         self._saved, self._changed, self._record = saved, changed, record
         q = question
-        head = f"<b>{number}. {html.escape(q.title)}</b> ({_points(q.points)})"
+        head = f"<b>{number}. {html.escape(q.title)}</b>" + f" ({_points(q.points)})" * counts
         self.entry = _entry_for(q)
         self.check = widgets.Button(description="Check my answer", icon="check", layout=_WIDE)
         self.hint = widgets.Button(
             description="Hint (free)", layout=_WIDE, tooltip="Show a hint; it costs nothing"
         )
         self.worked = widgets.Button(
-            description=f"Worked answer (costs {_points(q.points)})", layout=_WIDE,
+            description=f"Worked answer (costs {_points(q.points)})" if counts else "Worked answer", layout=_WIDE,
             tooltip="Show every step. The question then earns nothing any more.",
         )  # fmt: skip
         self.feedback, self.hint_text, self.worked_text = widgets.HTML(), widgets.HTML(), widgets.HTML()
         self.check.on_click(lambda _: self.answer(self.entry.given))
         self.hint.on_click(lambda _: self.show_hint())
-        self.worked.on_click(lambda _: self.show_worked())
+        self.worked.on_click(lambda _: self._ask_worked())
         self.entry.on_enter(lambda: self.answer(self.entry.given))
         buttons = [self.check, self.hint] + [self.worked] * rules.worked_answers
         super().__init__(
@@ -76,11 +76,26 @@ class AnswerBox(widgets.VBox):
         self.hint_text.value = show.paragraph(f"Hint: {self.question.hint}")
         self._saved("hinted")
 
+    def _ask_worked(self):
+        """Show the worked answer; where that costs points, at the second press."""
+        if self._counts and not self.score.closed and not self._sure:
+            self._sure = True
+            self.worked.description = f"Really? It costs {_points(self.question.points)}: press again"
+            return
+        asked = not self.score.closed
+        self.show_worked()
+        if asked and self._counts:
+            self.feedback.value = show.status(
+                f"The worked answer is shown: this question earns 0 of {_points(self.question.points)}.",
+                "note",
+            )
+
     def show_worked(self):
         """Show the worked answer, at its cost."""
         if not self.score.right:
             self._saved("worked")
         self.worked_text.value = show.worked(self.question)
+        self.worked.description, self.worked.tooltip = "Worked answer", "Show every step"
         self._changed()
 
     def _shown(self):
@@ -90,8 +105,10 @@ class AnswerBox(widgets.VBox):
         now = self.score
         kind = {True: "right", False: "wrong", None: "note"}[result.right]
         text = result.says
-        if practice:
+        if practice and self._counts:
             text += " (For practice: the points of this question are settled.)"
+        elif not self._counts:
+            pass
         elif result.right:
             text += f" {_points(now.earned)} of {self.question.points}."
         elif result.right is False:
@@ -132,6 +149,14 @@ def _points(n):
     return f"{n} point" if n == 1 else f"{n} points"
 
 
+def on_enter(box, call):
+    """Call when Enter is pressed in a text box."""
+    # Text's submit event is the only one for the Enter key; leaving the box must not cost a try.
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore", DeprecationWarning)
+        box.on_submit(lambda _: call())
+
+
 def _entry_for(question):
     return {NUMBER: _NumberEntry, CHOICE: _ChoiceEntry, CHOICES: _ChoicesEntry}.get(
         question.kind, _OrderEntry
@@ -155,10 +180,7 @@ class _NumberEntry:
         self.box.value = given
 
     def on_enter(self, call):
-        # Text's submit event is the only one for the Enter key; leaving the box must not cost a try.
-        with warnings.catch_warnings():
-            warnings.simplefilter("ignore", DeprecationWarning)
-            self.box.on_submit(lambda _: call())
+        on_enter(self.box, call)
 
 
 class _ChoiceEntry:

@@ -10,11 +10,11 @@ from datetime import datetime
 import ipywidgets as widgets
 
 from walkaround.exercises import enrolment, show
-from walkaround.exercises.answer_box import AnswerBox
+from walkaround.exercises.answer_box import AnswerBox, on_enter
 from walkaround.exercises.marking import AT_HOME
 from walkaround.exercises.questions import Question, paper
-from walkaround.exercises.sheet import AnswerSheet, sheets_in
-from walkaround.exercises.variant import Variant
+from walkaround.exercises.sheet import AnswerSheet, broken_in, sheets_in
+from walkaround.exercises.variant import Variant, same_name
 
 ONE, ALL = "one question at a time", "all questions"
 
@@ -40,6 +40,8 @@ class ExerciseForm(widgets.VBox):
             description="Begin", icon="play", button_style="", layout=widgets.Layout(width="auto")
         )
         self.begin.on_click(lambda _: self.start(self.name.value))
+        on_enter(self.name, lambda: self.start(self.name.value))
+        self.name.observe(lambda _: self._check_name(), "value")
         known = sheets_in(folder, exercise)
         self.others = widgets.Dropdown(
             options=[("someone who was here before …", ""), *((s, s) for s in known)], layout=widgets.Layout(width="20em"),
@@ -81,10 +83,16 @@ class ExerciseForm(widgets.VBox):
                 f"Your numbers come from your {'id' if in_course else 'name'}: write it the same way each time. "
                 "Nothing leaves this computer."
             )
+            for name in broken_in(folder, exercise):
+                self.message.value += show.status(
+                    f"The answer sheet {name} can't be read. Begin under its name, and it is kept beside a new one.",
+                    "wrong",
+                )
 
     def start(self, student):
         """Begin or go on as a student of that name."""
         if not any(c.isalnum() for c in student):
+            self._put_away()
             self.message.value = show.status("Write your name first: your numbers come from it.", "note")
             return
         self.name.value = student.strip()
@@ -99,7 +107,7 @@ class ExerciseForm(widgets.VBox):
         self.message.value = show.status(self.sheet.notice, "wrong") if self.sheet.notice else ""
         self.scene.value = show.paragraph(self.paper.scene) + show.table(self.paper.scene_table)
         self.boxes = [
-            AnswerBox(q, i, self.sheet.record(q.key), rules, self._saver(q.key), self._count)
+            AnswerBox(q, i, self.sheet.record(q.key), rules, _saver(self.sheet, q.key), self._count)
             for i, q in enumerate(self.paper.questions, 1)
         ]
         self.steps.layout.display = "flex"
@@ -111,18 +119,26 @@ class ExerciseForm(widgets.VBox):
         """Points earned so far."""
         return sum(box.score.earned for box in self.boxes)
 
-    def _saver(self, key):
-        def saved(what, *given):
-            getattr(self.sheet, what)(key, *given)
-            return self.sheet.notice
+    def _check_name(self):
+        """Put the paper away while another name stands in the box: what is answered goes to whom the paper belongs."""
+        if self.paper and same_name(self.name.value) != same_name(self.paper.student):
+            self._put_away()
+            self.message.value = show.status(
+                f"Press Begin to go on as {self.name.value.strip() or '…'}.", "note"
+            )
 
-        return saved
+    def _put_away(self):
+        self.paper, self.boxes, self.questions.children = None, [], []
+        self.scene.value = self.progress.value = ""
+        self.steps.layout.display = "none"
 
     def _go_to(self, place):
         self.place = max(0, min(place, len(self.boxes) - 1))
         self._lay_out()
 
     def _lay_out(self):
+        if not self.boxes:
+            return
         one = self.view.value == ONE
         self.questions.children = [self.boxes[self.place]] if one and self.boxes else self.boxes
         self.back.disabled = not one or self.place == 0
@@ -132,7 +148,7 @@ class ExerciseForm(widgets.VBox):
     def _count(self):
         done = sum(box.score.closed for box in self.boxes)
         where = f"Question {self.place + 1} of {len(self.boxes)}. " if self.view.value == ONE else ""
-        text = f"{where}{done} of {len(self.boxes)} done, {self.earned} of {self.paper.points} points."
+        text = f"Paper of {self.paper.student.strip()}. {where}{done} of {len(self.boxes)} done, {self.earned} of {self.paper.points} points."
         if done == len(self.boxes):
             full = " Full marks!" if self.earned == self.paper.points else ""
             text += f"{full} Your answers are in the file {self.sheet.path.name}."
@@ -175,12 +191,22 @@ class QuickQuestion(AnswerBox):
                 record["worked_after"] = len(record["tries"])
             return ""
 
-        super().__init__(question, number, record, AT_HOME, saved)
+        super().__init__(question, number, record, AT_HOME, saved, counts=False)
 
     def _repr_mimebundle_(self, **kwargs):
         data = super()._repr_mimebundle_(**kwargs)
         data["text/plain"] = f"Question: {self.question.text}"
         return data
+
+
+def _saver(sheet, key):
+    """Save to the sheet that the question belongs to, whoever begins on the form meanwhile."""
+
+    def saved(what, *given):
+        getattr(sheet, what)(key, *given)
+        return sheet.notice
+
+    return saved
 
 
 def exercise(name):

@@ -40,7 +40,7 @@ def mark(question, given, rules=AT_HOME):
     if _matches(question, answer, question.answer, rules):
         return Mark(True, f"Right{read_as}.")
     for turn in question.wrong_turns:
-        if _matches(question, answer, turn.answer, rules):
+        if _is_slip(question, answer, turn.answer, rules):
             return Mark(False, f"Not right{read_as}. {turn.says}", turn.slip)
     return Mark(False, f"Not right{read_as}. {_how_far(question, answer)}".rstrip())
 
@@ -56,6 +56,11 @@ def _read(question, given):
             value = math.inf
         if not math.isfinite(value):
             raise ValueError("the number is out of all bounds")
+        other = typed.other_reading(given) if isinstance(given, str) else None
+        if other is not None and _size(other, question.answer) < 1 < _size(value, question.answer):
+            raise ValueError(
+                f"“{given.strip()}” can be read as {value:,.10g} or as {other:,.10g}: write it without a mark between thousands"
+            )
         return value, f", read as {value:,.10g} {question.unit}".rstrip()
     if question.kind == CHOICE:
         if given not in keys:
@@ -74,12 +79,25 @@ def _read(question, given):
     return tuple(given), ""
 
 
+def _size(value, answer):
+    """Orders of magnitude between a number and the answer; which of two readings is meant shows in this alone."""
+    return abs(math.log10(abs(value) or 1e-30) - math.log10(abs(answer) or 1e-30))
+
+
 def _matches(question, answer, wanted, rules):
     if question.kind == NUMBER:
         # The last digits of a sum differ between machines: that much more than the tolerance is still within it.
         allowed = question.tolerance * rules.tolerance_factor
         return abs(answer - wanted) <= allowed + 1e-9 * max(1.0, abs(wanted))
     return answer == wanted
+
+
+def _is_slip(question, answer, wrong, rules):
+    """Whether an answer is this wrong turn: nearer than its own rounding, or a small one would take in every small number."""
+    if question.kind != NUMBER:
+        return answer == wrong
+    near = min(question.tolerance * rules.tolerance_factor, 0.02 * abs(wrong) + 0.05)
+    return abs(answer - wrong) <= near + 1e-9 * max(1.0, abs(wrong))
 
 
 def _how_far(question, answer):

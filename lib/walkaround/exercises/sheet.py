@@ -101,9 +101,10 @@ class AnswerSheet:
                 f"The answer sheet {self.path.name} is broken ({why}) and can't be moved: {error.strerror}."
             )
             return
+        kept = any(entry["tries"] for entry in self.answers.values())
         self.notice = (
             f"The answer sheet could not be read ({why}). It has been kept as {aside.name} in the folder "
-            f"{self.folder.resolve().name}, and a new sheet begins."
+            f"{self.folder.resolve().name}, and a new sheet begins{', with the answers of this page' if kept else ''}."
         )
 
     def _save(self):
@@ -154,6 +155,17 @@ def sheets_in(folder, exercise):
     return [student for _, student in sorted(found, reverse=True)]
 
 
+def broken_in(folder, exercise):
+    """File names of the sheets for an exercise in a folder that can't be read, sorted."""
+    found = []
+    for path in Path(folder).glob(f"{exercise}-*{ENDING}"):
+        try:
+            parse(path.read_bytes())
+        except (OSError, ValueError):
+            found.append(path.name)
+    return sorted(found)
+
+
 def parse(data):
     """Read the bytes of a sheet into a dict of the known form, or raise ValueError in words.
 
@@ -166,9 +178,9 @@ def parse(data):
     except UnicodeDecodeError as error:
         raise ValueError(f"byte {error.start} is not UTF-8") from None
     except json.JSONDecodeError as error:
-        raise ValueError(f"line {error.lineno}, column {error.colno}: {error.msg}") from None
+        raise ValueError(f"it is damaged at line {error.lineno}") from None
     except RecursionError:
-        raise ValueError("brackets are nested too deep") from None
+        raise ValueError("it is damaged: brackets are nested too deep") from None
     if not isinstance(stored, dict) or stored.get("format") != FORMAT:
         raise ValueError("it is not an answer sheet")
     if stored.get("version") != VERSION:

@@ -75,6 +75,20 @@ def number(text, unit=""):
     return value
 
 
+def other_reading(text):
+    """Return the other number that a text such as 1.240 or 1,240 may stand for, or None when there is one reading only.
+
+    >>> other_reading("1.240"), other_reading("1,240"), other_reading("1,24")
+    (1240.0, 1.24, None)
+    """
+    found = re.match(r"\s*([+-−]?)([1-9]\d{0,2})([.,])(\d{3})(?![\d.,])", text)
+    if not found:
+        return None
+    sign, whole, mark, rest = found.groups()
+    value = float(f"{whole}{rest}") if mark == "." else float(f"{whole}.{rest}")
+    return -value if sign in ("-", "−") else value
+
+
 def _decimal(body):
     mantissa, _, exponent = body.lower().partition("e")
     sign = -1.0 if mantissa.startswith("-") else 1.0
@@ -112,7 +126,7 @@ def _check_unit(written, unit, value):
         return
     known = next((u for u, ways in WRITTEN.items() if written.casefold() in ways), None)
     if known and unit:
-        raise ValueError(f"this question asks for {unit}, you wrote {written}: convert it first")
+        raise ValueError(f"this question asks for {unit}, you wrote {written}: give the number in {unit}")
     wanted = f"give the number in {unit}" if unit else "give the number alone"
     raise ValueError(f"I can read the number {value:,g}, but not “{_short(written)}” after it; {wanted}")
 
