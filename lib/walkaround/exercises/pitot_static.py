@@ -8,18 +8,16 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from walkaround import aircraft, airspeed, atmosphere, takeoff_roll
+from walkaround import aircraft, airspeed, atmosphere
+from walkaround.exercises import pitot_static_roll
 from walkaround.exercises.questions import CHOICE, CHOICES, NUMBER, ORDER, Paper, Question, WrongTurn
+from walkaround.exercises.standard_air import DENSITY_KG_M3, PRESSURE_HPA, STEP_FT, air_table
 from walkaround.pitot_static import Openings, indications
 from walkaround.units import FOOT_M, KNOT_M_S
 
 NAME = "pitot_static"
 TITLE = "Pitot and static"
 FT_S_PER_KT = KNOT_M_S / FOOT_M
-STEP_FT = 500  # the small tables go in these steps
-_LEVELS_FT = np.arange(0, 10001, STEP_FT)
-_PRESSURE_HPA = dict(zip(_LEVELS_FT.tolist(), atmosphere.pressure_hpa(_LEVELS_FT).tolist(), strict=True))
-_DENSITY = dict(zip(_LEVELS_FT.tolist(), atmosphere.density_kg_m3(_LEVELS_FT).tolist(), strict=True))
 
 INLET, BOTH, STATIC, ALL_THREE, NONE = "inlet", "both", "static", "all three", "none"
 CLEAR = {  # inlet, drain, static port
@@ -122,7 +120,7 @@ def write(v):
     asked = [
         _true_airspeed(g), _impact_pressure(g, cas_high), _symptom(v, readings), _trapped(g, readings),
         _static(g, readings, cas_below), _which(v, readings), _order(v, g, readings), _statements(v, readings),
-        _cabin(g, readings), *_rolls(v, g),
+        _cabin(g, readings), *pitot_static_roll.questions(v, g),
     ]  # fmt: skip
     readings.work_out()
     # A question that needs readings was left as a function of them.
@@ -144,22 +142,13 @@ _FACTS = (
 )
 
 
-def _air(*levels_ft):
-    """A small table of the standard atmosphere."""
-    rows = (
-        (f"{h:,.0f} ft", f"{_PRESSURE_HPA[int(h)]:.1f} hPa", f"{_DENSITY[int(h)]:.3f} kg/m³")
-        for h in levels_ft
-    )
-    return (("pressure altitude", "static pressure", "density"), *rows)
-
-
 def _true_airspeed(g):
     answer = float(airspeed.true_airspeed_kt(g.cruise_kt, g.cruise_ft))
-    ratio = _DENSITY[int(g.cruise_ft)] / atmosphere.SEA_LEVEL_DENSITY_KG_M3
+    ratio = DENSITY_KG_M3[int(g.cruise_ft)] / atmosphere.SEA_LEVEL_DENSITY_KG_M3
     return Question(
         key="true airspeed", kind=NUMBER, title="How fast through the air", points=2, unit="kt", tolerance=1.5,
         text=f"All openings are clear. At {g.cruise_ft:,.0f} ft the indicator shows {g.cruise_kt:.0f} kt. What is the true airspeed?",
-        answer=answer, table=_air(0, g.cruise_ft),
+        answer=answer, table=air_table(0, g.cruise_ft),
         hint="The same impact pressure in thinner air needs a higher speed: it grows with the square root.",
         worked=(
             f"density ratio {ratio:.3f}, its square root {ratio**0.5:.3f}",
@@ -175,7 +164,7 @@ def _true_airspeed(g):
 
 def _impact_pressure(g, cas_kt):
     answer, at_sea_level = airspeed.impact_pressure_hpa([cas_kt, g.true_kt]).tolist()
-    density, at_field = _DENSITY[int(g.high_ft)], _DENSITY[int(g.field_ft)]
+    density, at_field = DENSITY_KG_M3[int(g.high_ft)], DENSITY_KG_M3[int(g.field_ft)]
     speed_m_s = g.true_kt * KNOT_M_S
     return Question(
         key="impact pressure", kind=NUMBER, title="What the inlet feels", points=3, unit="hPa", tolerance=0.4,
@@ -183,7 +172,7 @@ def _impact_pressure(g, cas_kt):
             f"From a field at {g.field_ft:,.0f} ft the aircraft has climbed to {g.high_ft:,.0f} ft, where it flies at a true airspeed of "
             f"{g.true_kt:.0f} kt. How large is the impact pressure in the pitot inlet?"
         ),
-        answer=answer, table=_air(0, g.field_ft, g.high_ft),
+        answer=answer, table=air_table(0, g.field_ft, g.high_ft),
         hint="½ × density × speed², with the density where the aircraft is now, and the speed in m/s. 100 Pa make 1 hPa.",
         worked=(
             f"{g.true_kt:.0f} kt = {speed_m_s:.1f} m/s",
@@ -273,7 +262,7 @@ def _trapped(g, readings):
 
     def ask():
         answer = readings[row][0]
-        rise = _PRESSURE_HPA[int(g.iced_ft)] - _PRESSURE_HPA[int(now_ft)]
+        rise = PRESSURE_HPA[int(g.iced_ft)] - PRESSURE_HPA[int(now_ft)]
         then, now = airspeed.impact_pressure_hpa([g.iced_kt, g.later_kt]).tolist()
         alone, with_now = airspeed.calibrated_airspeed_kt([rise, now + rise]).tolist()
         return Question(
@@ -282,7 +271,7 @@ def _trapped(g, readings):
                 f"Climbing at {g.iced_kt:.0f} kt (calibrated) through {g.iced_ft:,.0f} ft, inlet and drain ice over together. Now the aircraft is "
                 f"level at {now_ft:,.0f} ft and really flies {g.later_kt:.0f} kt. What does the airspeed indicator show?"
             ),
-            answer=answer, table=_air(0, g.iced_ft, now_ft),
+            answer=answer, table=air_table(0, g.iced_ft, now_ft),
             hint="The line keeps the static pressure and the impact pressure of the moment it iced over. Only the outside has changed since.",
             worked=(
                 f"trapped above the static pressure there: {then:.1f} hPa, ½ × 1.225 × ({g.iced_kt:.0f} kt)²",
@@ -307,7 +296,7 @@ def _static(g, readings, cas_kt):
 
     def ask():
         answer = readings[row][0]
-        rise = _PRESSURE_HPA[int(now_ft)] - _PRESSURE_HPA[int(g.port_ft)]
+        rise = PRESSURE_HPA[int(now_ft)] - PRESSURE_HPA[int(g.port_ft)]
         right, dense = airspeed.impact_pressure_hpa([cas_kt, g.below_true_kt]).tolist()
         forgot, wrong_sign = airspeed.calibrated_airspeed_kt([dense + rise, max(right - rise, 0.0)]).tolist()
         return Question(
@@ -316,10 +305,10 @@ def _static(g, readings, cas_kt):
                 f"The static port is blocked at {g.port_ft:,.0f} ft. The aircraft descends to {now_ft:,.0f} ft and flies there at a true airspeed of "
                 f"{g.below_true_kt:.0f} kt. What does the airspeed indicator show?"
             ),
-            answer=answer, table=_air(0, now_ft, g.port_ft),
+            answer=answer, table=air_table(0, now_ft, g.port_ft),
             hint="Impact pressure with the density here; then the difference of the two static pressures, with its sign; then back to a speed.",
             worked=(
-                f"impact pressure ½ × {_DENSITY[int(now_ft)]:.3f} × ({g.below_true_kt:.0f} kt)² = {right:.1f} hPa",
+                f"impact pressure ½ × {DENSITY_KG_M3[int(now_ft)]:.3f} × ({g.below_true_kt:.0f} kt)² = {right:.1f} hPa",
                 f"the line still holds {rise:.1f} hPa less than the outside: {right:.1f} + {rise:.1f} = {right + rise:.1f} hPa",
                 f"which the indicator shows as {answer:.0f} kt",
             ),
@@ -471,14 +460,14 @@ def _cabin(g, readings):
     def ask():
         answer = readings[row][1] - g.cabin_ft
         below, above = g.cabin_ft - STEP_FT, g.cabin_ft + STEP_FT
-        per_hpa = (above - below) / (_PRESSURE_HPA[int(below)] - _PRESSURE_HPA[int(above)])
+        per_hpa = (above - below) / (PRESSURE_HPA[int(below)] - PRESSURE_HPA[int(above)])
         return Question(
             key="cabin", kind=NUMBER, title="The alternate source", points=3, unit="ft", tolerance=max(4.0, round(0.07 * answer)),
             text=(
                 f"At {g.cabin_ft:,.0f} ft the alternate static source is opened. The cabin is {g.cabin_hpa:.1f} hPa below the outside. By how much does the "
                 "altimeter read too high? (A minus sign means too low.)"
             ),
-            answer=answer, table=_air(below, above),
+            answer=answer, table=air_table(below, above),
             hint="From the table: how many feet go with one hPa here?",
             worked=(f"{above - below:,.0f} ft for {1000 / per_hpa:.1f} hPa, so {per_hpa:.1f} ft for each hPa", f"{g.cabin_hpa:.1f} × {per_hpa:.1f} = {answer:.0f} ft too high"),
             wrong_turns=(
@@ -489,136 +478,6 @@ def _cabin(g, readings):
         )  # fmt: skip
 
     return ask
-
-
-CASES = {  # where on the roll, as a share of the distance to the first mark or of the roll; the runway in ft
-    "go on": ("mark", 0.4, 0.6, 1600, 2400), "reject": ("mark", 1.15, 1.4, 2000, 2600), "late": ("roll", 0.88, 0.96, 1350, 1500),
-}  # fmt: skip
-
-
-def _rolls(v, g):
-    # The same roll at sea level twice, for two moments at which it may be rejected, and once in thinner air.
-    rolls = takeoff_roll.takeoff_roll(g.roll_ft, g.lift_off_kt, [0.0, 0.0, g.hot_field_ft])
-    rate, mark = float(rolls.acceleration_kt_s[0]), g.first_mark_kt
-    alive_s = takeoff_roll.alive_s(rolls, mark)
-    call_s = float(alive_s[0])
-    call_ft = float(takeoff_roll.distance_at_ft(rolls, alive_s)[0])
-    case = v.pick("decide", tuple(CASES))
-    of, low, high, least, most = CASES[case]
-    here_ft = 10 * round(
-        (call_ft if of == "mark" else g.roll_ft) * v.number("decide share", low, high, 0.02) / 10
-    )
-    runway_ft = v.number("decide runway", least, most, 50)
-    here_s = (2 * here_ft / (rate * FT_S_PER_KT)) ** 0.5
-    stops = takeoff_roll.rejected(
-        rolls, [call_s, here_s, call_s], runway_ft, g.deceleration_kt_s, g.reaction_s
-    )
-    return (
-        _alive(g, call_ft), _thin_air(g, float(rolls.ground_roll_ft[2])), _stop(g, rate, float(stops.stop_ft[0])),
-        _decide(v, g, case, here_ft, runway_ft, call_ft, float(stops.stop_ft[1])),
-    )  # fmt: skip
-
-
-def _alive(g, answer):
-    share = g.first_mark_kt / g.lift_off_kt
-    return Question(
-        key="alive", kind=NUMBER, title="Where the needle comes alive", points=3, unit="ft", tolerance=15,
-        text=(
-            f"At sea level on a standard day in still air the aircraft lifts off at {g.lift_off_kt:.0f} kt after {g.roll_ft:,.0f} ft, gaining speed evenly. "
-            f"The indicator's first mark is {g.first_mark_kt:.0f} kt. After how many feet should “airspeed alive” be called?"
-        ),
-        answer=answer,
-        hint="Distance grows with the square of the speed.",
-        worked=(f"({g.first_mark_kt:.0f} ÷ {g.lift_off_kt:.0f})² × {g.roll_ft:,.0f} ft = {answer:.0f} ft",),
-        wrong_turns=(
-            WrongTurn(share * g.roll_ft, "distance taken to grow with speed", "You took distance in proportion to speed. It goes with the square of the speed."),
-            WrongTurn(share**0.5 * g.roll_ft, "square root for the square", "You took the square root; it is the square of the speeds' ratio."),
-            WrongTurn(g.roll_ft, "lift-off for the first mark", "That is where the aircraft lifts off. A dead needle must be found long before."),
-        ),
-    )  # fmt: skip
-
-
-def _thin_air(g, answer):
-    ratio = _DENSITY[int(g.hot_field_ft)] / atmosphere.SEA_LEVEL_DENSITY_KG_M3
-    return Question(
-        key="thin air", kind=NUMBER, title="The roll in thinner air", points=3, unit="ft", tolerance=20,
-        text=(
-            f"The same aircraft takes off from a field at {g.hot_field_ft:,.0f} ft. In thinner air it must reach a higher true airspeed, and its engine pulls less: in "
-            "the lesson's simple model the roll grows as one over the square of the density ratio. How long is the roll, in feet, before it lifts off?"
-        ),
-        answer=answer, table=_air(0, g.hot_field_ft),
-        hint="Density ratio: density there over density at sea level. Divide by it twice.",
-        worked=(f"density ratio {ratio:.3f}", f"{g.roll_ft:,.0f} ÷ {ratio:.3f}² = {answer:,.0f} ft"),
-        wrong_turns=(
-            WrongTurn(g.roll_ft, "forgot the density", "That is the roll at sea level. Thinner air makes it longer."),
-            WrongTurn(g.roll_ft / ratio, "density counted once", "You divided once. Higher true airspeed and weaker pull both count: divide twice."),
-            WrongTurn(g.roll_ft * ratio**2, "turned round", "You made the roll shorter. In thinner air it is longer."),
-        ),
-    )  # fmt: skip
-
-
-def _stop(g, rate, answer):
-    mark, b, wait = g.first_mark_kt, g.deceleration_kt_s, g.reaction_s
-    top = mark + rate * wait
-    rolled, braked = FT_S_PER_KT * top**2 / (2 * rate), FT_S_PER_KT * top**2 / (2 * b)
-    at_once = FT_S_PER_KT * mark**2 / 2 * (1 / rate + 1 / b)
-    return Question(
-        key="stop", kind=NUMBER, title="Rejected at the call", points=4, unit="ft", tolerance=25,
-        text=(
-            f"On the roll at sea level the aircraft gains {rate:.2f} kt each second. When the needle should show {mark:.0f} kt it stands at zero, and the pilot rejects "
-            f"the take-off. For {wait:.0f} s the aircraft still gains speed; then the brakes take off {b:.0f} kt each second. How far from brakes off does it stop?"
-        ),
-        answer=answer,
-        hint="Greatest speed first. Then two distances of the form speed² ÷ (2 × change of speed a second), in ft by 1.688 ft/s to the knot.",
-        worked=(
-            f"greatest speed {mark:.0f} + {wait:.0f} × {rate:.2f} = {top:.1f} kt",
-            f"gaining it: 1.688 × {top:.1f}² ÷ (2 × {rate:.2f}) = {rolled:.0f} ft",
-            f"losing it: 1.688 × {top:.1f}² ÷ (2 × {b:.0f}) = {braked:.0f} ft",
-            f"together {answer:,.0f} ft",
-        ),
-        wrong_turns=(
-            WrongTurn(at_once, "forgot the reaction", f"You braked at once. For {wait:.0f} s the aircraft goes on gaining speed."),
-            WrongTurn(braked, "braking alone", "That is the braking alone; the aircraft has rolled before."),
-            WrongTurn(rolled, "forgot the braking", "That is where the brakes bite; the aircraft still has to stop."),
-            WrongTurn(answer / FT_S_PER_KT, "knots taken for ft/s", "A knot is 1.688 ft/s: the factor is missing."),
-        ),
-    )  # fmt: skip
-
-
-def _decide(v, g, case, here_ft, runway_ft, call_ft, stop_ft):
-    answer = "go on" if here_ft < call_ft else "reject" if stop_ft <= runway_ft else "late"
-    if (
-        abs(here_ft - call_ft) < 60
-        or abs(stop_ft - runway_ft) < 100
-        or g.roll_ft > runway_ft
-        or answer != case
-    ):
-        answer = "unclear"  # a question of rounding: drawn again
-    options = (
-        ("go on", "Go on for now: the needle is not due yet"),
-        ("reject", "Reject: the needle is overdue, and the runway is long enough to stop"),
-        ("late", "Too late to stop on the runway: go on by attitude and power, as the handbook says"),
-    )
-    return Question(
-        key="decide", kind=CHOICE, title="Decide on the roll", points=3, answer=answer, options=tuple(v.shuffled("decide options", options)),
-        text=(
-            f"Sea level again, lift-off at {g.lift_off_kt:.0f} kt after {g.roll_ft:,.0f} ft, the first mark at {g.first_mark_kt:.0f} kt. {here_ft:,.0f} ft of {runway_ft:,.0f} ft of runway "
-            f"lie behind you, engine and acceleration are as always, and the needle is on zero. From here the aircraft would need {stop_ft - here_ft:,.0f} ft more to stop, "
-            "your reaction included. What now?"
-        ),
-        hint="Should the needle be alive by here? If so: does what is left of the runway do?",
-        worked=(
-            f"the first mark is due after {call_ft:,.0f} ft, and {here_ft:,.0f} ft are behind you",
-            f"stopping from here ends at {stop_ft:,.0f} ft of {runway_ft:,.0f} ft",
-            dict(options)[case],
-        ),
-        wrong_turns=tuple(WrongTurn(k, slip, says) for k, slip, says in (
-            ("go on", "dead needle accepted", "The needle is overdue by here: work out where the first mark falls."),
-            ("reject", "rejected before the needle was due" if case == "go on" else "runway misjudged",
-             "Compare where you are with where the needle is due, and what it takes to stop with what is left."),
-            ("late", "runway misjudged", "What it takes to stop from here still fits on the runway."),
-        ) if k != answer),
-    )  # fmt: skip
 
 
 def quick(variant):
