@@ -160,15 +160,16 @@ def _sketch(made, moment):
     return picture[80:250, 720:880]
 
 
-def test_a_setting_that_makes_no_sense_is_a_sentence_and_the_picture_stays(made):
+def test_a_setting_that_makes_no_sense_is_a_sentence_and_the_next_one_is_drawn_again(made):
     before = made.image.value
-    made.controls["degrees"].value = "°F"
-    made.controls["degrees"].value = "°C"
     made.controls["thermostat"].min = -40
     made.controls["thermostat"].value = -20
-    assert "This can't be worked out: thermostat_c is −20 °C" in made.words.replace("-20", "−20")
+    assert "This can't be worked out: thermostat_c is -20 °C with -15 °C outside" in made.words
     assert "allowed: a setting above the outside temperature" in made.words
+    assert "✕" in made.sentence.value
+    made.controls["thermostat"].value = 52
     assert made.image.value == before
+    assert "can't" not in made.words
 
 
 def test_the_hangar_table_is_the_physics_and_prints(tmp_path):

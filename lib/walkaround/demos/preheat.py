@@ -152,50 +152,55 @@ class PreheatStage(Stage):
     def _work_out(
         self, outside_c, wind_kt, heater, fast, thermostat_c, power_w, pad, cover, heat, wait, left_on
     ):
-        """The plan, and what the sentence needs besides: the words of what was used, and of the other fan."""
+        """The plan, its verdict, and its words; all that does not depend on the moment shown."""
         section = self.section
         engine, kind = section.engine(), None if heater == NO_HEATER else self.heaters.air_heater(heater)
-        fan = "high" if fast else "low"
-        blower = kind and kind.set_to(fan, thermostat_c, power_w)
+        blower = kind and kind.set_to("high" if fast else "low", thermostat_c, power_w)
         on_sump = self.heaters.pads[0].set_to() if pad else None
-        made = plan(
-            engine, section.ready_c, outside_c, heat, blower, on_sump, cover, wind_kt, wait, left_on
-        )  # fmt: skip
+        made = plan(engine, section.ready_c, outside_c, heat, blower, on_sump, cover, wind_kt, wait, left_on)
+        other_minutes = None
+        # A fast fan whose air the thermostat holds brings more of the same: nothing to compare.
+        if kind is not None and not (fast and np.isfinite(made.warming.cycle.first_off_s)):
+            other = kind.set_to("low" if fast else "high", thermostat_c, power_w)
+            history = warming(engine, outside_c, other, on_sump, cover, wind_kt)
+            other_minutes = float(history.ready_minutes(section.ready_c))
         used = spent(made.heat, self.heaters.fuel_of(kind))
-        words = preheat_words.outlay_words(made, used, self.heaters.cost(used, kind), self.heaters.currency)
-        # A fast fan whose air the thermostat holds is never the slower one, so there is nothing to compare.
-        if kind is None or (fast and np.isfinite(made.warming.cycle.first_off_s)):
-            return made, words, ""
-        other = kind.set_to("low" if fast else "high", thermostat_c, power_w)
-        minutes = float(
-            warming(engine, outside_c, other, on_sump, cover, wind_kt).ready_minutes(section.ready_c)
-        )
-        ready = float(made.ready_minutes)
-        worse = minutes < ready - 0.5
-        slow, fast_ = (minutes, ready) if fast else (ready, minutes)
-        return made, words, preheat_words.fan_words(slow, fast_) if worse else ""
+        outlay = preheat_words.outlay_words(made, used, self.heaters.cost(used, kind), self.heaters.currency)
+        return made, self._verdict(made), f"{self._words(made, fast, other_minutes)} {outlay}".strip()
 
-    def _say(self, result):
-        (made, used, other_fan), moment, _ = result
-        section, outside_c = self.section, float(made.warming.outside_c)
-        oil = preheat_words.oil_words(made, section.oil_limit_c)
-        asked = outside_c < section.preheat_below_c
+    def _asked(self, made):
+        """Whether the engine is to be preheated at all, this morning."""
+        return bool(made.warming.outside_c < self.section.preheat_below_c)
+
+    def _verdict(self, made):
+        if made.at_end_of_heating["oil"] > self.section.oil_limit_c:
+            return STOP
+        return OK if made.ready_at_start else STOP if self._asked(made) else NOTE
+
+    def _words(self, made, fast, other_minutes):
+        section, outside_c, ready = self.section, float(made.warming.outside_c), bool(made.ready_at_start)
         parts = [preheat_words.readiness_words(made)]
-        if made.ready_at_start or asked:
+        if ready or self._asked(made):
             parts.append(preheat_words.start_words(made))
         else:
             parts.append(
-                f"The invented handbook asks for preheating below {degrees(section.preheat_below_c)}: this morning the "
-                "engine may be started cold, though warm oil reaches its bearings sooner."
+                f"This engine asks for preheating below {degrees(section.preheat_below_c)}: this morning it may be "
+                "started cold, though warm oil reaches its bearings sooner."
             )
-        parts += [oil, preheat_words.limit_words(made.warming), other_fan]
-        if asked and not made.ready_at_start and section.oil.pour_point_c <= outside_c < section.ready_oil_c:
+        parts += [preheat_words.oil_words(made, section.oil_limit_c), preheat_words.limit_words(made.warming)]
+        minutes = float(made.ready_minutes)
+        if other_minutes is not None and other_minutes < minutes - 0.5:
+            parts.append(
+                preheat_words.fan_words(*((other_minutes, minutes) if fast else (minutes, other_minutes)))
+            )
+        flows = section.oil.pour_point_c <= outside_c < section.ready_oil_c
+        if self._asked(made) and not ready and flows:
             parts.append(_cold_start(section, outside_c))
-        parts += [used, _moment_words(made, moment)]
-        verdict = OK if made.ready_at_start else STOP if asked else NOTE
-        if made.at_end_of_heating["oil"] > section.oil_limit_c:
-            verdict = STOP
-        return verdict, " ".join(part for part in parts if part)
+        return " ".join(part for part in parts if part)
+
+    def _say(self, result):
+        (made, verdict, words), moment, _ = result
+        return verdict, f"{words} {_moment_words(made, moment)}"
 
 
 class _Picture:

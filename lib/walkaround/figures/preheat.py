@@ -93,7 +93,7 @@ class WarmingCurves:
         self._heating_words = axes.text(0, 0, "", va="bottom", fontsize=12)
         self._waiting_words = axes.text(0, 0, "", va="bottom", fontsize=12)
         self._air = axes.plot([], [], color=FAINT, linewidth=1.0, zorder=1.5)[0]
-        self._air_words = axes.text(0, 0, "heater's air", color=INK, fontsize=12, va="bottom")
+        self._air_words = axes.text(0, 0, "heater's air", color=INK, fontsize=12, va="top")
         self._now = axes.axvline(0, color=INK, linewidth=1.4, linestyle=(0, (1, 1.5)), zorder=2)
         self._ready_moment = axes.axvline(0, color=VERMILION, linewidth=2.0, zorder=2)
         self._ready_words = axes.text(
@@ -193,7 +193,9 @@ class WarmingCurves:
         minutes = np.unique(np.concatenate([np.linspace(0.0, heat, 80), turns]))
         air = plan.warming.temperature_c("air", minutes)
         self._air.set_data(minutes, air)
-        self._air_words.set_position((0.02 * right, air.max() + 0.008 * height))
+        # Under the curve, clear of the words at the top of the axes.
+        settled = air[minutes >= 0.3 * heat].min()
+        self._air_words.set_position((0.04 * right, settled - 0.008 * height))
 
     def _show_ready(self, plan, heat, right, low, high):
         ready = float(plan.ready_minutes)
