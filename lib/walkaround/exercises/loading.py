@@ -67,11 +67,10 @@ def _write(v, whole):
         trip=v.number("trip fuel", 12, 19, 1),
     )
     sheet = load_sheet(g.aircraft, g.stations, g.tanks, 0.0, g.trip)
-    off, on = sheet.condition("take-off"), sheet.condition("landing")
+    off = sheet.condition("take-off")
     # First the questions that numbers can make unclear, the quickest first.
     unclear = {}
     for name, ask in (
-        ("moves", lambda: _moves(v, g, off)),
         ("go", lambda: _go(v, g)),
         ("again", lambda: _rearrange(v, g)),
     ):
@@ -83,10 +82,10 @@ def _write(v, whole):
         _fuel_weight(g),
         _take_off_weight(g, float(off.weight)),
         _take_off_cg(g, off),
-        _landing_cg(g, off, on),
+        _landing_moment(v, g),
         _scales(v, g),
         _steps(v),
-        unclear["moves"],
+        _moves(v, g),
         _shift(v),
         unclear["go"],
         unclear["again"],
@@ -116,7 +115,7 @@ def _load_table(g):
 def _limits_table(g):
     rows = [("weight, lb", "forward limit, in", "aft limit, in")]
     envelope = g.aircraft.envelope()
-    for weight in (envelope.least_weight, 2050, 2300, envelope.greatest_weight):
+    for weight in (envelope.least_weight, 2110, 2300, envelope.greatest_weight):
         forward, aft = envelope.limits_at(weight)
         rows.append((f"{weight:,.0f}", f"{forward:.1f}", f"{aft:.1f}"))
     return tuple(rows)
@@ -127,7 +126,7 @@ def _moment(g):
     answer = g.hold_a * arm
     return Question(
         key="moment", kind=NUMBER, title="The moment of one item", points=2, unit="lb-in", tolerance=20,
-        text=f"A bag of {g.hold_a:.0f} lb goes into hold A. What moment does it make about the datum?",
+        text=f"A bag of {g.hold_a:.0f} lb goes into hold A, at {arm:.1f} in. What moment does it make about the datum?",
         answer=answer,
         hint="A moment is how strongly a weight turns the aircraft about the datum: weight times arm.",
         worked=(f"moment = weight × arm = {g.hold_a:.0f} lb × {arm:.1f} in = {answer:,.0f} lb-in",),
@@ -218,30 +217,36 @@ def _take_off_cg(g, off):
     )  # fmt: skip
 
 
-def _landing_cg(g, off, on):
-    arm, burnt = g.aircraft.fuel.tanks[0].arm, g.trip * g.aircraft.fuel.density
-    weight, moment = float(off.weight), float(off.moment)
-    answer = float(on.moment)
+def _landing_moment(v, g):
+    """The moment left at landing, of a flight of its own, so that no other question's answer stands in the text."""
+    arm, gallons = g.aircraft.fuel.tanks[0].arm, v.number("burnt", 12, 22, 1)
+    weight, start_cg = (
+        v.number("landing flight weight", 2250, 2550, 10),
+        v.number("landing flight cg", 103.5, 110.5, 0.5),
+    )
+    moment, burnt = round(weight * start_cg), gallons * g.aircraft.fuel.density
+    after = loading.balance([weight, -burnt], [moment / weight, arm])
+    answer, cg = float(after.moment), float(after.cg)
     return Question(
         key="landing moment", kind=NUMBER, title="The moment left at landing", points=3, unit="lb-in", tolerance=150,
         text=(
-            f"At take-off the total moment is {moment:,.0f} lb-in and the weight {weight:,.0f} lb. The flight uses "
-            f"{g.trip:.0f} US gallons from tanks at {arm:.1f} in. What is the total moment at landing?"
+            f"Another flight: at take-off the total moment is {moment:,.0f} lb-in and the weight {weight:,.0f} lb. The flight uses "
+            f"{gallons:.0f} US gallons from tanks at {arm:.1f} in. What is the total moment at landing?"
         ),
         answer=answer,
         hint="Fuel that is burnt takes its weight away, and its moment with it.",
         worked=(
-            f"fuel burnt: {g.trip:.0f} × 6 = {burnt:.0f} lb, its moment {burnt:.0f} × {arm:.1f} = {burnt * arm:,.0f} lb-in",
+            f"fuel burnt: {gallons:.0f} × 6 = {burnt:.0f} lb, its moment {burnt:.0f} × {arm:.1f} = {burnt * arm:,.0f} lb-in",
             f"{moment:,.0f} − {burnt * arm:,.0f} = {answer:,.0f} lb-in",
-            f"so the CG at landing is {answer:,.0f} ÷ {weight - burnt:,.0f} = {float(on.cg):.1f} in",
+            f"so the CG at landing is {answer:,.0f} ÷ {weight - burnt:,.0f} = {cg:.1f} in",
         ),
         wrong_turns=(
             WrongTurn(moment + burnt * arm, "fuel added instead of taken off", "You added the fuel's moment: it has been burnt."),
-            WrongTurn(moment - g.trip * arm, "gallons taken as pounds",
+            WrongTurn(moment - gallons * arm, "gallons taken as pounds",
                       "You used gallons as if they were pounds. Turn the fuel into pounds first."),
             WrongTurn(moment - burnt, "weight for moment",
                       "You took the fuel's weight off the moment. Its moment is weight times arm."),
-            WrongTurn(float(on.cg), "CG for moment", "That is the CG at landing; the moment is asked for."),
+            WrongTurn(cg, "CG for moment", "That is the CG at landing; the moment is asked for."),
             WrongTurn(burnt * arm, "only the part burnt", "That is the moment of the fuel burnt: take it off the total."),
         ),
     )  # fmt: skip
@@ -278,7 +283,7 @@ def _scales(v, g):
 
 def _steps(v):
     steps = (
-        ("read", "Read empty weight and arm from this aircraft's own weighing report"),
+        ("read", "Gather the numbers: this aircraft's weighing report, people, bags, fuel in the tanks"),
         ("pounds", "Turn fuel volumes into weights"),
         ("moments", "Multiply each weight by its arm"),
         ("sums", "Add up the weights, and add up the moments"),
@@ -300,8 +305,10 @@ def _steps(v):
     )  # fmt: skip
 
 
-def _moves(v, g, off):
-    a, weight, cg = g.aircraft, float(off.weight), float(off.cg)
+def _moves(v, g):
+    a, weight = g.aircraft, v.number("moves weight", 2200, 2550, 10)
+    # Ahead of the tanks or behind them, ahead of the front seats or behind: never so near that it can't be told.
+    cg = v.pick("moves cg", (102.4, 102.9, 104.7, 105.2, 107.2, 107.9, 108.6, 109.3))
     more, off_rear, bag = (
         v.number("more in front", 20, 60, 5),
         v.number("off the rear", 60, 100, 5),
@@ -317,14 +324,12 @@ def _moves(v, g, off):
         "fuel burnt": (f"60 lb of fuel burnt from tanks at {tank:.1f} in", loading.cg_after_change(weight, cg, -60, tank)),
     }  # fmt: skip
     forward = frozenset(k for k, (_, new) in after.items() if new < cg)
-    if abs(cg - tank) < 0.3:
-        forward = frozenset()  # too near the tanks to tell: drawn again
     return Question(
         key="moves", kind=CHOICES, title="What moves the CG forward", points=3,
-        text=f"With the CG at {cg:.1f} in and {weight:,.0f} lb aboard, which of these move the CG forward? Choose all that do.",
+        text=f"Another flight, with the CG at {cg:.1f} in and {weight:,.0f} lb in all: which of these move the CG forward? Choose all that do.",
         answer=forward, options=tuple(v.shuffled("moves", [(k, text) for k, (text, _) in after.items()])),
         hint="Adding ahead of the CG moves it forward. Taking away from behind the CG moves it forward too.",
-        worked=tuple(f"{text}: CG {new:.2f} in, {'forward' if new < cg else 'aft or still'}" for text, new in after.values()),
+        worked=tuple(f"{text}: CG {new:.2f} in, {'forward' if new < cg else 'aft'}" for text, new in after.values()),
         wrong_turns=(
             WrongTurn(frozenset(after) - forward, "every direction turned round",
                       "Those are the ones that move it aft: you have every direction turned round."),
@@ -334,20 +339,20 @@ def _moves(v, g, off):
 
 def _shift(v):
     weight, aft = v.number("shift weight", 2380, 2540, 10), 112.0
-    beyond = v.number("beyond the limit", 0.3, 0.8, 0.1)
-    cg, from_arm, to_arm = aft + beyond, 163.0, 104.0
+    beyond = v.number("beyond the limit", 0.2, 0.6, 0.1)
+    cg, from_arm, to_arm = aft + beyond, 163.0, 140.5
     answer = float(loading.weight_to_shift(weight, cg, aft, from_arm, to_arm))
     return Question(
         key="shift", kind=NUMBER, title="Weight to shift", points=3, unit="lb", tolerance=0.8,
         text=(
             f"A Morrowlark at {weight:,.0f} lb has its CG at {cg:.1f} in; the aft limit is {aft:.1f} in. How much baggage has to "
-            f"move from hold A ({from_arm:.0f} in) to the floor by the front seats ({to_arm:.0f} in) to bring the CG to the limit?"
+            f"move from hold A ({from_arm:.0f} in) to an empty rear seat ({to_arm:.1f} in), strapped down, to bring the CG to the limit?"
         ),
         answer=answer,
         hint="Weight to move ÷ total weight = distance the CG must move ÷ distance the weight moves.",
         worked=(
-            f"CG has to move {beyond:.1f} in; the weight moves {from_arm:.0f} − {to_arm:.0f} = {from_arm - to_arm:.0f} in",
-            f"{weight:,.0f} × {beyond:.1f} ÷ {from_arm - to_arm:.0f} = {answer:.1f} lb",
+            f"CG has to move {beyond:.1f} in; the weight moves {from_arm:.0f} − {to_arm:.1f} = {from_arm - to_arm:.1f} in",
+            f"{weight:,.0f} × {beyond:.1f} ÷ {from_arm - to_arm:.1f} = {answer:.1f} lb; to be inside, round up",
         ),
         wrong_turns=(
             WrongTurn(-answer, "wrong sign of a shift", "The amount is right, its sign is not: this much moves forward."),
@@ -363,8 +368,8 @@ def _shift(v):
 
 CASES = {
     "go": ("Go: weight and CG are inside the limits", (300, 360), (100, 160), (20, 50), (0, 0), (24, 32)),
-    "heavy": ("No-go: too heavy at take-off", (420, 460), (270, 300), (30, 50), (0, 0), (46, 48)),
-    "forward": ("No-go: the CG is ahead of the forward limit", (440, 500), (0, 0), (0, 0), (0, 0), (46, 48)),
+    "heavy": ("No-go: too heavy at take-off", (455, 490), (290, 320), (35, 50), (0, 0), (46, 48)),
+    "forward": ("No-go: the CG is ahead of the forward limit", (470, 500), (0, 0), (0, 0), (0, 0), (46, 48)),
     "aft": ("No-go: the CG is behind the aft limit", (160, 190), (400, 430), (80, 90), (55, 60), (24, 32)),
 }
 HOLDS_AND_SEATS = ("front seats", "rear seats", "hold A", "hold B")
@@ -376,7 +381,7 @@ def _go(v, g):
     loads = {n: v.number(f"go {n}", *r, 5) for n, r in zip(HOLDS_AND_SEATS, ranges, strict=True)}
     gallons = v.number("go fuel", *fuel_range, 2)
     # The forward limit is reached by an aircraft with a forward empty CG: the question brings its own.
-    arm = 99.2 if case == "forward" else g.empty_arm
+    arm = 97.9 if case == "forward" else g.empty_arm
     own = g.aircraft.model_copy(update={"empty": g.aircraft.empty.model_copy(update={"arm": arm})})
     off = load_sheet(own, loads, {t.name: gallons / 2 for t in own.fuel.tanks}).condition("take-off")
     envelope, weight, cg = own.envelope(), float(off.weight), float(off.cg)
@@ -392,6 +397,11 @@ def _go(v, g):
         min(abs(weight - envelope.greatest_weight) / 20, abs(cg - forward) / 0.2, abs(cg - aft) / 0.2) >= 1
     )
     options = tuple(v.shuffled("go options", [(k, text) for k, (text, *_) in CASES.items()]))
+    items = [
+        (g.empty_weight, arm),
+        *((w, own.station(n).arm) for n, w in loads.items() if w),
+        (gallons * 6, own.fuel.tanks[0].arm),
+    ]
     aboard = ", ".join(
         f"{w:.0f} lb {'in' if n in ('hold A', 'hold B') else 'on the'} {n}" for n, w in loads.items() if w
     )
@@ -404,7 +414,9 @@ def _go(v, g):
         answer=answer if clear else "unclear", options=options, table=_limits_table(g),
         hint="Work out weight and CG at take-off, then find the forward and aft limit at that weight.",
         worked=(
-            f"take-off weight {weight:,.0f} lb, CG {cg:.1f} in",
+            f"weight: {g.empty_weight:,.0f} + " + " + ".join(f"{w:.0f}" for w in loads.values() if w) + f" + {gallons:.0f} × 6 = {weight:,.0f} lb",
+            "moment: " + " + ".join(f"{w:,.0f} × {x:.1f}" for w, x in items) + f" = {float(off.moment):,.0f} lb-in",
+            f"CG = {float(off.moment):,.0f} ÷ {weight:,.0f} = {cg:.1f} in",
             f"limits there: {forward:.1f} to {aft:.1f} in, at most {envelope.greatest_weight:,.0f} lb",
             dict(options)[answer],
         ),
@@ -435,7 +447,7 @@ def _rearrange(v, g):
     helps = {
         "change": ("One rear passenger, half of that weight, changes to the free front seat",
                    (front + rear / 2, rear / 2, side, bags), 0.0),
-        "to the front": ("All that is in hold B goes to the floor by the free front seat", (front + bags, rear, side, 0.0), 0.0),
+        "to the front": ("All that is in hold B is strapped onto the free front seat", (front + bags, rear, side, 0.0), 0.0),
         "leave": ("All that is in hold B stays behind", (front, rear, side, 0.0), 0.0),
     }  # fmt: skip
     does_not = {
@@ -463,8 +475,8 @@ def _rearrange(v, g):
         key="rearrange", kind=CHOICE, title="A load that must be rearranged", points=4,
         text=(
             f"In your own aircraft ({g.empty_weight:,.0f} lb at {g.empty_arm:.1f} in): the pilot alone in front, {front:.0f} lb; two passengers in the rear, "
-            f"{rear:.0f} lb together; {side:.0f} lb in hold A, {bags:.0f} lb in hold B; {gallons:.0f} US gal of fuel, 12 of them used in flight. The aft limit is "
-            f"{aft:.1f} in. Which one change makes the flight loadable, from take-off to landing?"
+            f"{rear:.0f} lb together; {side:.0f} lb in hold A, {bags:.0f} lb in hold B; {gallons:.0f} US gal of fuel, 12 of them used in flight. Its weight is no "
+            f"problem; the aft limit is {aft:.1f} in. Which one change makes the flight loadable, from take-off to landing?"
         ),
         answer=answer, options=tuple(v.shuffled("plans", [(k, text) for k, (text, _, _) in plans.items()])),
         hint="How far does each weight move, and how heavy is it? Remember what burning fuel does when the CG is behind the tanks.",
