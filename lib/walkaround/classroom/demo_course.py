@@ -109,7 +109,9 @@ def stamp(moment):
 def given(question, answer):
     """Write an answer as a student would give it: a typed number, an option's key, or a list of keys."""
     if question.kind == NUMBER:
-        return f"{answer:.8g}"
+        text = f"{answer:.8g}"
+        # Three figures after a point could be thousands; a fourth leaves one reading.
+        return f"{text}0" if len(text.partition(".")[2]) == 3 else text
     return answer if question.kind == CHOICE else sorted(answer) if question.kind == CHOICES else list(answer)
 
 
@@ -119,7 +121,7 @@ def wrong(question, dice):
     if q.wrong_turns and dice.random() < 0.75:
         return given(q, dice.choice(q.wrong_turns).answer)
     if q.kind == NUMBER:
-        return f"{q.answer + (q.tolerance * dice.uniform(4, 40)) * dice.choice((-1, 1)):.6g}"
+        return given(q, q.answer + q.tolerance * dice.uniform(4, 40) * dice.choice((-1, 1)))
     keys = [k for k, _ in q.options]
     if q.kind == CHOICE:
         return dice.choice([k for k in keys if k != q.answer])

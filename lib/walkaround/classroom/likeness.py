@@ -60,8 +60,8 @@ def _other_numbers(exercise, sheets):
                 given[column] = math.nan if number is None else number
         if np.count_nonzero(np.isfinite(given)) < LEAST_FITTING:
             continue
-        fits = np.abs(right - given) <= tolerance  # a NaN fits nothing
-        fits[i] = False
+        # A NaN fits nothing, and a number that both have been given is no sign.
+        fits = (np.abs(right - given) <= tolerance) & (np.abs(right - right[i]) > tolerance)
         share = np.maximum(fits.sum(axis=0), 1) / len(sheets)
         with np.errstate(divide="ignore"):
             by_chance = len(sheets) * np.exp(np.where(fits, np.log(share), 0.0).sum(axis=1))
