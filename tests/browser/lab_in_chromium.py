@@ -45,6 +45,15 @@ class Lab:
             name: str(home / name)
             for name in ("JUPYTER_CONFIG_DIR", "JUPYTER_DATA_DIR", "JUPYTER_RUNTIME_DIR", "IPYTHONDIR")
         }
+        own["JUPYTERLAB_SETTINGS_DIR"] = str(home / "settings")
+        # Cells out of sight stay in the page, where a test finds them, and no question about news covers what is looked at.
+        for plugin, setting in (
+            ("notebook-extension/tracker", '{"windowingMode": "none"}'),
+            ("apputils-extension/notification", '{"fetchNews": "false"}'),
+        ):
+            file = home / "settings" / "@jupyterlab" / f"{plugin}.jupyterlab-settings"
+            file.parent.mkdir(parents=True, exist_ok=True)
+            file.write_text(setting, encoding="utf-8")
         command = [
             sys.executable, "-m", "jupyterlab", "--no-browser", "--allow-root", "--ServerApp.ip=127.0.0.1",
             f"--ServerApp.port={self.port}", f"--IdentityProvider.token={self.token}", f"--ServerApp.root_dir={folder}",

@@ -167,16 +167,13 @@ class Stage(widgets.VBox):
             # The picture keeps the last state that made sense, paler; the sentence says what is wrong.
             verdict, self.words = STOP, f"This can't be worked out: {error}."
             if self._frame is not None:
-                self._send(Image.blend(self._frame, Image.new("RGB", self._frame.size, "white"), 0.6))
+                self.image.value = png(
+                    Image.blend(self._frame, Image.new("RGB", self._frame.size, "white"), 0.6)
+                )
         else:
             self._frame = self.live.draw(result)
-            self._send(self._frame)
+            self.image.value = png(self._frame)
         self.sentence.value = self._as_html(verdict)
-
-    def _send(self, frame):
-        with self.image.hold_sync():
-            self.image.value = png(frame)
-            self.image.tooltip = self.words  # what a screen reader says of the picture
 
     def _as_html(self, verdict):
         mark, line, colour = _MARKS[verdict]
