@@ -63,7 +63,7 @@ def zeros(coefficients, rates, end, close_s=_CLOSE_S):
     end = np.broadcast_to(np.asarray(end, dtype=float), shape).ravel()
 
     ladder = [coefficients]
-    for m in range(terms - 1):
+    for m in range(terms - 2):
         ladder.append(ladder[-1][1:] * (rates[m] - rates[m + 1 :]))
     slowest = np.where(rates[0] > 0, rates[0], rates[1])
     knots = np.stack([np.zeros_like(end), np.minimum(end, _SETTLED / slowest)])

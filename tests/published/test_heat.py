@@ -87,7 +87,7 @@ def drawn(seed):
         flow_m3_h=draw(80.0, 600.0),
         thermostat_c=draw(25.0, 80.0),
         dead_band_c=draw(2.0, 12.0),
-        core_j_per_k=draw(2e3, 9e3),
+        core_j_per_k=draw(4e3, 12e3),
         fan_w=draw(0.0, 150.0),
     )
     pad = SumpPad(draw(0.0, 400.0), draw(0.4, 1.0))
@@ -153,8 +153,8 @@ def test_fifty_engines_stepped_by_scipy():
     switchings = []
     for seed in range(50):
         engine, heater, pad, weather, start_c = drawn(seed)
-        switchings.append(compare(engine, heater, pad, weather, start_c, np.linspace(0.0, 24.0, 97)))
-    assert sum(n > 20 for n in switchings) > 10  # many of them cycle, again and again
+        switchings.append(compare(engine, heater, pad, weather, start_c, np.linspace(0.0, 18.0, 73)))
+    assert sum(n > 15 for n in switchings) > 10  # many of them cycle, again and again
     assert sum(n == 0 for n in switchings) > 5  # some never reach the thermostat's setting
 
 

@@ -190,7 +190,8 @@ class WarmingCurves:
         # At every switching the air turns round; straight lines between those moments are within the pen's width.
         turns = plan.warming.switchings_minutes(heat)
         turns = turns[:: 1 + 2 * (turns.size // (2 * _MOST_ZIGZAGS))]
-        minutes = np.unique(np.concatenate([np.linspace(0.0, heat, 80), turns]))
+        between = np.linspace(0.0, heat, 80) if turns.size < 40 else np.linspace(0.0, turns[0], 20)
+        minutes = np.unique(np.concatenate([between, turns, [heat]]))
         air = plan.warming.temperature_c("air", minutes)
         self._air.set_data(minutes, air)
         # Under the curve, clear of the words at the top of the axes.
