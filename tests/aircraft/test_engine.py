@@ -74,6 +74,11 @@ def test_an_aircraft_without_the_section_is_sound_but_has_no_preheat(tmp_path):
         ("power_w = 9000", "power_w = 0", "air_heaters[1].power_w is 0; allowed: greater than 0"),
         ('fuel = "kerosene"', 'fuel = "coal"', "kerosene heater: fuel 'coal'; allowed: kerosene"),
         ("thermostat_least_c = 20", "thermostat_least_c = 60", "thermostat_c 52; allowed: 60 to 70"),
+        (
+            "low = { flow_m3_h = 60",
+            "low = { flow_m3_h = 600",
+            "low flow 600 and high flow 115; allowed: low up to high",
+        ),
         ("price_per_l", "cost", "fuels[0].cost is 1.9; allowed: no such key here"),
         ("share_to_oil = 0.8", "share_to_oil = 80", "pads[0].share_to_oil is 80"),
     ],

@@ -205,7 +205,16 @@ def test_a_log_says_what_it_found_or_why_it_can_not_tell(tmp_path):
     loss = found.fit.coefficients["loss"].w_per_k
     assert f"Loss to the outside: {loss:.3g} W/K" in found.words
     assert f"loss_w_per_k = {found.fit.engine.metal.loss_w_per_k:.3g}" in found.words
-    assert "by the aircraft file as it is, ready after" in found.words
+    blower, outside = demo_heaters().air_heaters[0].set_to("high"), FOUR.preheat_below_c - 5
+    fitted, filed = (
+        preheat_words.duration(float(warming(e, outside, blower).ready_minutes(FOUR.ready_c)))
+        for e in (found.fit.engine, FOUR.engine())
+    )
+    assert fitted != filed
+    assert (
+        f"this engine is ready after {fitted}; by the aircraft file as it is, ready after {filed}"
+        in found.words
+    )
 
     path.write_text("\n".join(LOG.splitlines()[:4]), encoding="utf-8")
     assert "Nothing could be learned" in preheat.fit(path).words

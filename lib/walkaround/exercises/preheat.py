@@ -236,6 +236,9 @@ def _ready(g, found):
     by_part = {part: float(m[i]) for part, m in found.pad_ready.items()}
     answer = max(by_part.values())
     last = max(by_part, key=by_part.get)
+    # A slip is read off the table, so it is what the table's straight pieces give.
+    metal = _crossing(PAD_MINUTES, -found.pad_c[i, :, 0], -g.ready_c["metal"])
+    oil = _crossing(PAD_MINUTES, -found.pad_c[i, :, 1], -g.ready_c["oil"])
     return Question(
         key="ready", kind=NUMBER, title="When the engine is ready", points=3, unit="min", tolerance=4,
         text=(
@@ -246,9 +249,9 @@ def _ready(g, found):
         hint="Every part has to be warm enough: look for the one that is last.",
         worked=(*(f"{part} ready after {m:.0f} min" for part, m in by_part.items()), f"the {last} last: {answer:.0f} min"),
         wrong_turns=(
-            WrongTurn(by_part["oil"], "oil ready taken for engine ready", "That is when the oil is ready. The pad warms the oil first; metal and cylinders are still cold and tight."),
-            WrongTurn(by_part["metal"], "cylinders forgotten", "That is when the metal is ready; the cylinders are behind it."),
-            WrongTurn(sum(by_part.values()) / 3, "average of the parts", "You averaged. The slowest part decides."),
+            WrongTurn(oil, "oil ready taken for engine ready", "That is when the oil is ready. The pad warms the oil first; metal and cylinders are still cold and tight."),
+            WrongTurn(metal, "cylinders forgotten", "That is when the metal is ready; the cylinders are behind it."),
+            WrongTurn((metal + oil + answer) / 3, "average of the parts", "You averaged. The slowest part decides."),
         ),
     )  # fmt: skip
 
@@ -305,15 +308,15 @@ def _wait(v, found):
         hint="Find where the oil passes 10 °C and the metal 0 °C without the cover. The earlier of the two counts.",
         worked=(f"without the cover the oil is down to 10 °C after {without:.0f} min, and the metal is still warmer than 0 °C", f"with the cover on it would have been {with_cover:.0f} min"),
         wrong_turns=(
-            WrongTurn(with_cover, "column with the cover", "That is with the cover on. It has been put away."),
-            WrongTurn(float(_crossing(WAIT_MINUTES, found.wait_c[0, i, :, 0], 0.0)), "metal's limit for the oil's", "By then the oil has long been too cold: the first part that is below its limit counts."),
+            WrongTurn(_crossing(WAIT_MINUTES, found.wait_c[1, i, :, 1], 10.0), "column with the cover", "That is with the cover on. It has been put away."),
+            WrongTurn(_crossing(WAIT_MINUTES, found.wait_c[0, i, :, 0], 0.0), "metal's limit for the oil's", "By then the oil has long been too cold: the first part that is below its limit counts."),
         ),
     )  # fmt: skip
 
 
 def _crossing(minutes, falling, level):
     """Where a falling column passes a level, going straight between its lines; the last line where it does not."""
-    return np.interp(-level, -np.asarray(falling), minutes)
+    return float(np.interp(-level, -np.round(falling, 1), minutes))
 
 
 def _steps(v):
