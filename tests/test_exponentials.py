@@ -40,6 +40,12 @@ def test_two_zeros_close_together_are_both_found():
     assert found == pytest.approx([-np.log(0.5), -np.log(0.4999)], abs=2e-5)
 
 
+def test_one_term_has_no_zero():
+    assert exponentials.zeros([3.0], [1.0], np.inf).shape == (0,)
+    assert exponentials.highest([2.0, -1.0], [0.0, 1.0], np.inf) == 2.0
+    assert exponentials.highest([2.0, 1.0], [0.0, 1.0], np.inf) == 3.0
+
+
 @given(RATES, COEFFICIENTS)
 def test_highest_is_never_passed_and_is_reached(rates, coefficients):
     rates = np.append(0.0, rates)

@@ -56,6 +56,8 @@ def zeros(coefficients, rates, end, close_s=_CLOSE_S):
     """
     coefficients, rates = np.broadcast_arrays(np.asarray(coefficients, dtype=float), rates)
     shape, terms = coefficients.shape[:-1], coefficients.shape[-1]
+    if terms < 2:
+        return np.zeros((*shape, 0))
     # Inside, terms stand on the first axis: numpy adds up a few long rows much faster than many short ones.
     coefficients, rates = (np.ascontiguousarray(a.reshape(-1, terms).T) for a in (coefficients, rates))
     order = np.argsort(rates, axis=0)
