@@ -130,7 +130,7 @@ class Stage(widgets.VBox):
 
     def _preset_control(self, presets):
         self.preset = widgets.Dropdown(
-            options=[("choose one …", None), *presets.items()], description="ready-made", style=_LABEL,
+            options=[("choose one …", ""), *presets.items()], description="ready-made", style=_LABEL,
             layout=widgets.Layout(width="98%"),
         )  # fmt: skip
         self.preset.observe(self._take_preset, "value")
@@ -192,7 +192,8 @@ class Stage(widgets.VBox):
     def _resize(self, change):
         # The controls stay beside the picture: whoever drives it has to see both at once.
         self.live.set_scale(LARGER if change.new else 1.0)
-        self._column.layout.flex = "0 0 400px" if change.new else "1 1 320px"
+        self._column.layout.flex = "0 0 380px" if change.new else "1 1 320px"
+        self._show_side.layout.flex = "3 1 500px" if change.new else "3 1 560px"
         self.image.layout.max_width = WIDEST_LARGER if change.new else WIDEST
         (self._column.add_class if change.new else self._column.remove_class)("walkaround-larger")
         self.refresh()
