@@ -132,6 +132,8 @@ def _zeros_between(coefficients, rates, knots, close_s):
     for k in range(1, len(knots)):
         signs[k] = signs[k - 1]
         moved = np.flatnonzero(knots[k] != knots[k - 1])  # most pieces are empty, and need no looking at
+        if not moved.size:
+            continue
         terms = coefficients[:, moved] * np.exp(-rates[:, moved] * knots[k, moved])
         here = _signs(terms)
         # A knot that rounding can't tell from zero counts with the piece before it.
