@@ -162,7 +162,7 @@ def test_killed_twenty_times_the_gradebook_is_the_old_or_the_new_one(new_school)
         else:
             while process.is_alive() and not any(".gradebook" in name for name in os.listdir(book.parent)):
                 time.sleep(0.0002)
-            time.sleep(dice.uniform(0, 0.01))
+            time.sleep(dice.uniform(0, 0.05))
         process.kill()  # SIGKILL: nothing can be tidied up
         process.join()
         now, new = book.read_bytes(), old_with(old, i)
