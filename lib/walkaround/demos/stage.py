@@ -139,9 +139,8 @@ class Stage(widgets.VBox):
     def _take_preset(self, change):
         if change.new:
             self.set(**change.new)
-            self.preset.value = (
-                None  # so that the same one can be taken again, and none is named that no longer holds
-            )
+            # So that the same one can be taken again, and none is named that no longer holds.
+            self.preset.value = ""
 
     def set(self, **values):
         """Set several controls and draw once."""
