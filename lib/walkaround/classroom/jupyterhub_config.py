@@ -12,7 +12,7 @@ student's sheets from another. The roster's ids are the names of those accounts.
 
 To try it without accounts, on your own computer and with nobody else on it:
 
-    WALKAROUND_HUB_TRIAL=/tmp/trial jupyterhub -f jupyterhub_config.py
+    WALKAROUND_HUB_TRIAL=trial jupyterhub -f jupyterhub_config.py
 
 Every name then logs in with the password “quillmoor”, and every server runs under YOUR account: pages are kept apart, but
 somebody who opens a terminal there can read everything that you can. Never use that for a class.
@@ -25,6 +25,7 @@ from walkaround.classroom import hub
 c = get_config()  # noqa: F821
 
 trial = os.environ.get("WALKAROUND_HUB_TRIAL", "")
+trial = trial and os.path.abspath(trial)
 
 # Where the course's hand-out lies; only root needs to read it.
 handed_out = os.environ.get("WALKAROUND_HANDED_OUT", "/srv/walkaround/autumn/handed-out")

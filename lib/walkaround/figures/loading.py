@@ -46,7 +46,10 @@ class LoadingPicture:
         axes.set_xlabel(f"centre of gravity, {unit.arm} aft of datum")
         axes.set_ylabel(f"weight, {unit.weight}")
         axes.xaxis.set_major_locator(MaxNLocator(6))
-        for name, limit, side in (("landing", a.limits.landing, "bottom"), ("zero fuel", a.limits.zero_fuel, "top")):
+        for name, limit, side in (
+            ("landing", a.limits.landing, "bottom"),
+            ("zero fuel", a.limits.zero_fuel, "top"),
+        ):
             if limit is not None:
                 axes.axhline(limit, color=FAINT, lw=1, linestyle=":", zorder=1)
                 # At the left edge, where no flight goes.
