@@ -232,7 +232,10 @@ def _moment_words(made, moment):
 
 
 def _move(control, low, high, value):
-    """Give a slider new ends and a new value at once."""
-    # In one message: the browser would push a value that is outside new ends back before it heard of the new value.
-    with control.hold_sync(), control.hold_trait_notifications():
-        control.min, control.max, control.value = low, high, int(np.clip(value, low, high))
+    """Give a slider new ends and a new value, by way of ends that hold both the old value and the new one.
+
+    The browser hears of one after the other, and shows the nearest end for a value that is not between them.
+    """
+    control.min, control.max = min(control.min, low), max(control.max, high)
+    control.value = int(np.clip(value, low, high))
+    control.min, control.max = low, high
