@@ -214,13 +214,13 @@ def test_stays_is_how_long_all_parts_stay_above(engine, outside_c, metal_c, oil_
     start = dict.fromkeys(engine.parts, metal_c) | {"oil": oil_c}
     cooling = warming(engine, outside_c, start_c=start)
     stays = float(cooling.stays_minutes(dict.fromkeys(engine.parts, wanted_c)))
-    if min(metal_c, oil_c) < wanted_c - 1e-3:
+    if min(metal_c, oil_c) < wanted_c - 1e-4:
         # Not ready to begin with; a part may still be warmed by the other.
         assert stays == 0.0
     else:
         while_ready = cooling.temperatures_c(np.linspace(0.0, min(stays, 2000.0), 500))[:, :-1]
         assert while_ready.min() >= wanted_c - 1e-4
-        if np.isfinite(stays):
+        if 0 < stays < np.inf:
             assert cooling.temperatures_c(stays + 1e-3)[:-1].min() <= wanted_c + 1e-4
 
 
