@@ -136,13 +136,6 @@ def test_crossing_sides_are_found_and_no_others(corners):
             assert said == meet
 
 
-def test_weights_at_a_cg():
-    e = EVERY[1]  # the four-seater's normal limits
-    assert e.weights_at(105.0) == (1500, 2610)
-    assert e.weights_at(101.5) == pytest.approx((1500, 2360))
-    assert e.weights_at(98.0) is None
-
-
 @given(st.floats(-50, 50), st.floats(-50, 50), st.floats(0.01, 50) | st.floats(-50, -0.01))
 def test_quadratic_roots_agree_with_numpy(c0, c1, c2):
     expected = np.roots([c2, c1, c0])

@@ -111,26 +111,6 @@ class Envelope:
             aft = np.where(here, np.maximum(aft, band.aft(weight)), aft)
         return forward, aft
 
-    def weights_at(self, cg):
-        """Least and greatest weight inside at one CG, or None when that CG is outside at every weight."""
-        by_weight, by_cg = self._slack
-        found = []
-        for band in self.bands:
-            # Where each side, as a straight line, passes this CG; and the band's own top and bottom.
-            candidates = [band.low, band.high]
-            for at_zero, slope in (
-                (band.forward_at_zero, band.forward_slope),
-                (band.aft_at_zero, band.aft_slope),
-            ):
-                if slope:
-                    candidates.append((cg - at_zero) / slope)
-            for w in candidates:
-                if band.low - by_weight <= w <= band.high + by_weight and (
-                    band.forward(w) - by_cg <= cg <= band.aft(w) + by_cg
-                ):
-                    found.append(w)
-        return (min(found), max(found)) if found else None
-
     def stays_inside(self, weights, moments):
         """Whether every point of a flight stays inside: nodes along the last axis, the moment straight between.
 

@@ -25,9 +25,14 @@ def read(path):
     >>> read(DEMO_FOLDER / "morrowlark_four.toml").units.weight
     'lb'
     """
+    return check(content(path), Path(path).name)
+
+
+def content(path):
+    """Content of a TOML file as a dict, or AircraftFileError that names the file and what is wrong with it."""
     path = Path(path)
     try:
-        data = tomllib.loads(path.read_text(encoding="utf-8"))
+        return tomllib.loads(path.read_text(encoding="utf-8"))
     except FileNotFoundError:
         raise AircraftFileError([f"{path.name}: there is no such file in {path.parent}"]) from None
     except OSError as error:
@@ -38,7 +43,6 @@ def read(path):
         ) from None
     except tomllib.TOMLDecodeError as error:
         raise AircraftFileError([f"{path.name}: not TOML: {error}"]) from None
-    return check(data, path.name)
 
 
 def check(data, file_name):

@@ -1,6 +1,5 @@
 """Heater files: forced-air heaters and sump pads, what they burn and what that costs, and the invented demo file."""
 
-import tomllib
 from functools import cache
 from pathlib import Path
 from typing import Annotated, Literal
@@ -8,7 +7,7 @@ from typing import Annotated, Literal
 from pydantic import BaseModel, ConfigDict, Field, ValidationError, model_validator
 
 from walkaround.air_heater import AirHeater
-from walkaround.aircraft import AircraftFileError
+from walkaround.aircraft import AircraftFileError, content
 from walkaround.aircraft.engine import Celsius, NotNegative, Positive, Share
 from walkaround.preheat import SumpPad
 from walkaround.preheat_plan import Fuel
@@ -152,19 +151,11 @@ def read_heaters(path):
     >>> read_heaters(DEMO_FILE).pads[0].name
     'sump pad'
     """
-    path = Path(path)
+    data = content(path)
     try:
-        return Heaters.model_validate(tomllib.loads(path.read_text(encoding="utf-8")))
-    except FileNotFoundError:
-        raise AircraftFileError([f"{path.name}: there is no such file in {path.parent}"]) from None
-    except UnicodeDecodeError as error:
-        raise AircraftFileError(
-            [f"{path.name}: byte {error.start} is not UTF-8; save the file as UTF-8"]
-        ) from None
-    except tomllib.TOMLDecodeError as error:
-        raise AircraftFileError([f"{path.name}: not TOML: {error}"]) from None
+        return Heaters.model_validate(data)
     except ValidationError as error:
-        raise AircraftFileError([_line(path.name, e) for e in error.errors()]) from None
+        raise AircraftFileError([_line(Path(path).name, e) for e in error.errors()]) from None
 
 
 @cache
