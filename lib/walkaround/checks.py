@@ -93,3 +93,15 @@ def same_shape(**arrays):
         raise ValueError(
             f"these do not fit together: {shapes}; give equal lengths or single numbers"
         ) from None
+
+
+def true_or_false(name, value):
+    """Raise ValueError naming the argument unless it is True, False or an array of these.
+
+    >>> true_or_false("cover", 1)
+    Traceback (most recent call last):
+    ...
+    ValueError: cover is 1; allowed: True or False
+    """
+    if np.asarray(value).dtype != bool:
+        raise ValueError(f"{name} is {value!r}; allowed: True or False")

@@ -30,11 +30,6 @@ _LOWEST_SETTING_HPA, _HIGHEST_SETTING_HPA = 850.0, 1100.0
 _BELOW_STATIC_HPA = -1e-6  # less is a rounding error, a hundredth of a knot
 
 
-def _true_or_false(name, value):
-    if np.asarray(value).dtype != bool:
-        raise ValueError(f"{name} is {value!r}; allowed: True or False")
-
-
 @dataclass(frozen=True)
 class Openings:
     """Which openings are clear: True, False, or arrays of these that broadcast with everything else."""
@@ -46,7 +41,7 @@ class Openings:
     def __post_init__(self):
         """Refuse anything but True and False: a "no" would count as clear."""
         for name in ("pitot_clear", "drain_clear", "static_clear"):
-            _true_or_false(name, getattr(self, name))
+            checks.true_or_false(name, getattr(self, name))
 
 
 EVERY_COMBINATION = tuple(Openings(*clear) for clear in product((True, False), repeat=3))
@@ -94,7 +89,7 @@ def indications(
     >>> round(float(shown.airspeed_kt)), round(float(shown.altitude_ft))
     (252, 6000)
     """
-    _true_or_false("alternate_open", alternate_open)
+    checks.true_or_false("alternate_open", alternate_open)
     together = checks.same_shape(
         altitude_ft=altitude_ft,
         cas_kt=cas_kt,

@@ -98,7 +98,7 @@ class Engine:
         loss = still-air loss · (share the cover leaves) · h(wind inside)/h(0), with h by ISO 6946
         (`heat_transfer.wind_growth`) and the wind inside a share of the wind outside.
         """
-        _true_or_false("cover", cover)
+        checks.true_or_false("cover", cover)
         wind = checks.numbers("wind_kt", wind_kt, 0, 100, "kt")
         inside_kt = wind * self.wind_share * np.where(cover, self.cover_wind_left, 1.0)
         share = np.where(cover, self.cover_loss_left, 1.0) * heat_transfer.wind_growth(inside_kt)
@@ -220,8 +220,3 @@ def _start(engine, start_c, outside):
         )
     given = [checks.numbers(f"start_c {part}", start_c[part], -90, 300, "°C") for part in engine.parts]
     return np.stack(np.broadcast_arrays(*given), axis=-1)
-
-
-def _true_or_false(name, value):
-    if np.asarray(value).dtype != bool:
-        raise ValueError(f"{name} is {value!r}; allowed: True or False")

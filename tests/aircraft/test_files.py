@@ -7,6 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from walkaround import aircraft
+from walkaround.aircraft.heaters import read_heaters
 
 FOUR = tomllib.loads((aircraft.DEMO_FOLDER / "morrowlark_four.toml").read_text(encoding="utf-8"))
 
@@ -120,3 +121,8 @@ def test_any_section_replaced_by_anything_gives_words_or_an_aircraft(key, value)
     else:
         problems = ["none"]
     assert all(problems)
+
+
+def test_a_folder_in_place_of_a_heater_file_is_a_sentence(tmp_path):
+    with pytest.raises(aircraft.AircraftFileError, match="can't be read"):
+        read_heaters(tmp_path)
