@@ -34,6 +34,26 @@ def test_zeros_are_those_that_a_fine_search_finds(rates, coefficients):
         assert abs(f(moment)) <= 1e-4 * (1 + np.abs(coefficients * rates).sum())
 
 
+@given(RATES, st.lists(st.floats(-10, 10), min_size=5, max_size=5))
+def test_counting_signs_saves_the_ladder_and_changes_nothing(rates, coefficients):
+    rates = np.sort(np.append(0.0, rates))
+    coefficients = np.array(coefficients[: rates.size])
+    ends = np.array([[0.0], [exponentials._SETTLED / rates[1]]])
+    by_ladder = exponentials._by_ladder(coefficients[:, np.newaxis], rates[:, np.newaxis], ends, 1e-5)[:, 0]
+    found = np.sort(exponentials.zeros(coefficients, rates, np.inf))
+    # What touches zero within rounding is a zero to one of them and none to the other.
+    turns = exponentials.value(coefficients * rates, rates, np.where(np.isfinite(by_ladder), by_ladder, 0.0))
+    if np.all(np.abs(turns[np.isfinite(by_ladder)]) > 1e-6):
+        assert found == pytest.approx(by_ladder, abs=3e-5)
+
+
+def test_a_sum_that_dips_twice_keeps_all_three_zeros():
+    # With x = e^(−t): (x − 0.2)(x − 0.5)(x − 0.8), ends of two signs and three zeros between them.
+    coefficients = np.polynomial.polynomial.polyfromroots([0.2, 0.5, 0.8])
+    found = exponentials.zeros(coefficients, [0.0, 1.0, 2.0, 3.0], np.inf)
+    assert found == pytest.approx(-np.log([0.8, 0.5, 0.2]), abs=2e-5)
+
+
 def test_two_zeros_close_together_are_both_found():
     # (e^(−t) − 0.5)(e^(−t) − 0.4999): zeros 0.2 ms apart, which no grid of seconds would see.
     found = exponentials.zeros([0.5 * 0.4999, -(0.5 + 0.4999), 1.0], [0.0, 1.0, 2.0], np.inf)

@@ -1,5 +1,7 @@
 """A whole preheat, what it used, and the words for it."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from walkaround.air_heater import AirHeater
@@ -66,6 +68,65 @@ def test_a_table_of_plans_is_one_call():
     one = plan(ENGINE, READY, -15.0, 30.0, BURNER, wait_minutes=5.0)
     assert table.stays_minutes[1, 1] == pytest.approx(float(one.stays_minutes))
     assert table.heat.heater[1, 1] == pytest.approx(float(one.heat.heater))
+
+
+ROWS = {
+    "outside_c": np.linspace(-30.0, 0.0, 7),
+    "heat_minutes": np.array([0.0, 5.0, 45.0, 200.0]),
+    "wait_minutes": np.array([0.0, 10.0, 90.0]),
+    "wind_kt": np.array([0.0, 12.0, 30.0]),
+    "cover": np.array([True, False]),
+    "heater": AirHeater(
+        np.array([900.0, 3000.0, 9000.0]), 360.0, np.array([20.0, 52.0, 60.0]), 8.0, 6000.0, 140.0
+    ),
+    "pad": SumpPad(np.array([0.0, 250.0])),
+}
+
+
+@pytest.mark.parametrize("name", ROWS)
+@pytest.mark.parametrize("engine", [ENGINE, replace(ENGINE, cylinders=None)])
+def test_one_setting_of_a_row_is_that_setting_worked_out_alone(name, engine):
+    given = {
+        "outside_c": -15.0,
+        "heat_minutes": 40.0,
+        "heater": BURNER,
+        "wait_minutes": 15.0,
+        "cover": True,
+        "wind_kt": 5.0,
+    }
+    row = plan(engine, READY, **{**given, name: ROWS[name]})
+    moments = np.array([0.0, 3.0, 39.0, 44.0])
+    count = row.ready_minutes.size
+    for i in range(count):
+        if name == "heater":
+            one = replace(ROWS[name], **{k: getattr(ROWS[name], k)[i] for k in ("power_w", "thermostat_c")})
+        else:
+            one = SumpPad(ROWS[name].power_w[i]) if name == "pad" else ROWS[name][i]
+        alone, picked = plan(engine, READY, **{**given, name: one}), row.setting(i)
+        assert picked.temperatures_c(moments) == pytest.approx(alone.temperatures_c(moments), abs=1e-9)
+        assert picked.warming.switchings_minutes(30.0) == pytest.approx(
+            alone.warming.switchings_minutes(30.0)
+        )
+        for field in (
+            "heat_minutes",
+            "wait_minutes",
+            "ready_minutes",
+            "stays_minutes",
+            "with_cover",
+            "without_cover",
+        ):
+            assert getattr(picked, field) == pytest.approx(getattr(alone, field), abs=1e-6), field
+        assert (picked.cover, picked.cover_while_waiting) == (alone.cover, alone.cover_while_waiting)
+        for by_part, alone_by_part in (
+            (picked.reached_minutes, alone.reached_minutes),
+            (picked.heat.lost, alone.heat.lost),
+        ):
+            assert list(by_part) == list(alone_by_part)
+            assert np.stack(list(by_part.values())) == pytest.approx(
+                np.stack(list(alone_by_part.values())), abs=1e-6
+            )
+        assert float(picked.heat.supplied) == pytest.approx(float(alone.heat.supplied))
+        assert sentence(picked, (spent(picked.heat), 1.0)) == sentence(alone, (spent(alone.heat), 1.0))
 
 
 def test_energy_and_cost_by_hand():

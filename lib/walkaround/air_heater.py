@@ -11,12 +11,13 @@ into the air too. For the rise θ of the outlet air above the outside
 setting the element cycles with one fixed period, and every switching moment is a logarithm: nothing to search.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 
 import numpy as np
 
 from walkaround import checks
 from walkaround.heat_transfer import flow_w_per_k
+from walkaround.one_setting import pick
 
 _NO_BAND_C = 1e-3
 
@@ -93,6 +94,10 @@ class Cycle:
     def period_s(self):
         """From one switching off to the next."""
         return self.off_s + self.on_s
+
+    def setting(self, index):
+        """The switching of one of several settings, if they have shape (n,)."""
+        return Cycle(**{f.name: pick(getattr(self, f.name), index) for f in fields(self)})
 
 
 def cycle(heater, outside_c, core_rate=None):

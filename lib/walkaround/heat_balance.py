@@ -1,8 +1,10 @@
 """Where the heat of a preheat went: into the engine, out of it, or out of the cowl with the air."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 
 import numpy as np
+
+from walkaround.one_setting import pick, pick_each
 
 
 @dataclass(frozen=True)
@@ -20,6 +22,17 @@ class Heat:
     lost: dict
     blown_away: np.ndarray
     core: np.ndarray
+
+    def setting(self, index):
+        """The heat of one of several settings, if they have shape (n,)."""
+        return Heat(
+            **{
+                f.name: pick_each(getattr(self, f.name), index)
+                if f.name in ("stored", "lost")
+                else pick(getattr(self, f.name), index)
+                for f in fields(self)
+            }
+        )
 
     @property
     def supplied(self):

@@ -4,12 +4,14 @@
 heater used and what it cost.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import cached_property
 
 import numpy as np
 
 from walkaround import checks
 from walkaround.heat_balance import Heat, heat_balance
+from walkaround.one_setting import pick, pick_each
 from walkaround.preheat import warming
 from walkaround.temperature_history import History, ready_by_part
 from walkaround.units import KWH_J
@@ -42,17 +44,43 @@ class Plan:
     without_cover: np.ndarray
     heat: Heat
 
-    @property
+    def setting(self, index):
+        """The plan of one of several settings, if they have shape (n,).
+
+        >>> from walkaround.preheat import Engine, Part, SumpPad
+        >>> engine = Engine(metal=Part(60e3, 6.0), oil=Part(12e3, 2.0, to_metal_w_per_k=14.0))
+        >>> row = plan(engine, {"oil": 10.0, "metal": 5.0}, np.array([-20.0, -10.0]), 60.0, pad=SumpPad(power_w=250.0))
+        >>> round(float(row.setting(1).ready_minutes))
+        118
+        """
+        one = {
+            name: pick(getattr(self, name), index)
+            for name in (
+                "heat_minutes", "wait_minutes", "cover", "cover_while_waiting", "ready_minutes", "stays_minutes",
+                "with_cover", "without_cover",
+            )
+        }  # fmt: skip
+        return replace(
+            self,
+            **one,
+            ready_c=pick_each(self.ready_c, index),
+            reached_minutes=pick_each(self.reached_minutes, index),
+            warming=self.warming.setting(index),
+            waiting=self.waiting.setting(index),
+            heat=self.heat.setting(index),
+        )
+
+    @cached_property
     def at_end_of_heating(self):
         """Temperatures when the heater goes off."""
         return self.warming.at(self.heat_minutes)
 
-    @property
+    @cached_property
     def at_start(self):
         """Temperatures when the engine is to be started, after the wait."""
         return self.waiting.at(self.wait_minutes)
 
-    @property
+    @cached_property
     def ready_at_start(self):
         """Whether every part is at or above its temperature then."""
         return np.all([self.at_start[part] >= c - 1e-6 for part, c in self.ready_c.items()], axis=0)

@@ -11,14 +11,31 @@ CAUTION = (
 )
 
 
+CELSIUS, FAHRENHEIT = "°C", "°F"
+
+
+def on_scale(temperature_c, scale):
+    """Write a temperature in °C on one scale, to the whole degree.
+
+    >>> on_scale(-20.0, FAHRENHEIT)
+    '−4 °F'
+    """
+    temperature = fahrenheit(temperature_c) if scale == FAHRENHEIT else temperature_c
+    return f"{round(float(temperature)):d} {scale}".replace("-", "−")
+
+
 def degrees(temperature_c):
     """Write a temperature on both scales, to the whole degree.
 
     >>> degrees(20.04)
     '20 °C (68 °F)'
     """
-    whole = [round(float(t)) for t in (temperature_c, fahrenheit(temperature_c))]
-    return f"{whole[0]} °C ({whole[1]} °F)".replace("-", "−")
+    return f"{on_scale(temperature_c, CELSIUS)} ({on_scale(temperature_c, FAHRENHEIT)})"
+
+
+def whole_minutes(minutes):
+    """Minutes rounded up to whole ones: what is said has to be long enough."""
+    return int(np.ceil(float(minutes) - 1e-9))
 
 
 def duration(minutes):
@@ -29,7 +46,7 @@ def duration(minutes):
     """
     if not np.isfinite(minutes):
         return "for ever"
-    whole = int(np.ceil(float(minutes) - 1e-9))
+    whole = whole_minutes(minutes)
     hours = whole // 60
     if hours >= 48:
         return f"{hours} h"

@@ -5,13 +5,14 @@ sum of exponentials for each temperature; from then on a sum that repeats with e
 that fades. So any moment is worked out directly, hours of cycling like the first minute.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, fields, replace
 
 import numpy as np
 
 from walkaround import checks
 from walkaround.air_heater import Cycle
 from walkaround.exponentials import first_at_or_above, integral
+from walkaround.one_setting import pick
 from walkaround.ripple import first_in_cycles
 
 AIR = "air"
@@ -45,6 +46,22 @@ class History:
     def shape(self):
         """Shape of the settings, all broadcast together."""
         return np.broadcast_shapes(self.outside_c.shape, *(stage.shape[:-2] for stage in self.stages))
+
+    def setting(self, index):
+        """The history of one of several settings, if they have shape (n,)."""
+        own_axes = {"rates": 1, "capacities_j_per_k": 1, "losses_w_per_k": 1, "heating_w_per_k": 1}
+        arrays = {
+            f.name: pick(getattr(self, f.name), index, own_axes.get(f.name, 0))
+            for f in fields(self)
+            if f.name not in ("parts", "stages", "fading", "cycle")
+        }
+        return replace(
+            self,
+            **arrays,
+            stages=tuple(pick(stage, index, 2) for stage in self.stages),
+            fading=None if self.fading is None else pick(self.fading, index, 2),
+            cycle=self.cycle and self.cycle.setting(index),
+        )
 
     def temperature_c(self, part, minutes):
         """Temperature in °C of a part, or of the "air" that leaves the heater, after so many minutes."""

@@ -13,9 +13,10 @@ from pathlib import Path
 from time import perf_counter
 
 import numpy as np
-from walkaround.figures.live import LivePicture, png
+from walkaround.figures.live import LivePicture
 from walkaround.figures.pitot_static import InstrumentsPicture
 from walkaround.figures.pitot_static_flight import FlightPicture
+from walkaround.figures.png import PngStream
 from walkaround.figures.takeoff_roll import RollPicture
 from walkaround.flight import Flight, from_calibrated
 from walkaround.flight_indications import Blockage, indications_over
@@ -163,8 +164,8 @@ def _report(name, make, result):
     live = LivePicture(make())
     working = milliseconds(result)
     moving = milliseconds(lambda i: live.draw(result(i))) - working
-    frame = live.draw(result(1))
-    encoding = milliseconds(lambda i: png(frame))
+    stream = PngStream()
+    encoding = milliseconds(lambda i: stream.png(live.draw(result(i)))) - moving - working
     whole = LivePicture(make())
     canvas = whole.picture.figure.canvas
     for artist in whole.picture.moving:

@@ -1,14 +1,11 @@
-"""How long a curve, a table and a frame of the preheat picture take, beside what is wanted. Prints; asserts nothing."""
+"""How long a curve and a table of preheats take, beside what is wanted; prints, asserts nothing. A frame: `preheat_demo.py`."""
 
 from time import perf_counter
 
 import numpy as np
 from walkaround import aircraft
 from walkaround.aircraft.heaters import demo_heaters
-from walkaround.figures.live import LivePicture
-from walkaround.figures.preheat import PreheatPicture
 from walkaround.preheat import warming
-from walkaround.preheat_plan import plan
 
 SECTION = aircraft.demo("morrowlark_four").engine
 ENGINE, READY = SECTION.engine(), SECTION.ready_c
@@ -47,21 +44,6 @@ def main():
         return warming(ENGINE, outside, BURNER.set_to("high", thermostat_c=settings)).ready_minutes(READY)
 
     report("table of 50 outside temperatures by 50 thermostat settings", milliseconds(table, 8), 100.0)
-
-    picture = LivePicture(PreheatPicture(ENGINE.parts, READY, SECTION.oil))
-    made = plan(ENGINE, READY, -15.0, 60.0, high, wait_minutes=20.0)
-    moments = iter(np.linspace(0.0, 60.0, 5000))
-    report(
-        "frame, time slider moved: temperatures and drawing",
-        milliseconds(lambda: picture.draw((made, next(moments)))),
-        10.0,
-    )
-    colder = iter(np.linspace(-14.0, -16.0, 5000))
-
-    def frame():
-        picture.draw((plan(ENGINE, READY, next(colder), 60.0, high, wait_minutes=20.0), 20.0))
-
-    report("frame, outside slider moved: plan and drawing", milliseconds(frame), 10.0)
 
 
 if __name__ == "__main__":

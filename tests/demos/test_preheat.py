@@ -146,9 +146,9 @@ def test_the_time_slider_changes_the_shade_of_the_engine_and_nothing_is_worked_o
     cold, warm = (_sketch(made, moment) for moment in (0, 45))
     # Warmer is darker.
     assert cold.mean() > warm.mean() + 10
-    worked = made._work_out.cache_info().misses
+    worked = made._shown.cache_info().misses
     made.controls["moment"].value = 20
-    assert made._work_out.cache_info().misses == worked
+    assert made._shown.cache_info().misses == worked
     oil = float(by_the_library(made.values)[0].temperatures_c(20.0)[1])
     assert "shown after 20 min: metal" in made.words
     assert f"oil {preheat_words.degrees(oil)}" in made.words

@@ -75,8 +75,8 @@ PICTURES = {
 def test_redrawing_what_moved_leaves_nothing_stale(name):
     make, results = PICTURES[name]
     live = LivePicture(make())
-    first, *others = (np.asarray(live.draw(result)) for result in results)
-    again = np.asarray(live.draw(results[0]))
+    first, *others = [live.draw(result).copy() for result in results]
+    again = live.draw(results[0])
     assert np.array_equal(first, again)
     assert not any(np.array_equal(first, other) for other in others)
 

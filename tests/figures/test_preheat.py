@@ -6,8 +6,10 @@ from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.text import Text
 from walkaround import aircraft
 from walkaround.aircraft.heaters import demo_heaters
+from walkaround.figures.engine_sketch import shade
+from walkaround.figures.hangar_table import hangar_table
 from walkaround.figures.live import LivePicture
-from walkaround.figures.preheat import PreheatPicture, hangar_table, shade
+from walkaround.figures.preheat import PreheatPicture
 from walkaround.preheat_plan import plan
 from walkaround.viscosity import viscosity_mm2_s
 
@@ -41,15 +43,13 @@ def test_curves_are_the_temperatures_and_the_line_is_the_moment():
     picture.show((p, 33.0))
     curves = picture.curves
     for i, part in enumerate(p.warming.parts):
-        minutes, shown = curves._curves[part].get_data()
-        assert shown == pytest.approx(p.temperatures_c(np.asarray(minutes))[:, i])
+        minutes, shown = curves.lines[part].T
+        assert shown == pytest.approx(p.temperatures_c(minutes)[:, i])
         assert (minutes[0], minutes[-1]) == (0.0, 75.0)
-        assert curves._reached[part].get_visible()
-        assert float(curves._reached[part].get_xdata()[0]) == pytest.approx(float(p.reached_minutes[part]))
-    assert curves._ready_moment.get_visible()
-    assert float(curves._ready_moment.get_xdata()[0]) == pytest.approx(float(p.ready_minutes))
-    assert curves._now.get_xdata() == [33.0, 33.0]
-    assert picture.engine._states.get_text() == "all parts ready"
+        assert curves.marks[part].tolist() == [[float(p.reached_minutes[part]), float(p.ready_c[part])]]
+    assert curves.lines["ready"][:, 0] == pytest.approx(float(p.ready_minutes))
+    assert curves.now.get_xdata() == [33.0, 33.0]
+    assert picture.engine.states.get_text() == "all parts ready"
 
 
 def test_both_scales_of_the_curves_agree():
@@ -63,11 +63,11 @@ def test_an_engine_that_never_gets_ready_says_so_and_shows_no_moment():
     section, picture = picture_of("morrowlark_four")
     picture.show((made(section, 60.0, heater=KEROSENE.set_to("high")), 60.0))
     picture.show((made(section, 10.0, -40.0, pad=PAD, wind_kt=30.0), 5.0))
-    assert not picture.curves._ready_moment.get_visible()
-    assert not any(mark.get_visible() for mark in picture.curves._reached.values())
-    assert picture.curves._ready_words.get_text() == "never ready like this"
-    assert picture.engine._states.get_text().startswith("not ready: metal, oil")
-    assert not picture.curves._air.get_visible()
+    for nothing in (picture.curves.lines["ready"], picture.curves.lines["heater's air"]):
+        assert np.isnan(nothing).all()
+    assert all(np.isnan(mark).all() for mark in picture.curves.marks.values())
+    assert picture.curves.ready_words.get_text() == "never ready like this"
+    assert picture.engine.states.get_text().startswith("not ready: metal, oil")
 
 
 def test_the_sketch_shows_what_is_on():
@@ -77,10 +77,12 @@ def test_the_sketch_shows_what_is_on():
     )
     sketch = picture.engine
     picture.show((p, 10.0))
-    assert [a.get_visible() for a in (sketch._arrow, sketch._pad, sketch._cover)] == [True, True, False]
+    assert sketch.shades["air"] == shade(float(p.temperatures_c(10.0)[-1]))
+    assert [a.get_visible() for a in (sketch.pad, sketch.cover)] == [True, False]
     picture.show((p, 45.0))
-    assert [a.get_visible() for a in (sketch._arrow, sketch._pad, sketch._cover)] == [False, False, True]
-    assert sketch._shapes["oil"][0].get_facecolor() == shade(float(p.temperatures_c(45.0)[1]))
+    assert sketch.shades["air"] is None
+    assert [a.get_visible() for a in (sketch.pad, sketch.cover)] == [False, True]
+    assert sketch.shades["oil"] == shade(float(p.temperatures_c(45.0)[1]))
 
 
 def test_shades_get_darker_in_grey():
@@ -91,16 +93,16 @@ def test_shades_get_darker_in_grey():
 def test_the_dot_lies_on_the_oils_own_curve():
     section, picture = picture_of("morrowlark_four")
     picture.thickness.update(-12.0)
-    x, y = (float(v[0]) for v in picture.thickness._now.get_data())
+    x, y = (float(v[0]) for v in picture.thickness.now.get_data())
     oil = section.oil
     assert (x, y) == (
         -12.0,
         pytest.approx(float(viscosity_mm2_s(-12.0, oil.viscosity_40_mm2_s, oil.viscosity_100_mm2_s))),
     )
-    assert "times thicker" in picture.thickness._words.get_text()
+    assert "times thicker" in picture.thickness.words.get_text()
     picture.thickness.update(oil.pour_point_c - 1.0)
-    assert "pour point" in picture.thickness._words.get_text()
-    assert not picture.thickness._now.get_visible()
+    assert "pour point" in picture.thickness.words.get_text()
+    assert not picture.thickness.now.get_visible()
 
 
 def test_nothing_is_stale():
@@ -109,7 +111,7 @@ def test_nothing_is_stale():
     for p in short_and_long(section):
         now = float(p.heat_minutes) / 2
         fresh = LivePicture(picture_of("morrowlark_four")[1])
-        assert np.array_equal(np.asarray(live.draw((p, now))), np.asarray(fresh.draw((p, now))))
+        assert np.array_equal(live.draw((p, now)), fresh.draw((p, now)))
 
 
 @pytest.mark.parametrize("name", aircraft.demo_names())

@@ -8,18 +8,16 @@ from walkaround import aircraft, preheat_words
 from walkaround.aircraft.heaters import demo_heaters, read_heaters
 from walkaround.battery import COLDEST_C, capacity_share
 from walkaround.demos.preheat_hangar import fit, hangar_table
+from walkaround.demos.preheat_rows import IN_DEGREES, NO_HEATER, SETTINGS, SLIDERS, Rows
 from walkaround.demos.stage import NOTE, OK, STOP, Stage, choice, player, slider, switch
-from walkaround.figures.preheat import CELSIUS, FAHRENHEIT, PreheatPicture
-from walkaround.preheat import warming
-from walkaround.preheat_plan import plan, spent
-from walkaround.preheat_words import degrees, duration
+from walkaround.figures.preheat import PreheatPicture
+from walkaround.preheat_words import CELSIUS, FAHRENHEIT, degrees, duration
 from walkaround.units import celsius, fahrenheit
 from walkaround.viscosity import times_thicker
 
 __all__ = ["demo", "fit", "hangar_table"]
 
 CAUTION = preheat_words.CAUTION
-NO_HEATER = "no air heater"
 COLDEST_OUTSIDE_C, WARMEST_OUTSIDE_C = -35, 10
 LEAST_POWER_W, POWER_STEP_W = 500, 100
 PLAYED_MINUTES, PLAY_MS = 1, 100  # a played second is ten minutes
@@ -37,7 +35,8 @@ class PreheatStage(Stage):
     def __init__(self, craft, heaters):
         self.section, self.heaters = craft.engine, heaters
         self._unit, self._kind = CELSIUS, heaters.air_heaters[0].name
-        self._work_out = lru_cache(maxsize=256)(self._work_out)
+        self._rows = Rows(self.section, self.heaters)
+        self._shown = lru_cache(maxsize=256)(self._shown)
         picture = PreheatPicture(self.section.engine().parts, self.section.ready_c, self.section.oil)
         super().__init__(
             f"{craft.name}: warm a cold engine",
@@ -142,30 +141,22 @@ class PreheatStage(Stage):
             control.description = control.tooltip = f"{label}, {self._unit}"
 
     def _at(self, v):
-        """The plan that the controls ask for, and the moment to show it at."""
-        names = ("outside", "wind", "heater", "fast", "thermostat", "power", "pad", "cover", "heat", "wait", "left_on")  # fmt: skip
+        """The plan that the controls ask for, its verdict and words, the moment to show it at, and the scale."""
         into_c = float if v["degrees"] == CELSIUS else celsius
-        temperatures = {n: float(into_c(v[n])) for n in ("outside", "thermostat")}
-        shown = self._work_out(*({**v, **temperatures}[n] for n in names))
-        return shown, v["moment"], v["degrees"]
+        setting = {name: float(into_c(v[name])) if name in IN_DEGREES else v[name] for name in SETTINGS}
+        places = {}
+        for name in SLIDERS:
+            c = self.controls[name]
+            to_number = into_c if name in IN_DEGREES else float
+            places[name] = lambda c=c, f=to_number: [float(f(p)) for p in range(c.min, c.max + 1, c.step)]
+        self._rows.move_to(setting, places)
+        return self._shown(*setting.values()), v["moment"], v["degrees"]
 
-    def _work_out(
-        self, outside_c, wind_kt, heater, fast, thermostat_c, power_w, pad, cover, heat, wait, left_on
-    ):
-        """The plan, its verdict, and its words; all that does not depend on the moment shown."""
-        section = self.section
-        engine, kind = section.engine(), None if heater == NO_HEATER else self.heaters.air_heater(heater)
-        blower = kind and kind.set_to("high" if fast else "low", thermostat_c, power_w)
-        on_sump = self.heaters.pads[0].set_to() if pad else None
-        made = plan(engine, section.ready_c, outside_c, heat, blower, on_sump, cover, wind_kt, wait, left_on)
-        other_minutes = None
-        # A fast fan whose air the thermostat holds brings more of the same: nothing to compare.
-        if kind is not None and not (fast and np.isfinite(made.warming.cycle.first_off_s)):
-            other = kind.set_to("low" if fast else "high", thermostat_c, power_w)
-            history = warming(engine, outside_c, other, on_sump, cover, wind_kt)
-            other_minutes = float(history.ready_minutes(section.ready_c))
-        used = spent(made.heat, self.heaters.fuel_of(kind))
-        outlay = preheat_words.outlay_words(made, used, self.heaters.cost(used, kind), self.heaters.currency)
+    def _shown(self, *setting):
+        """The plan of a setting, its verdict and its words; all that does not depend on the moment shown."""
+        made, used, cost, other_minutes = self._rows.at(setting)
+        outlay = preheat_words.outlay_words(made, used, cost, self.heaters.currency)
+        fast = setting[SETTINGS.index("fast")]
         return made, self._verdict(made), f"{self._words(made, fast, other_minutes)} {outlay}".strip()
 
     def _asked(self, made):
@@ -189,7 +180,7 @@ class PreheatStage(Stage):
             )
         parts += [preheat_words.oil_words(made, section.oil_limit_c), preheat_words.limit_words(made.warming)]
         minutes = float(made.ready_minutes)
-        if other_minutes is not None and other_minutes < minutes - 0.5:
+        if other_minutes < minutes - 0.5:
             parts.append(
                 preheat_words.fan_words(*((other_minutes, minutes) if fast else (minutes, other_minutes)))
             )

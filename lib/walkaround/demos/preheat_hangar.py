@@ -9,7 +9,7 @@ from matplotlib.backends.backend_agg import FigureCanvasAgg
 
 from walkaround import aircraft, preheat_fit, preheat_words
 from walkaround.aircraft.heaters import demo_heaters, read_heaters
-from walkaround.figures.preheat import hangar_table as draw_table
+from walkaround.figures.hangar_table import hangar_table as draw_table
 from walkaround.preheat import warming
 from walkaround.preheat_words import degrees
 from walkaround.thermometer_log import read_log

@@ -10,9 +10,10 @@ import html
 import math
 
 import ipywidgets as widgets
-from PIL import Image
+import numpy as np
 
-from walkaround.figures.live import LivePicture, png, small_png, with_sentence
+from walkaround.figures.live import LivePicture, with_sentence
+from walkaround.figures.png import PngStream, small_png
 
 OK, STOP, NOTE = "ok", "stop", "note"
 _MARKS = {OK: ("✓", "solid", "#009e73"), STOP: ("✕", "double", "#d55e00"), NOTE: ("•", "dashed", "#0072b2")}
@@ -90,7 +91,7 @@ class Stage(widgets.VBox):
         }
         self._work, self._say, self._held = work, say, False
         self._frame, self.words = None, ""
-        self.live = LivePicture(picture)
+        self.live, self._stream = LivePicture(picture), PngStream()
         self.image = widgets.Image(format="png", layout=widgets.Layout(width="100%", max_width=WIDEST))
         # Above the picture, where no screen is too low for it, and never lower than two lines, so that nothing jumps.
         self.sentence = widgets.HTML(layout=widgets.Layout(min_height="64px"))
@@ -166,12 +167,10 @@ class Stage(widgets.VBox):
             # The picture keeps the last state that made sense, paler; the sentence says what is wrong.
             verdict, self.words = STOP, f"This can't be worked out: {error}."
             if self._frame is not None:
-                self.image.value = png(
-                    Image.blend(self._frame, Image.new("RGB", self._frame.size, "white"), 0.6)
-                )
+                self.image.value = self._stream.png((0.4 * self._frame + 0.6 * 255).astype(np.uint8))
         else:
             self._frame = self.live.draw(result)
-            self.image.value = png(self._frame)
+            self.image.value = self._stream.png(self._frame)
         self.sentence.value = self._as_html(verdict)
 
     def _as_html(self, verdict):

@@ -1,27 +1,27 @@
 """Redrawing only what moved: the still parts of a figure are kept as pixels, the moving ones drawn over them."""
 
-import io
-import struct
 import textwrap
-import zlib
 from functools import cache, lru_cache
 from math import ceil
 
 import numpy as np
 from matplotlib.backends.backend_agg import FigureCanvasAgg
-from matplotlib.colors import to_hex
+from matplotlib.colors import to_hex, to_rgba
 from matplotlib.font_manager import FontProperties, findfont
 from matplotlib.text import Text
 from PIL import Image, ImageDraw, ImageFont
 
 from walkaround.figures.style import INK, PIXELS_PER_INCH, new_figure, styled
 
+_PAD = 2  # pixels of ground around a text that has one
+
 
 class LivePicture:
     """A figure whose moving artists are drawn over a saved background.
 
-    `picture` has `figure`, `moving` (the artists that change) and `show(result)` (which changes them). It may have
-    `still(result)`: what the still parts depend on; when that changes, they are drawn anew.
+    `picture` has `figure`, `moving` (the artists that change, in drawing order) and `show(result)` (which changes
+    them). What comes before the first artist that a frame changes is kept as pixels too, so those that change most often
+    stand last. It may have `still(result)`: what the still parts depend on; when that changes, they are drawn anew.
     """
 
     def __init__(self, picture, scale=1.0):
@@ -38,99 +38,102 @@ class LivePicture:
         self._draw_still()
 
     def _draw_still(self):
-        figure = self.picture.figure
-        figure.canvas.draw()  # leaves the animated artists out
-        self._background = figure.canvas.copy_from_bbox(figure.bbox)
+        canvas = self.picture.figure.canvas
+        canvas.draw()  # leaves the animated artists out
+        self._pixels = np.asarray(canvas.buffer_rgba())
+        self._renderer = canvas.get_renderer()
+        self._background = self._pixels.copy()
+        self._kept = 0, self._background  # how many of the moving artists are in these pixels
 
     def draw(self, result):
-        """Show a result; returns the picture as an RGB image."""
+        """Show a result; returns the picture's pixels, red, green, blue and alpha in bytes of shape (height, width, 4).
+
+        The next drawing writes into the same array.
+        """
         self.picture.show(result)
         still = self.picture.still(result) if hasattr(self.picture, "still") else None
         if still != self._still:
             self._still = still
             self._draw_still()
-        canvas = self.picture.figure.canvas
-        canvas.restore_region(self._background)
-        texts = [a for a in self.picture.moving if isinstance(a, Text) and not a.get_rotation()]
-        for artist in sorted(self.picture.moving, key=lambda a: a.get_zorder()):
-            if artist not in texts:
-                artist.draw(canvas.get_renderer())
-        image = _pixels(canvas)
-        for text in texts:
-            _write(image, text)
-        return image
+        moving = self.picture.moving
+        same = next((i for i, artist in enumerate(moving) if artist.stale), len(moving))
+        drawn, kept = self._kept if self._kept[0] <= same else (0, self._background)
+        self._pixels[:] = kept
+        for artist in moving[drawn:same]:
+            self._draw(artist)
+        self._kept = (same, self._pixels.copy()) if same > drawn else (drawn, kept)
+        for artist in moving[same:]:
+            self._draw(artist)
+        return self._pixels
+
+    def _draw(self, artist):
+        if isinstance(artist, Text) and not artist.get_rotation():
+            write(self._pixels, artist)
+        else:
+            artist.draw(self._renderer)
+        artist.stale = False
 
 
-def _pixels(canvas):
-    size = canvas.get_width_height()
-    return Image.frombuffer("RGBA", size, canvas.buffer_rgba(), "raw", "RGBA", 0, 1).convert("RGB")
-
-
-def png(image, level=1):
-    """Return an RGB image as PNG bytes; level 1 is quick, for a picture sent to a browser on this machine and looked at once.
-
-    Written here because Pillow tries five filters on every row (10 ms for a picture that takes 4 ms without them).
-    Format: W3C, Portable Network Graphics (PNG) Specification, third edition.
-    """
-    rows = np.empty((image.height, 1 + 3 * image.width), np.uint8)
-    rows[:, 0] = 0  # filter type "none"
-    rows[:, 1:] = np.asarray(image).reshape(image.height, -1)
-
-    def chunk(kind, data):
-        return struct.pack(">I", len(data)) + kind + data + struct.pack(">I", zlib.crc32(kind + data))
-
-    header = struct.pack(">IIBBBBB", image.width, image.height, 8, 2, 0, 0, 0)  # 8 bits, RGB, not interlaced
-    data = chunk(b"IHDR", header) + chunk(b"IDAT", zlib.compress(rows, level)) + chunk(b"IEND", b"")
-    return b"\x89PNG\r\n\x1a\n" + data
-
-
-def small_png(image):
-    """Return an image as a PNG of few bytes, for a stored notebook: 128 colours are enough for lines and letters."""
-    out = io.BytesIO()
-    image.quantize(128, dither=Image.Dither.NONE).save(out, "PNG", optimize=True)
-    return out.getvalue()
-
-
-def _write(image, text):
-    """Draw a matplotlib text with Pillow, which takes a tenth of a millisecond where matplotlib takes several."""
-    if not text.get_visible() or not text.get_text():
+def write(pixels, text):
+    """Draw a matplotlib text into pixels with Pillow's letters: a twentieth of a millisecond where matplotlib takes several."""
+    words = text.get_text()
+    if not words or not text.get_visible():
         return
     x, y = text.get_transform().transform(text.get_unitless_position())
     size = text.get_fontsize() * text.figure.dpi / 72
     font = _font(text.get_fontfamily()[0], text.get_fontweight(), text.get_fontstyle(), round(size * 2) / 2)
-    several = "\n" in text.get_text()
-    mask, (left, top), (width, height) = _letters(text.get_text(), font, text.get_ha(), several)
+    align = text.get_ha()
+    keep, add, (left, top), (width, height), ascent = _letters(words, font, align, to_hex(text.get_color()))
     down = {"top": 0, "center": height / 2, "center_baseline": height / 2, "bottom": height}.get(
-        text.get_va(), 0 if several else font.getmetrics()[0]
+        text.get_va(), 0 if "\n" in words else ascent
     )
-    x -= {"left": 0, "center": width / 2, "right": width}[text.get_ha()]
-    y = text.figure.bbox.height - y - down
+    x -= {"left": 0, "center": width / 2, "right": width}[align]
+    y = pixels.shape[0] - y - down
     patch = text.get_bbox_patch()
     if patch is not None:
-        pad = 2
-        image.paste(
-            to_hex(patch.get_facecolor()),
-            tuple(round(v) for v in (x - pad, y - pad, x + width + pad, y + height + pad)),
-        )
-    image.paste(to_hex(text.get_color()), (round(x + left), round(y + top)), mask)
+        edges = (round(v) for v in (x - _PAD, y - _PAD, x + width + _PAD, y + height + _PAD))
+        across, upper, right, lower = (max(edge, 0) for edge in edges)
+        pixels[upper:lower, across:right] = _bytes(to_hex(patch.get_facecolor()))
+    across, upper = round(x + left), round(y + top)
+    # What would stand outside the picture is cut off.
+    first, before = max(-upper, 0), 4 * max(-across, 0)
+    # Rows of bytes rather than of pixels: NumPy is slow where the last axis is short.
+    rows = pixels.reshape(pixels.shape[0], -1)[max(upper, 0) :, 4 * max(across, 0) :]
+    under = rows[: max(keep.shape[0] - first, 0), : max(keep.shape[1] - before, 0)]
+    inside = slice(first, first + under.shape[0]), slice(before, before + under.shape[1])
+    under[:] = (under * keep[inside] + add[inside]) // 255
+
+
+@cache
+def _bytes(colour):
+    return np.array([round(255 * part) for part in to_rgba(colour)], np.uint8)
 
 
 @lru_cache(maxsize=4096)
-def _letters(text, font, align, several):
-    """Letters as a mask, where the mask starts, and the size of the text's box; most texts come again and again."""
+def _letters(words, font, align, colour):
+    """Letters as what of the ground stays (0 to 255) and what they add to it (255 times, rounded), in rows of bytes.
+
+    With them: where they start, size of the text's box, and ascent. Most texts come again and again.
+    """
     ascent, descent = font.getmetrics()
-    if not several:
-        mask = Image.new("L", (ceil(font.getlength(text)) + 4, ascent + descent))
-        ImageDraw.Draw(mask).text((2, ascent), text, fill=255, font=font, anchor="ls")
-        return mask, (-2, 0), (font.getlength(text), ascent + descent)
-    spacing = 0.2 * font.size
-    pen = ImageDraw.Draw(Image.new("L", (1, 1)))
-    left, top, right, bottom = pen.multiline_textbbox((0, 0), text, font=font, spacing=spacing, align=align)
-    mask = Image.new("L", (ceil(right - left), ceil(bottom - top)))
-    ImageDraw.Draw(mask).multiline_text(
-        (-left, -top), text, fill=255, font=font, spacing=spacing, align=align
+    if "\n" not in words:
+        (left, top), (width, height) = (-2, 0), (font.getlength(words), ascent + descent)
+        mask = Image.new("L", (ceil(width) + 4, height))
+        ImageDraw.Draw(mask).text((2, ascent), words, fill=255, font=font, anchor="ls")
+    else:
+        set_as = {"font": font, "spacing": 0.2 * font.size, "align": align}
+        pen = ImageDraw.Draw(Image.new("L", (1, 1)))
+        left, top, width, height = pen.multiline_textbbox((0, 0), words, **set_as)
+        mask = Image.new("L", (ceil(width - left), ceil(height - top)))
+        ImageDraw.Draw(mask).multiline_text((-left, -top), words, fill=255, **set_as)
+    share = np.asarray(mask).astype(np.uint16).repeat(4, axis=1)
+    return (
+        255 - share,
+        np.tile(_bytes(colour), mask.width) * share + 127,
+        (left, top),
+        (width, height),
+        ascent,
     )
-    return mask, (left, top), (right, bottom)
 
 
 @cache
@@ -139,17 +142,13 @@ def _font(family, weight, style, size):
     return ImageFont.truetype(path, size, layout_engine=ImageFont.Layout.BASIC)
 
 
-def with_sentence(image, sentence):
-    """Return the image with a sentence under it, for a page or a print where nothing runs."""
-    lines = textwrap.wrap(sentence, max(40, image.width // 9))
-    strip_height = 24 + 22 * len(lines)
+def with_sentence(pixels, sentence):
+    """Return the pixels as an image with a sentence under it, for a page or a print where nothing runs."""
+    width = pixels.shape[1]
+    lines = textwrap.wrap(sentence, max(40, width // 9))
     with styled():
-        strip = new_figure(image.width, strip_height)
+        strip = new_figure(width, 24 + 22 * len(lines))
         FigureCanvasAgg(strip)
         strip.text(0.02, 0.5, "\n".join(lines), va="center", fontsize=12.5, color=INK, linespacing=1.25)
         strip.canvas.draw()
-    text = _pixels(strip.canvas)
-    whole = Image.new("RGB", (image.width, image.height + text.height), "white")
-    whole.paste(image, (0, 0))
-    whole.paste(text, (0, image.height))
-    return whole
+    return Image.fromarray(np.concatenate([pixels, np.asarray(strip.canvas.buffer_rgba())])[:, :, :3])

@@ -1,6 +1,7 @@
 """The envelope with the flight in it, and what each item does to the CG."""
 
 import numpy as np
+from matplotlib.collections import PolyCollection
 from matplotlib.ticker import MaxNLocator
 
 from walkaround.envelope import closest_approach
@@ -89,7 +90,9 @@ class LoadingPicture:
         axes.grid(axis="y", visible=False)
         axes.axvline(0, color=INK, lw=1.2)
         places = range(len(names))
-        self.bars = axes.barh(places, [0] * len(names), height=0.42, color=BLUE, edgecolor=INK, zorder=3)
+        # All bars as one artist: drawing six by themselves takes three times as long.
+        self.bars = PolyCollection([], facecolor=BLUE, edgecolor=INK, linewidth=1.0)
+        axes.add_collection(self.bars)
         self.bar_texts = [
             axes.text(-span * 0.98, i - 0.3, "", va="bottom", fontsize=11.5, bbox=GROUND, zorder=4)
             for i in places
@@ -110,7 +113,7 @@ class LoadingPicture:
     def moving(self):
         """Artists that change with the load, in drawing order."""
         return [
-            self.path, self.reach, *self.points.values(), *self.labels.values(), self.distance, *self.bars, *self.bar_texts,
+            self.path, self.reach, *self.points.values(), *self.labels.values(), self.distance, self.bars, *self.bar_texts,
         ]  # fmt: skip
 
     def still(self, result):
@@ -151,10 +154,9 @@ class LoadingPicture:
             self.labels[name].set_ha("right" if far_right else "left")
             last = y
         self._show_nearest(sheet, unit)
-        for bar, text, (name, weight, shift) in zip(
-            self.bars, self.bar_texts, cg_shifts(sheet, stations, fuel), strict=True
-        ):
-            bar.set_width(shift)
+        shifts = cg_shifts(sheet, stations, fuel)
+        self.bars.set_verts([_bar(i, shift) for i, (_, _, shift) in enumerate(shifts)])
+        for text, (name, weight, shift) in zip(self.bar_texts, shifts, strict=True):
             moved = say(abs(shift), unit.arm)
             seen = any(digit in "123456789" for digit in moved)
             text.set_text(
@@ -175,3 +177,7 @@ class LoadingPicture:
         else:
             text = f"{say(heaviest.over, unit.weight)} over the {heaviest.name} limit"
         self.distance.set(text=text, color=VERMILION if bad else INK)
+
+
+def _bar(place, length):
+    return [(0.0, place - 0.21), (length, place - 0.21), (length, place + 0.21), (0.0, place + 0.21)]
