@@ -54,6 +54,12 @@ def test_a_sum_that_dips_twice_keeps_all_three_zeros():
     assert found == pytest.approx(-np.log([0.8, 0.5, 0.2]), abs=2e-5)
 
 
+def test_a_sum_that_starts_at_zero_keeps_the_zero_after_it():
+    # With x = e^(−t/2): −x + 2x² − x⁴ is 0 at x = 1 and at x = (√5 − 1)/2.
+    found = exponentials.zeros([0.0, -1.0, 2.0, -1.0], [0.0, 0.5, 1.0, 2.0], np.inf)
+    assert found[0] == pytest.approx(-2 * np.log((np.sqrt(5) - 1) / 2), abs=2e-5)
+
+
 def test_two_zeros_close_together_are_both_found():
     # (e^(−t) − 0.5)(e^(−t) − 0.4999): zeros 0.2 ms apart, which no grid of seconds would see.
     found = exponentials.zeros([0.5 * 0.4999, -(0.5 + 0.4999), 1.0], [0.0, 1.0, 2.0], np.inf)

@@ -69,8 +69,10 @@ def zeros(coefficients, rates, end, close_s=_CLOSE_S):
     ends = np.stack([np.zeros_like(end), np.minimum(end, _SETTLED / slowest)])
     found = np.full((terms - 1, end.size), np.inf)
     found[:1] = _zeros_between(coefficients, rates - rates[0], ends, close_s)
-    # No more zeros than changes of sign, and an odd number of them between ends of two signs.
-    open_ = np.flatnonzero(_sign_changes(coefficients) > 1 + np.isfinite(found[0]))
+    # No more zeros than changes of sign, and an odd number of them between ends of two signs. A sum that starts at zero,
+    # or may end at one, has no sign there that would tell.
+    changes, unsigned = _sign_changes(coefficients), (_signs(coefficients) == 0) | (coefficients[0] == 0)
+    open_ = np.flatnonzero((changes > 1 + np.isfinite(found[0])) | (unsigned & (changes > 0)))
     if open_.size:
         found[:, open_] = _by_ladder(coefficients[:, open_], rates[:, open_], ends[:, open_], close_s)
     return found.T.reshape(*shape, terms - 1)

@@ -13,9 +13,7 @@ import time
 from datetime import UTC, datetime
 from pathlib import Path
 
-import nbformat
 import psutil
-from nbclient import NotebookClient
 from walkaround.classroom import course, demo_course, gradebook, marking
 
 TOP = Path(__file__).resolve().parent.parent.parent
@@ -72,6 +70,10 @@ def marked(folder):
 
 def executed():
     """Seconds to execute the solutions notebook once."""
+    # Here and not above: every process that marks reads this file first, and would take seconds over these two.
+    import nbformat
+    from nbclient import NotebookClient
+
     path = TOP / "solutions" / "01-loading.ipynb"
     start = time.perf_counter()
     for _ in range(NOTEBOOKS):

@@ -74,9 +74,7 @@ def read(path, top):
             if not stat.S_ISREG(about.st_mode):
                 yield Found(place, status=NOT_A_SHEET, reason="no ordinary file")
                 return
-            start = file.read(4)
-            file.seek(0)
-            if _is_zip(start, path.name):
+            if _is_zip(file.peek(4)[:4], path.name):
                 yield from _zip(file, about.st_size, ZIP_BYTES, place, 1, [UNPACKED_BYTES])
                 return
             data = file.read(SHEET_BYTES + 1)
@@ -179,8 +177,7 @@ def _index_bytes(file, size):
 
 
 def _place(path, top):
-    try:
-        inside = path.relative_to(top)
-    except ValueError:
-        inside = path
-    return shown(str(inside) if str(inside) != "." else path.name, 300)
+    whole, above = str(path), os.path.join(top, "")
+    if whole == str(top):
+        return shown(path.name, 300)
+    return shown(whole[len(above) :] if whole.startswith(above) else whole, 300)

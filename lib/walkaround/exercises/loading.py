@@ -4,12 +4,12 @@ All numbers come from the invented Morrowlark Four, weighed anew for each studen
 """
 
 from dataclasses import dataclass
+from functools import cache, cached_property
 
 import numpy as np
 
 from walkaround import aircraft, loading
 from walkaround.exercises.questions import CHOICE, CHOICES, NUMBER, ORDER, Paper, Question, WrongTurn, unsound
-from walkaround.loadsheet import load_sheet
 from walkaround.units import POUND_KG, US_GALLON_L
 
 NAME = "loading"
@@ -34,6 +34,25 @@ class Givens:
     def stations(self):
         """Station loads by name."""
         return {"front seats": self.front, "rear seats": self.rear, "hold A": self.hold_a}
+
+    @cached_property
+    def table(self):
+        """Rows of the table that a student is given."""
+        a = self.aircraft
+        return (
+            ("item", "weight", "arm"),
+            ("empty aircraft", f"{self.empty_weight:,.0f} lb", f"{self.empty_arm:.1f} in"),
+            *((n, f"{w:,.0f} lb", f"{a.station(n).arm:.1f} in") for n, w in self.stations.items()),
+            (f"fuel, {self.fuel:.0f} US gal", "to work out", f"{a.fuel.tanks[0].arm:.1f} in"),
+            (f"of it used in flight, {self.trip:.0f} US gal", "to work out", f"{a.fuel.tanks[0].arm:.1f} in"),
+        )
+
+    @cached_property
+    def items(self):
+        """Weights in lb of everything aboard at take-off, and their arms: empty aircraft, stations, fuel."""
+        a = self.aircraft
+        weights = [self.empty_weight, *self.stations.values(), self.fuel * a.fuel.density]
+        return weights, [self.empty_arm, *(a.station(n).arm for n in self.stations), a.fuel.tanks[0].arm]
 
     @property
     def tanks(self):
@@ -66,8 +85,7 @@ def _write(v, whole):
         fuel=v.number("fuel", 24, 36, 2),
         trip=v.number("trip fuel", 12, 19, 1),
     )
-    sheet = load_sheet(g.aircraft, g.stations, g.tanks, 0.0, g.trip)
-    off = sheet.condition("take-off")
+    off = loading.balance(*g.items)
     # First the questions that numbers can make unclear, the quickest first.
     unclear = {}
     for name, ask in (
@@ -97,24 +115,12 @@ def _write(v, whole):
         f"{pilot} will fly your Morrowlark Four out of Quillmoor. It has been weighed, and these are its numbers and "
         "today's load; every one of them is invented. Taxi fuel is left out. Fuel weighs 6 lb per US gallon."
     )
-    return Paper(NAME, TITLE, v.student, v.course, questions, scene, _load_table(g), g)
+    return Paper(NAME, TITLE, v.student, v.course, questions, scene, g.table, g)
 
 
-def _load_table(g):
-    a = g.aircraft
-    rows = [("item", "weight", "arm")]
-    rows.append(("empty aircraft", f"{g.empty_weight:,.0f} lb", f"{g.empty_arm:.1f} in"))
-    rows += [(n, f"{w:,.0f} lb", f"{a.station(n).arm:.1f} in") for n, w in g.stations.items()]
-    rows.append((f"fuel, {g.fuel:.0f} US gal", "to work out", f"{a.fuel.tanks[0].arm:.1f} in"))
-    rows.append(
-        (f"of it used in flight, {g.trip:.0f} US gal", "to work out", f"{a.fuel.tanks[0].arm:.1f} in")
-    )
-    return tuple(rows)
-
-
-def _limits_table(g):
+@cache
+def _limits_table(envelope):
     rows = [("weight, lb", "forward limit, in", "aft limit, in")]
-    envelope = g.aircraft.envelope()
     for weight in (envelope.least_weight, 2110, 2300, envelope.greatest_weight):
         forward, aft = envelope.limits_at(weight)
         rows.append((f"{weight:,.0f}", f"{forward:.1f}", f"{aft:.1f}"))
@@ -169,7 +175,7 @@ def _take_off_weight(g, answer):
     return Question(
         key="take-off weight", kind=NUMBER, title="Take-off weight", points=2, unit="lb", tolerance=3,
         text="What does the aircraft weigh at take-off, with everything in the table aboard?",
-        answer=answer, table=_load_table(g),
+        answer=answer, table=g.table,
         hint="Empty aircraft, people, baggage and all the fuel, in pounds.",
         worked=(
             f"fuel: {g.fuel:.0f} × 6 = {fuel:.0f} lb",
@@ -187,16 +193,15 @@ def _take_off_weight(g, answer):
 
 
 def _take_off_cg(g, off):
-    a, fuel = g.aircraft, g.fuel * g.aircraft.fuel.density
+    fuel = g.fuel * g.aircraft.fuel.density
     cg, moment, weight = float(off.cg), float(off.moment), float(off.weight)
-    arms = [g.empty_arm, *(a.station(n).arm for n in g.stations), a.fuel.tanks[0].arm]
+    items, arms = g.items
     empty_moment = g.empty_weight * g.empty_arm
     in_gallons = (moment - (fuel - g.fuel) * arms[-1]) / weight
-    items = [g.empty_weight, g.front, g.rear, g.hold_a, fuel]
     return Question(
         key="take-off cg", kind=NUMBER, title="Centre of gravity at take-off", points=4, unit="in", tolerance=0.15,
         text="Where is the centre of gravity at take-off, in inches aft of the datum?",
-        answer=cg, table=_load_table(g),
+        answer=cg, table=g.table,
         hint="Work out each moment, add them up, and divide by the total weight.",
         worked=(
             *(f"{w:,.0f} lb × {x:.1f} in = {w * x:,.0f} lb-in" for w, x in zip(items, arms, strict=True)),
@@ -316,12 +321,13 @@ def _moves(v, g):
     )
     rear, hold, front = (a.station(n).arm for n in ("rear seats", "hold A", "front seats"))
     tank = a.fuel.tanks[0].arm
+    changed = loading.cg_after_change(weight, cg, [more, -off_rear, bag, -60], [front, rear, hold, tank])
     after = {
-        "front": (f"{more:.0f} lb more on the front seats (at {front:.1f} in)", loading.cg_after_change(weight, cg, more, front)),
-        "rear": (f"{off_rear:.0f} lb fewer on the rear seats (at {rear:.1f} in)", loading.cg_after_change(weight, cg, -off_rear, rear)),
+        "front": (f"{more:.0f} lb more on the front seats (at {front:.1f} in)", changed[0]),
+        "rear": (f"{off_rear:.0f} lb fewer on the rear seats (at {rear:.1f} in)", changed[1]),
         "bag forward": (f"a bag of {bag:.0f} lb moved from hold A to the rear seats", loading.cg_after_shift(weight, cg, bag, hold, rear)),
-        "bag added": (f"{bag:.0f} lb more in hold A (at {hold:.1f} in)", loading.cg_after_change(weight, cg, bag, hold)),
-        "fuel burnt": (f"60 lb of fuel burnt from tanks at {tank:.1f} in", loading.cg_after_change(weight, cg, -60, tank)),
+        "bag added": (f"{bag:.0f} lb more in hold A (at {hold:.1f} in)", changed[2]),
+        "fuel burnt": (f"60 lb of fuel burnt from tanks at {tank:.1f} in", changed[3]),
     }  # fmt: skip
     forward = frozenset(k for k, (_, new) in after.items() if new < cg)
     return Question(
@@ -382,9 +388,14 @@ def _go(v, g):
     gallons = v.number("go fuel", *fuel_range, 2)
     # The forward limit is reached by an aircraft with a forward empty CG: the question brings its own.
     arm = 97.9 if case == "forward" else g.empty_arm
-    own = g.aircraft.model_copy(update={"empty": g.aircraft.empty.model_copy(update={"arm": arm})})
-    off = load_sheet(own, loads, {t.name: gallons / 2 for t in own.fuel.tanks}).condition("take-off")
-    envelope, weight, cg = own.envelope(), float(off.weight), float(off.cg)
+    a = g.aircraft
+    items = [
+        (g.empty_weight, arm),
+        *((w, a.station(n).arm) for n, w in loads.items() if w),
+        (gallons * a.fuel.density, a.fuel.tanks[0].arm),
+    ]
+    off = loading.balance(*zip(*items, strict=True))
+    envelope, weight, cg = a.envelope(), float(off.weight), float(off.cg)
     forward, aft = (float(x) for x in envelope.limits_at(weight))
     found = {
         "heavy": weight > envelope.greatest_weight,
@@ -397,11 +408,6 @@ def _go(v, g):
         min(abs(weight - envelope.greatest_weight) / 20, abs(cg - forward) / 0.2, abs(cg - aft) / 0.2) >= 1
     )
     options = tuple(v.shuffled("go options", [(k, text) for k, (text, *_) in CASES.items()]))
-    items = [
-        (g.empty_weight, arm),
-        *((w, own.station(n).arm) for n, w in loads.items() if w),
-        (gallons * 6, own.fuel.tanks[0].arm),
-    ]
     aboard = ", ".join(
         f"{w:.0f} lb {'in' if n in ('hold A', 'hold B') else 'on the'} {n}" for n, w in loads.items() if w
     )
@@ -411,7 +417,7 @@ def _go(v, g):
             f"Another load, in a Morrowlark of {g.empty_weight:,.0f} lb at {arm:.1f} in: {aboard}, {gallons:.0f} US gal of fuel. "
             "May it take off? The table gives the limits; between its lines they run straight."
         ),
-        answer=answer if clear else "unclear", options=options, table=_limits_table(g),
+        answer=answer if clear else "unclear", options=options, table=_limits_table(envelope),
         hint="Work out weight and CG at take-off, then find the forward and aft limit at that weight.",
         worked=(
             f"weight: {g.empty_weight:,.0f} + " + " + ".join(f"{w:.0f}" for w in loads.values() if w) + f" + {gallons:.0f} × 6 = {weight:,.0f} lb",
@@ -457,20 +463,24 @@ def _rearrange(v, g):
     }
     helping = v.pick("helping", tuple(helps))
     plans = {helping: helps[helping], **does_not}
-    columns = np.array([loads for _, loads, _ in plans.values()], dtype=float).T
-    fuel = (gallons - np.array([less for _, _, less in plans.values()])) / 2
-    sheet = load_sheet(
-        g.aircraft,
-        dict(zip(HOLDS_AND_SEATS, columns, strict=True)),
-        {t.name: fuel for t in g.aircraft.fuel.tanks},
-        0.0,
-        12.0,
+    a, envelope = g.aircraft, g.aircraft.envelope()
+    arms = [g.empty_arm, *(a.station(n).arm for n in HOLDS_AND_SEATS), a.fuel.tanks[0].arm]
+
+    # At take-off and at landing, a row of plans each.
+    balanced = loading.balance(
+        [
+            [(g.empty_weight, *loads, (left - less) * a.fuel.density) for _, loads, less in plans.values()]
+            for left in (gallons, gallons - 12)
+        ],
+        arms,
     )
-    good = [k for k, fine in zip(plans, sheet.loadable, strict=True) if fine]
-    off, on = sheet.condition("take-off"), sheet.condition("landing")
-    aft = float(g.aircraft.envelope().limits_at(2300)[1])
-    margins = np.minimum(np.abs(off.cg - aft), np.abs(on.cg - aft))
-    answer = good[0] if len(good) == 1 and margins.min() > 0.1 else "unclear"
+    off, on = balanced.cg
+    # The same verdict as the whole load sheet's: every other limit is far away, which a test asks of many students.
+    fine = envelope.inside(balanced.weight, balanced.cg).all(axis=0)
+    good = [k for k, is_fine in zip(plans, fine, strict=True) if is_fine]
+    aft = float(envelope.limits_at(2300)[1])
+    clear = np.abs(balanced.cg - aft).min() > 0.1
+    answer = good[0] if len(good) == 1 and clear else "unclear"
     return Question(
         key="rearrange", kind=CHOICE, title="A load that must be rearranged", points=4,
         text=(
@@ -482,7 +492,7 @@ def _rearrange(v, g):
         hint="How far does each weight move, and how heavy is it? Remember what burning fuel does when the CG is behind the tanks.",
         worked=tuple(
             f"{text}: CG {o:.1f} in at take-off, {n:.1f} in at landing"
-            for (text, _, _), o, n in zip(plans.values(), off.cg, on.cg, strict=True)
+            for (text, _, _), o, n in zip(plans.values(), off, on, strict=True)
         ),
         wrong_turns=tuple(
             WrongTurn(k, slip, says)
