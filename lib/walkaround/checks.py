@@ -30,8 +30,12 @@ def numbers(name, values, low=None, high=None, unit="", above=None):
         array = np.asarray(values, dtype=float)
     except (TypeError, ValueError):
         raise ValueError(f"{name} is {values!r}; allowed: {allowed(low, high, unit, above)}") from None
-    if low is high is above is None and isfinite(np.vdot(array, array)):
-        return array  # one NaN or infinity would have made the sum one too
+    # One NaN or infinity would make the sum of squares one too. If all is well this is all; else what is wrong is looked for.
+    if array.size and isfinite(np.vdot(array, array)):
+        least = array.min() if low is not None or above is not None else 0.0
+        bounded = (low is None or least >= low) and (above is None or least > above)
+        if bounded and (high is None or array.max() <= high):
+            return array
     wrong = ~np.isfinite(array)
     if low is not None:
         wrong |= array < low

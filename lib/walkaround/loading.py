@@ -37,7 +37,7 @@ def balance(weights, arms):
         weights, arms = np.broadcast_arrays(weights, arms)
     weight = weights.sum(axis=-1)
     checks.numbers("total weight", weight, above=0)
-    moment = np.einsum("...i,...i->...", weights, arms)
+    moment = weights @ arms if arms.ndim == 1 else np.einsum("...i,...i->...", weights, arms)
     return Balance(weight, moment, moment / weight)
 
 

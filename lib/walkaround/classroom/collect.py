@@ -4,6 +4,7 @@ Nothing is unpacked to disk, no link is followed, and nothing of a zip is believ
 it is read.
 """
 
+import errno
 import io
 import os
 import stat
@@ -22,6 +23,7 @@ INNER_ZIP_BYTES = 30_000_000  # of a zip in a zip, which has to be held in memor
 UNPACKED_BYTES = 200_000_000  # of all that is read out of one zip, inner ones included
 ZIP_INDEX_BYTES = 4_000_000  # of a zip's list of entries: some 40,000 of them
 NESTED = 3
+_REFUSES_LINKS = hasattr(os, "O_NOFOLLOW")
 _NO_FOLLOWING = getattr(os, "O_NOFOLLOW", 0) | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0)
 _ZIP_END = b"PK\x05\x06"
 
@@ -61,27 +63,39 @@ def read(path, top):
     """Yield a `Found` for a file, and for each entry when it is a zip; never raises for what the file is."""
     place = _place(path, top)
     try:
-        if path.is_symlink():
-            yield Found(place, status=NOT_A_SHEET, reason="a link, which is not followed")
-            return
+        if not _REFUSES_LINKS and path.is_symlink():
+            raise OSError(errno.ELOOP, "")
         handle = os.open(path, os.O_RDONLY | _NO_FOLLOWING)
     except OSError as error:
-        yield Found(place, status=DAMAGED, reason=f"can't be read: {error.strerror}")
-        return
-    with os.fdopen(handle, "rb") as file:
-        try:
-            about = os.fstat(handle)
-            if not stat.S_ISREG(about.st_mode):
-                yield Found(place, status=NOT_A_SHEET, reason="no ordinary file")
-                return
-            if _is_zip(file.peek(4)[:4], path.name):
-                yield from _zip(file, about.st_size, ZIP_BYTES, place, 1, [UNPACKED_BYTES])
-                return
-            data = file.read(SHEET_BYTES + 1)
-        except OSError as error:
+        if error.errno == errno.ELOOP or path.is_symlink():
+            yield Found(place, status=NOT_A_SHEET, reason="a link, which is not followed")
+        else:
             yield Found(place, status=DAMAGED, reason=f"can't be read: {error.strerror}")
+        return
+    try:
+        about = os.fstat(handle)
+        if not stat.S_ISREG(about.st_mode):
+            yield Found(place, status=NOT_A_SHEET, reason="no ordinary file")
             return
-    yield _whole(place, data)
+        data = _read_from(handle, SHEET_BYTES + 1)
+        if not _is_zip(data[:4], path.name):
+            yield _whole(place, data)
+            return
+        with os.fdopen(handle, "rb", closefd=False) as file:
+            file.seek(0)
+            yield from _zip(file, about.st_size, ZIP_BYTES, place, 1, [UNPACKED_BYTES])
+    except OSError as error:
+        yield Found(place, status=DAMAGED, reason=f"can't be read: {error.strerror}")
+    finally:
+        os.close(handle)
+
+
+def _read_from(handle, most):
+    """Up to so many bytes from a file; the system may give fewer at a time than it was asked for."""
+    data = piece = os.read(handle, most)
+    while piece and len(data) < most:
+        data += (piece := os.read(handle, most - len(data)))
+    return data
 
 
 def _whole(place, data):

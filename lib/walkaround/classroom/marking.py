@@ -8,11 +8,11 @@ import os
 import threading
 import time
 from collections import deque
-from concurrent.futures import ProcessPoolExecutor
+from concurrent.futures import CancelledError, ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
 from dataclasses import dataclass
 from hashlib import sha256
-from itertools import islice
+from itertools import chain, islice
 from multiprocessing.connection import wait
 from pathlib import Path
 from typing import NamedTuple
@@ -30,6 +30,7 @@ MARKED, SUPERSEDED, UNKNOWN, WRONG_COURSE, NOT_MARKED = (
 )  # fmt: skip
 STATUSES = (MARKED, SUPERSEDED, UNKNOWN, WRONG_COURSE, DAMAGED, NOT_A_SHEET, collect.TOO_LARGE, NOT_MARKED)
 CHUNK = 50
+_AHEAD = 4  # chunks read ahead for each helper: no more, so that memory does not grow with the class
 FEW = 400  # so many sheets are marked sooner here than processes are started
 
 
@@ -134,29 +135,43 @@ def _mark_each(course, fresh, workers):
         for item in fresh:
             yield mark_one(course, item)
         return
-    # A new interpreter for each: copying a process that has threads, as a notebook's has, can stop for ever.
-    context = multiprocessing.get_context("spawn")
-    with ProcessPoolExecutor(workers, context, _start_worker, (str(course.folder),)) as pool:
+    # A new interpreter for each helper: copying a process that has threads, as a notebook's has, can stop for ever.
+    context, helpers = multiprocessing.get_context("spawn"), workers - 1
+    fresh = chain(first, fresh)
+    with ProcessPoolExecutor(helpers, context, _start_worker, (str(course.folder),)) as pool:
         waiting = deque()
-
-        def oldest():
-            chunk, future = waiting.popleft()
-            try:
-                return future.result()
-            except BrokenProcessPool:  # a process was ended from outside: its work is done here
-                return [mark_one(course, item) for item in chunk]
-
-        while chunk := [*first[:CHUNK], *islice(fresh, max(0, CHUNK - len(first)))]:
-            first = first[CHUNK:]
-            try:
-                waiting.append((chunk, pool.submit(_mark_chunk, chunk)))
-            except (BrokenProcessPool, RuntimeError):
+        while chunk := list(islice(fresh, CHUNK)):
+            # Helpers get as much as keeps them busy; the rest is marked here, while they start up too.
+            future = _handed_to(pool, chunk) if len(waiting) < _AHEAD * helpers else None
+            if future is None:
                 yield from (mark_one(course, item) for item in chunk)
-            # No more than this is read ahead, so that memory does not grow with the class.
-            if len(waiting) >= 4 * workers:
-                yield from oldest()
+            else:
+                waiting.append((chunk, future))
+            while waiting and waiting[0][1].done():
+                yield from _result(course, *waiting.popleft())
         while waiting:
-            yield from oldest()
+            # What no helper has begun, the last of it first, is done sooner here.
+            chunk, future = waiting.pop()
+            if future.cancel():
+                yield from (mark_one(course, item) for item in chunk)
+            else:
+                waiting.append((chunk, future))
+                yield from _result(course, *waiting.popleft())
+
+
+def _handed_to(pool, chunk):
+    """The future of a chunk that helpers mark, None when none of them is left."""
+    try:
+        return pool.submit(_mark_chunk, chunk)
+    except (BrokenProcessPool, RuntimeError):
+        return None
+
+
+def _result(course, chunk, future):
+    try:
+        return future.result()
+    except (BrokenProcessPool, CancelledError):  # a helper was ended from outside: its work is done here
+        return [mark_one(course, item) for item in chunk]
 
 
 _course = None

@@ -109,15 +109,13 @@ def data_of(columns, rows, delimiter=","):
     out, texts = io.StringIO(newline=""), _Cells()
     writer = csv.writer(out, delimiter=delimiter, lineterminator="\r\n")
     writer.writerow([cell(c) for c in columns])
-    writer.writerows(
-        [texts[v] if type(v) is str else v if type(v) is int else cell(v) for v in row] for row in rows
-    )
+    writer.writerows([texts[v] for v in row] for row in rows)
     return out.getvalue().encode("utf-8-sig")
 
 
 class _Cells(dict):
-    """Texts as cells, each made once: most of a large class's stand in its tables many times."""
+    """Values as cells, each made once: most of a large class's stand in its tables many times."""
 
-    def __missing__(self, text):
-        self[text] = made = cell(text)
+    def __missing__(self, value):
+        self[value] = made = cell(value)
         return made

@@ -6,8 +6,6 @@ All numbers come from the invented Morrowlark Four, weighed anew for each studen
 from dataclasses import dataclass
 from functools import cache, cached_property
 
-import numpy as np
-
 from walkaround import aircraft, loading
 from walkaround.exercises.questions import CHOICE, CHOICES, NUMBER, ORDER, Paper, Question, WrongTurn, unsound
 from walkaround.units import POUND_KG, US_GALLON_L
@@ -116,6 +114,11 @@ def _write(v, whole):
         "today's load; every one of them is invented. Taxi fuel is left out. Fuel weighs 6 lb per US gallon."
     )
     return Paper(NAME, TITLE, v.student, v.course, questions, scene, g.table, g)
+
+
+@cache
+def _aft_limit(envelope):
+    return float(envelope.limits_at(2300)[1])
 
 
 @cache
@@ -276,7 +279,7 @@ def _scales(v, g):
             f"CG = {float(weighed.moment):,.0f} ÷ {total:,.0f} = {cg:.1f} in",
         ),
         wrong_turns=(
-            WrongTurn(float(loading.balance([nose, main], [nose_arm, main_arm]).cg), "one main wheel left out",
+            WrongTurn((nose * nose_arm + main * main_arm) / (nose + main), "one main wheel left out",
                       "You counted one main wheel. Two stand on scales."),
             WrongTurn(float(weighed.moment), "moment for CG", "That is the moment. Divide it by the weight."),
             WrongTurn((nose_arm + 2 * main_arm) / 3, "average of the arms",
@@ -321,7 +324,9 @@ def _moves(v, g):
     )
     rear, hold, front = (a.station(n).arm for n in ("rear seats", "hold A", "front seats"))
     tank = a.fuel.tanks[0].arm
-    changed = loading.cg_after_change(weight, cg, [more, -off_rear, bag, -60], [front, rear, hold, tank])
+    changed = loading.cg_after_change(
+        weight, cg, [more, -off_rear, bag, -60], [front, rear, hold, tank]
+    ).tolist()
     after = {
         "front": (f"{more:.0f} lb more on the front seats (at {front:.1f} in)", changed[0]),
         "rear": (f"{off_rear:.0f} lb fewer on the rear seats (at {rear:.1f} in)", changed[1]),
@@ -463,7 +468,7 @@ def _rearrange(v, g):
     }
     helping = v.pick("helping", tuple(helps))
     plans = {helping: helps[helping], **does_not}
-    a, envelope = g.aircraft, g.aircraft.envelope()
+    a = g.aircraft
     arms = [g.empty_arm, *(a.station(n).arm for n in HOLDS_AND_SEATS), a.fuel.tanks[0].arm]
 
     # At take-off and at landing, a row of plans each.
@@ -474,12 +479,11 @@ def _rearrange(v, g):
         ],
         arms,
     )
-    off, on = balanced.cg
+    off, on = balanced.cg.tolist()
     # The same verdict as the whole load sheet's: every other limit is far away, which a test asks of many students.
-    fine = envelope.inside(balanced.weight, balanced.cg).all(axis=0)
-    good = [k for k, is_fine in zip(plans, fine, strict=True) if is_fine]
-    aft = float(envelope.limits_at(2300)[1])
-    clear = np.abs(balanced.cg - aft).min() > 0.1
+    aft = _aft_limit(a.envelope())
+    good = [k for k, o, n in zip(plans, off, on, strict=True) if max(o, n) <= aft]
+    clear = min(abs(cg - aft) for cg in (*off, *on)) > 0.1
     answer = good[0] if len(good) == 1 and clear else "unclear"
     return Question(
         key="rearrange", kind=CHOICE, title="A load that must be rearranged", points=4,

@@ -6,6 +6,9 @@ from dataclasses import dataclass
 from walkaround.exercises import typed
 from walkaround.exercises.questions import CHOICE, CHOICES, NUMBER
 
+# Made once: a class's answers are asked a million times whether they are one of these.
+_NUMBERS, _SEVERAL = (str, int, float), (list, tuple, set, frozenset)
+
 
 @dataclass(frozen=True)
 class Rules:
@@ -46,9 +49,8 @@ def mark(question, given, rules=AT_HOME):
 
 
 def _read(question, given):
-    keys = [k for k, _ in question.options]
     if question.kind == NUMBER:
-        if isinstance(given, bool) or not isinstance(given, str | int | float):
+        if isinstance(given, bool) or not isinstance(given, _NUMBERS):
             raise ValueError("a number is wanted here")
         try:
             value = typed.number(given if isinstance(given, str) else repr(given), question.unit)
@@ -62,13 +64,12 @@ def _read(question, given):
                 f"“{given.strip()}” can be read as {value:,.10g} or as {other:,.10g}: write it without a mark between thousands"
             )
         return value, f", read as {value:,.10g} {question.unit}".rstrip()
+    keys = [k for k, _ in question.options]
     if question.kind == CHOICE:
         if given not in keys:
             raise ValueError("choose one of the answers first")
         return given, ""
-    if not isinstance(given, list | tuple | set | frozenset) or not all(
-        isinstance(k, str) and k in keys for k in given
-    ):
+    if not isinstance(given, _SEVERAL) or not all(isinstance(k, str) and k in keys for k in given):
         raise ValueError("some of what was chosen is not among the answers of this question")
     if question.kind == CHOICES:
         if not given:

@@ -6,6 +6,7 @@ question has one right answer and no wrong turn falls within the tolerance; numb
 
 import importlib
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from walkaround.exercises.variant import Variant
 
@@ -14,8 +15,7 @@ KINDS = (NUMBER, CHOICE, CHOICES, ORDER)
 MOST_DRAWS = 400
 
 
-@dataclass(frozen=True)
-class WrongTurn:
+class WrongTurn(NamedTuple):
     """A wrong answer that is expected: `slip` names it in a few words, `says` explains it to the student."""
 
     answer: object
@@ -23,8 +23,7 @@ class WrongTurn:
     says: str
 
 
-@dataclass(frozen=True)
-class Question:
+class Question(NamedTuple):
     """One question.
 
     `answer` is a float for a number, an option's key for a choice, a frozenset of keys for several choices, a
@@ -102,18 +101,21 @@ def unsound(question):
     >>> unsound(q)
     ['q: the wrong turn “s” gives 5.4, within 0.5 of the answer 5']
     """
-    q, keys, found = question, [k for k, _ in question.options], []
+    q, found = question, []
     if q.kind == NUMBER:
         if not q.tolerance > 0 or q.answer != q.answer:
             found.append(f"{q.key}: a number needs a tolerance above 0 and an answer")
+        too_near = 2 * q.tolerance
         for turn in q.wrong_turns:
             # Twice the tolerance apart, so that no answer is both nearly right and a slip.
-            if abs(turn.answer - q.answer) <= 2 * q.tolerance:
+            if abs(turn.answer - q.answer) <= too_near:
                 found.append(
                     f"{q.key}: the wrong turn “{turn.slip}” gives {turn.answer:g}, within {q.tolerance:g} "
                     f"of the answer {q.answer:g}"
                 )
-    elif len(set(keys)) != len(keys) or len({t for _, t in q.options}) != len(keys):
+        return found
+    keys = [k for k, _ in q.options]
+    if len(set(keys)) != len(keys) or len({t for _, t in q.options}) != len(keys):
         found.append(f"{q.key}: two options are the same")
     elif q.kind == CHOICE and q.answer not in keys:
         found.append(f"{q.key}: the answer {q.answer!r} is not among the options")

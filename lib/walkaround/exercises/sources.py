@@ -89,6 +89,6 @@ class OwnTolerance:
         return replace(
             made,
             questions=tuple(
-                replace(q, tolerance=self._tolerance.get(q.key, q.tolerance)) for q in made.questions
+                q._replace(tolerance=self._tolerance.get(q.key, q.tolerance)) for q in made.questions
             ),
         )

@@ -7,7 +7,7 @@ marks must not. Source of the hash: NIST FIPS 180-4, SHA-256.
 import hashlib
 import unicodedata
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, lru_cache
 
 
 def same_name(name):
@@ -46,7 +46,7 @@ class Variant:
 
     def _hash(self, label):
         drawn = self._begun.copy()
-        drawn.update(f"{len(label)}:{label}".encode())
+        drawn.update(_bytes_of(label))
         return int.from_bytes(drawn.digest()[:8], "big")
 
     def number(self, label, low, high, step=1):
@@ -61,3 +61,9 @@ class Variant:
     def shuffled(self, label, options):
         """Return the options in an order of this student's own."""
         return sorted(options, key=lambda option: self._hash(f"{label}/{option}"))
+
+
+@lru_cache(maxsize=4096)
+def _bytes_of(label):
+    """What a draw adds to the hash: kept, for every student of a class draws under the same labels."""
+    return f"{len(label)}:{label}".encode()
