@@ -15,11 +15,31 @@ TITLE = "Weight and balance"
 JET_LB_PER_GAL = 6.8  # FAA-H-8083-25, weight and balance: the density of jet fuel, a slip here
 
 
+@cache
+def _base():
+    return aircraft.demo("morrowlark_four")
+
+
+# Asked thousands of times for a large class.
+@cache
+def _arm(station):
+    return _base().station(station).arm
+
+
+@cache
+def _tank_arm():
+    return _base().fuel.tanks[0].arm
+
+
+@cache
+def _fuel_density():
+    return _base().fuel.density
+
+
 @dataclass(frozen=True)
 class Givens:
     """What a student is told: their aircraft as weighed, the load in lb, the fuel in US gal."""
 
-    aircraft: object
     empty_weight: float
     empty_arm: float
     front: float
@@ -28,7 +48,14 @@ class Givens:
     fuel: float
     trip: float
 
-    @property
+    @cached_property
+    def aircraft(self):
+        """The student's aircraft: the demo aircraft with a weighing of its own."""
+        base = _base()
+        empty = base.empty.model_copy(update={"weight": self.empty_weight, "arm": self.empty_arm})
+        return base.model_copy(update={"empty": empty})
+
+    @cached_property
     def stations(self):
         """Station loads by name."""
         return {"front seats": self.front, "rear seats": self.rear, "hold A": self.hold_a}
@@ -36,21 +63,20 @@ class Givens:
     @cached_property
     def table(self):
         """Rows of the table that a student is given."""
-        a = self.aircraft
+        tank_arm = _tank_arm()
         return (
             ("item", "weight", "arm"),
             ("empty aircraft", f"{self.empty_weight:,.0f} lb", f"{self.empty_arm:.1f} in"),
-            *((n, f"{w:,.0f} lb", f"{a.station(n).arm:.1f} in") for n, w in self.stations.items()),
-            (f"fuel, {self.fuel:.0f} US gal", "to work out", f"{a.fuel.tanks[0].arm:.1f} in"),
-            (f"of it used in flight, {self.trip:.0f} US gal", "to work out", f"{a.fuel.tanks[0].arm:.1f} in"),
+            *((n, f"{w:,.0f} lb", f"{_arm(n):.1f} in") for n, w in self.stations.items()),
+            (f"fuel, {self.fuel:.0f} US gal", "to work out", f"{tank_arm:.1f} in"),
+            (f"of it used in flight, {self.trip:.0f} US gal", "to work out", f"{tank_arm:.1f} in"),
         )
 
     @cached_property
     def items(self):
         """Weights in lb of everything aboard at take-off, and their arms: empty aircraft, stations, fuel."""
-        a = self.aircraft
-        weights = [self.empty_weight, *self.stations.values(), self.fuel * a.fuel.density]
-        return weights, [self.empty_arm, *(a.station(n).arm for n in self.stations), a.fuel.tanks[0].arm]
+        weights = [self.empty_weight, *self.stations.values(), self.fuel * _fuel_density()]
+        return weights, [self.empty_arm, *map(_arm, self.stations), _tank_arm()]
 
     @property
     def tanks(self):
@@ -69,21 +95,15 @@ def draft(variant):
 
 
 def _write(v, whole):
-    base = aircraft.demo("morrowlark_four")
-    weight, arm = v.number("empty weight", 1515, 1575, 5), v.number("empty arm", 100.8, 101.8, 0.1)
     g = Givens(
-        aircraft=base.model_copy(
-            update={"empty": base.empty.model_copy(update={"weight": weight, "arm": arm})}
-        ),
-        empty_weight=weight,
-        empty_arm=arm,
+        empty_weight=v.number("empty weight", 1515, 1575, 5),
+        empty_arm=v.number("empty arm", 100.8, 101.8, 0.1),
         front=v.number("front seats", 290, 380, 5),
         rear=v.number("rear seats", 110, 230, 5),
         hold_a=v.number("hold A", 30, 85, 5),
         fuel=v.number("fuel", 24, 36, 2),
         trip=v.number("trip fuel", 12, 19, 1),
     )
-    off = loading.balance(*g.items)
     # First the questions that numbers can make unclear, the quickest first.
     unclear = {}
     for name, ask in (
@@ -93,6 +113,7 @@ def _write(v, whole):
         unclear[name] = ask()
         if not whole and unsound(unclear[name]):
             return Paper(NAME, TITLE, v.student, v.course, (unclear[name],))
+    off = loading.balance(*g.items)
     questions = (
         _moment(g),
         _fuel_weight(g),
@@ -131,21 +152,21 @@ def _limits_table(envelope):
 
 
 def _moment(g):
-    arm = g.aircraft.station("hold A").arm
+    arm = _arm("hold A")
     answer = g.hold_a * arm
     return Question(
         key="moment", kind=NUMBER, title="The moment of one item", points=2, unit="lb-in", tolerance=20,
         text=f"A bag of {g.hold_a:.0f} lb goes into hold A, at {arm:.1f} in. What moment does it make about the datum?",
         answer=answer,
         hint="A moment is how strongly a weight turns the aircraft about the datum: weight times arm.",
-        worked=(f"moment = weight × arm = {g.hold_a:.0f} lb × {arm:.1f} in = {answer:,.0f} lb-in",),
+        worked=lambda: (f"moment = weight × arm = {g.hold_a:.0f} lb × {arm:.1f} in = {answer:,.0f} lb-in",),
         wrong_turns=(
             WrongTurn(g.hold_a + arm, "added weight and arm", "You added weight and arm. A moment is their product."),
             WrongTurn(arm / g.hold_a, "divided arm by weight", "You divided. A moment is weight times arm."),
             WrongTurn(g.hold_a / arm, "divided weight by arm", "You divided. A moment is weight times arm."),
-            WrongTurn(g.hold_a * g.aircraft.station("rear seats").arm, "arm of the wrong station",
+            WrongTurn(g.hold_a * _arm("rear seats"), "arm of the wrong station",
                       "That is the arm of the rear seats; the bag lies in hold A."),
-            WrongTurn(g.hold_a * g.aircraft.station("hold B").arm, "arm of the wrong station",
+            WrongTurn(g.hold_a * _arm("hold B"), "arm of the wrong station",
                       "That is the arm of hold B; the bag lies in hold A."),
             WrongTurn(g.hold_a, "weight for moment", "That is the weight. The moment is weight times arm."),
         ),
@@ -153,14 +174,14 @@ def _moment(g):
 
 
 def _fuel_weight(g):
-    density = g.aircraft.fuel.density
+    density = _fuel_density()
     answer = g.fuel * density
     return Question(
         key="fuel weight", kind=NUMBER, title="What the fuel weighs", points=2, unit="lb", tolerance=2,
         text=f"The tanks hold {g.fuel:.0f} US gallons of aviation gasoline. What does it weigh?",
         answer=answer,
         hint="Aviation gasoline weighs 6 lb per US gallon.",
-        worked=(f"weight = volume × density = {g.fuel:.0f} US gal × {density:.0f} lb/US gal = {answer:.0f} lb",),
+        worked=lambda: (f"weight = volume × density = {g.fuel:.0f} US gal × {density:.0f} lb/US gal = {answer:.0f} lb",),
         wrong_turns=(
             WrongTurn(g.fuel, "gallons taken as pounds", "That is the number of gallons. Each gallon weighs 6 lb."),
             WrongTurn(g.fuel * JET_LB_PER_GAL, "jet fuel's density", "That is the weight of jet fuel (6.8 lb per gallon)."),
@@ -173,14 +194,14 @@ def _fuel_weight(g):
 
 
 def _take_off_weight(g, answer):
-    fuel = g.fuel * g.aircraft.fuel.density
+    fuel = g.fuel * _fuel_density()
     load = g.front + g.rear + g.hold_a
     return Question(
         key="take-off weight", kind=NUMBER, title="Take-off weight", points=2, unit="lb", tolerance=3,
         text="What does the aircraft weigh at take-off, with everything in the table aboard?",
         answer=answer, table=g.table,
         hint="Empty aircraft, people, baggage and all the fuel, in pounds.",
-        worked=(
+        worked=lambda: (
             f"fuel: {g.fuel:.0f} × 6 = {fuel:.0f} lb",
             f"{g.empty_weight:,.0f} + {g.front:.0f} + {g.rear:.0f} + {g.hold_a:.0f} + {fuel:.0f} = {answer:,.0f} lb",
         ),
@@ -189,14 +210,14 @@ def _take_off_weight(g, answer):
             WrongTurn(g.empty_weight + load + g.fuel, "gallons taken as pounds",
                       "You added gallons to pounds. Turn the fuel into pounds first."),
             WrongTurn(g.empty_weight + load, "forgot the fuel", "That is the weight without fuel."),
-            WrongTurn(answer - g.trip * g.aircraft.fuel.density, "landing for take-off",
+            WrongTurn(answer - g.trip * _fuel_density(), "landing for take-off",
                       "That is the weight at landing: at take-off the trip fuel is still aboard."),
         ),
     )  # fmt: skip
 
 
 def _take_off_cg(g, off):
-    fuel = g.fuel * g.aircraft.fuel.density
+    fuel = g.fuel * _fuel_density()
     cg, moment, weight = float(off.cg), float(off.moment), float(off.weight)
     items, arms = g.items
     empty_moment = g.empty_weight * g.empty_arm
@@ -206,7 +227,7 @@ def _take_off_cg(g, off):
         text="Where is the centre of gravity at take-off, in inches aft of the datum?",
         answer=cg, table=g.table,
         hint="Work out each moment, add them up, and divide by the total weight.",
-        worked=(
+        worked=lambda: (
             *(f"{w:,.0f} lb × {x:.1f} in = {w * x:,.0f} lb-in" for w, x in zip(items, arms, strict=True)),
             f"total moment {moment:,.0f} lb-in, total weight {weight:,.0f} lb",
             f"CG = {moment:,.0f} ÷ {weight:,.0f} = {cg:.1f} in",
@@ -227,12 +248,12 @@ def _take_off_cg(g, off):
 
 def _landing_moment(v, g):
     """The moment left at landing, of a flight of its own, so that no other question's answer stands in the text."""
-    arm, gallons = g.aircraft.fuel.tanks[0].arm, v.number("burnt", 12, 22, 1)
+    arm, gallons = _tank_arm(), v.number("burnt", 12, 22, 1)
     weight, start_cg = (
         v.number("landing flight weight", 2250, 2550, 10),
         v.number("landing flight cg", 103.5, 110.5, 0.5),
     )
-    moment, burnt = round(weight * start_cg), gallons * g.aircraft.fuel.density
+    moment, burnt = round(weight * start_cg), gallons * _fuel_density()
     after = loading.balance([weight, -burnt], [moment / weight, arm])
     answer, cg = float(after.moment), float(after.cg)
     return Question(
@@ -243,7 +264,7 @@ def _landing_moment(v, g):
         ),
         answer=answer,
         hint="Fuel that is burnt takes its weight away, and its moment with it.",
-        worked=(
+        worked=lambda: (
             f"fuel burnt: {gallons:.0f} × 6 = {burnt:.0f} lb, its moment {burnt:.0f} × {arm:.1f} = {burnt * arm:,.0f} lb-in",
             f"{moment:,.0f} − {burnt * arm:,.0f} = {answer:,.0f} lb-in",
             f"so the CG at landing is {answer:,.0f} ÷ {weight - burnt:,.0f} = {cg:.1f} in",
@@ -273,7 +294,7 @@ def _scales(v, g):
         ),
         answer=cg,
         hint="Each wheel is an item with a weight and an arm. There are two main wheels.",
-        worked=(
+        worked=lambda: (
             f"weight {nose:.0f} + {main:.0f} + {main:.0f} = {total:,.0f} lb",
             f"moment {nose:.0f} × {nose_arm:.0f} + 2 × {main:.0f} × {main_arm:.0f} = {float(weighed.moment):,.0f} lb-in",
             f"CG = {float(weighed.moment):,.0f} ÷ {total:,.0f} = {cg:.1f} in",
@@ -305,7 +326,7 @@ def _steps(v):
         text="Put the steps of the computation in the order in which you can do them.",
         answer=right, options=tuple(v.shuffled("steps", steps)),
         hint="You can't add moments before you have them, and you can't compare what you have not worked out.",
-        worked=tuple(f"{i}. {text}" for i, (_, text) in enumerate(steps, 1)),
+        worked=lambda: tuple(f"{i}. {text}" for i, (_, text) in enumerate(steps, 1)),
         wrong_turns=(
             WrongTurn(swapped, "summed before multiplying",
                       "You add up before you multiply: the moments have to be there before their sum."),
@@ -314,7 +335,7 @@ def _steps(v):
 
 
 def _moves(v, g):
-    a, weight = g.aircraft, v.number("moves weight", 2200, 2550, 10)
+    weight = v.number("moves weight", 2200, 2550, 10)
     # Ahead of the tanks or behind them, ahead of the front seats or behind: never so near that it can't be told.
     cg = v.pick("moves cg", (102.4, 102.9, 104.7, 105.2, 107.2, 107.9, 108.6, 109.3))
     more, off_rear, bag = (
@@ -322,8 +343,8 @@ def _moves(v, g):
         v.number("off the rear", 60, 100, 5),
         v.number("bag", 15, 25, 5),
     )
-    rear, hold, front = (a.station(n).arm for n in ("rear seats", "hold A", "front seats"))
-    tank = a.fuel.tanks[0].arm
+    rear, hold, front = map(_arm, ("rear seats", "hold A", "front seats"))
+    tank = _tank_arm()
     changed = loading.cg_after_change(
         weight, cg, [more, -off_rear, bag, -60], [front, rear, hold, tank]
     ).tolist()
@@ -340,7 +361,7 @@ def _moves(v, g):
         text=f"Another flight, with the CG at {cg:.1f} in and {weight:,.0f} lb in all: which of these move the CG forward? Choose all that do.",
         answer=forward, options=tuple(v.shuffled("moves", [(k, text) for k, (text, _) in after.items()])),
         hint="Adding ahead of the CG moves it forward. Taking away from behind the CG moves it forward too.",
-        worked=tuple(f"{text}: CG {new:.2f} in, {'forward' if new < cg else 'aft'}" for text, new in after.values()),
+        worked=lambda: tuple(f"{text}: CG {new:.2f} in, {'forward' if new < cg else 'aft'}" for text, new in after.values()),
         wrong_turns=(
             WrongTurn(frozenset(after) - forward, "every direction turned round",
                       "Those are the ones that move it aft: you have every direction turned round."),
@@ -361,7 +382,7 @@ def _shift(v):
         ),
         answer=answer,
         hint="Weight to move ÷ total weight = distance the CG must move ÷ distance the weight moves.",
-        worked=(
+        worked=lambda: (
             f"CG has to move {beyond:.1f} in; the weight moves {from_arm:.0f} − {to_arm:.1f} = {from_arm - to_arm:.1f} in",
             f"{weight:,.0f} × {beyond:.1f} ÷ {from_arm - to_arm:.1f} = {answer:.1f} lb; to be inside, round up",
         ),
@@ -393,14 +414,13 @@ def _go(v, g):
     gallons = v.number("go fuel", *fuel_range, 2)
     # The forward limit is reached by an aircraft with a forward empty CG: the question brings its own.
     arm = 97.9 if case == "forward" else g.empty_arm
-    a = g.aircraft
     items = [
         (g.empty_weight, arm),
-        *((w, a.station(n).arm) for n, w in loads.items() if w),
-        (gallons * a.fuel.density, a.fuel.tanks[0].arm),
+        *((w, _arm(n)) for n, w in loads.items() if w),
+        (gallons * _fuel_density(), _tank_arm()),
     ]
     off = loading.balance(*zip(*items, strict=True))
-    envelope, weight, cg = a.envelope(), float(off.weight), float(off.cg)
+    envelope, weight, cg = _base().envelope(), float(off.weight), float(off.cg)
     forward, aft = (float(x) for x in envelope.limits_at(weight))
     found = {
         "heavy": weight > envelope.greatest_weight,
@@ -424,7 +444,7 @@ def _go(v, g):
         ),
         answer=answer if clear else "unclear", options=options, table=_limits_table(envelope),
         hint="Work out weight and CG at take-off, then find the forward and aft limit at that weight.",
-        worked=(
+        worked=lambda: (
             f"weight: {g.empty_weight:,.0f} + " + " + ".join(f"{w:.0f}" for w in loads.values() if w) + f" + {gallons:.0f} × 6 = {weight:,.0f} lb",
             "moment: " + " + ".join(f"{w:,.0f} × {x:.1f}" for w, x in items) + f" = {float(off.moment):,.0f} lb-in",
             f"CG = {float(off.moment):,.0f} ÷ {weight:,.0f} = {cg:.1f} in",
@@ -468,20 +488,19 @@ def _rearrange(v, g):
     }
     helping = v.pick("helping", tuple(helps))
     plans = {helping: helps[helping], **does_not}
-    a = g.aircraft
-    arms = [g.empty_arm, *(a.station(n).arm for n in HOLDS_AND_SEATS), a.fuel.tanks[0].arm]
+    arms = [g.empty_arm, *map(_arm, HOLDS_AND_SEATS), _tank_arm()]
 
     # At take-off and at landing, a row of plans each.
     balanced = loading.balance(
         [
-            [(g.empty_weight, *loads, (left - less) * a.fuel.density) for _, loads, less in plans.values()]
+            [(g.empty_weight, *loads, (left - less) * _fuel_density()) for _, loads, less in plans.values()]
             for left in (gallons, gallons - 12)
         ],
         arms,
     )
     off, on = balanced.cg.tolist()
     # The same verdict as the whole load sheet's: every other limit is far away, which a test asks of many students.
-    aft = _aft_limit(a.envelope())
+    aft = _aft_limit(_base().envelope())
     good = [k for k, o, n in zip(plans, off, on, strict=True) if max(o, n) <= aft]
     clear = min(abs(cg - aft) for cg in (*off, *on)) > 0.1
     answer = good[0] if len(good) == 1 and clear else "unclear"
@@ -494,7 +513,7 @@ def _rearrange(v, g):
         ),
         answer=answer, options=tuple(v.shuffled("plans", [(k, text) for k, (text, _, _) in plans.items()])),
         hint="How far does each weight move, and how heavy is it? Remember what burning fuel does when the CG is behind the tanks.",
-        worked=tuple(
+        worked=lambda: tuple(
             f"{text}: CG {o:.1f} in at take-off, {n:.1f} in at landing"
             for (text, _, _), o, n in zip(plans.values(), off, on, strict=True)
         ),

@@ -37,15 +37,29 @@ def mark(question, given, rules=AT_HOME):
     A wrong answer that matches a wrong turn gets told which slip it was.
     """
     try:
-        answer, read_as = _read(question, given)
+        right, turn, answer = judge(question, given, rules)
     except ValueError as error:
         return Mark(None, f"Not marked: {error}.")
-    if _matches(question, answer, question.answer, rules):
+    read_as = f", read as {answer:,.10g} {question.unit}".rstrip() if question.kind == NUMBER else ""
+    if right:
         return Mark(True, f"Right{read_as}.")
+    if turn is not None:
+        return Mark(False, f"Not right{read_as}. {turn.says}", turn.slip)
+    return Mark(False, f"Not right{read_as}. {_how_far(question, answer)}".rstrip())
+
+
+def judge(question, given, rules=AT_HOME):
+    """Whether one answer is right, the wrong turn that it matches or None, and what it was read as; without a word of it.
+
+    Raises ValueError in words for an answer that can't be read, which is not a try.
+    """
+    answer = _read(question, given)
+    if _matches(question, answer, question.answer, rules):
+        return True, None, answer
     for turn in question.wrong_turns:
         if _is_slip(question, answer, turn.answer, rules):
-            return Mark(False, f"Not right{read_as}. {turn.says}", turn.slip)
-    return Mark(False, f"Not right{read_as}. {_how_far(question, answer)}".rstrip())
+            return False, turn, answer
+    return False, None, answer
 
 
 def _read(question, given):
@@ -63,21 +77,21 @@ def _read(question, given):
             raise ValueError(
                 f"“{given.strip()}” can be read as {value:,.10g} or as {other:,.10g}: write it without a mark between thousands"
             )
-        return value, f", read as {value:,.10g} {question.unit}".rstrip()
+        return value
     keys = [k for k, _ in question.options]
     if question.kind == CHOICE:
         if given not in keys:
             raise ValueError("choose one of the answers first")
-        return given, ""
+        return given
     if not isinstance(given, _SEVERAL) or not all(isinstance(k, str) and k in keys for k in given):
         raise ValueError("some of what was chosen is not among the answers of this question")
     if question.kind == CHOICES:
         if not given:
             raise ValueError("choose at least one of the answers first")
-        return frozenset(given), ""
+        return frozenset(given)
     if sorted(given) != sorted(keys):
         raise ValueError("every step has to stand in the order once")
-    return tuple(given), ""
+    return tuple(given)
 
 
 def _size(value, answer):
@@ -142,13 +156,14 @@ def score(question, record, rules=AT_HOME):
         worked_after = None
     earned, right_at, counted, slips = 0, None, 0, []
     for place, entry in enumerate(tries if isinstance(tries, list) else []):
-        result = mark(question, entry.get("given") if isinstance(entry, dict) else None, rules)
-        if result.right is None:
+        try:
+            right, turn, _ = judge(question, entry.get("given") if isinstance(entry, dict) else None, rules)
+        except ValueError:
             continue
         counted += 1
-        if result.slip:
-            slips.append(result.slip)
-        if result.right:
+        if turn is not None and turn.slip:
+            slips.append(turn.slip)
+        if right:
             right_at = place
             if counted <= rules.tries and (worked_after is None or counted <= worked_after):
                 earned = question.points
