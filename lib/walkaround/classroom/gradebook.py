@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from datetime import UTC, datetime
 
 from walkaround.classroom import tables
+from walkaround.classroom.large import no_search_for_cycles
 from walkaround.exercises.sheet import write_whole
 from walkaround.exercises.variant import same_name
 
@@ -56,6 +57,7 @@ class Row:
         return 100 * self.points / self.of if self.of else 0.0
 
 
+@no_search_for_cycles()
 def rows(course, outcome, overrides):
     """Return a `Row` for every student of the roster, in its order."""
     points = {e.name: course.points(e.name) for e in course.exercises}
@@ -154,6 +156,7 @@ def first_seen(course):
         return {}
 
 
+@no_search_for_cycles()
 def write(course, outcome, all_rows):
     """Write the three tables, each whole or not at all, the gradebook last; what is the same is left alone."""
     tidy(course.results)

@@ -3,6 +3,7 @@
 Running it again over the same files gives the same result.
 """
 
+import gc
 import multiprocessing
 import os
 import threading
@@ -21,6 +22,7 @@ from walkaround.classroom import collect, marks
 from walkaround.classroom import course as courses
 from walkaround.classroom.collect import DAMAGED, NOT_A_SHEET
 from walkaround.classroom.course_file import BEST, FIRST
+from walkaround.classroom.large import no_search_for_cycles
 from walkaround.classroom.texts import shown
 from walkaround.exercises import sheet
 from walkaround.exercises.variant import same_name
@@ -62,6 +64,7 @@ class Outcome:
         return sum(f.status == status for f in self.files)
 
 
+@no_search_for_cycles()
 def mark_all(course, folders, seen_before=None, now=None, progress=lambda done, total: None, workers=None):
     """Mark every answer sheet below some folders (or files).
 
@@ -182,6 +185,7 @@ def _start_worker(folder):
     parent = multiprocessing.parent_process()
     # When the marking is killed, its workers end too.
     threading.Thread(target=lambda: (wait([parent.sentinel]), os._exit(1)), daemon=True).start()
+    gc.disable()  # as in `mark_all`, and this process ends with it
     _course = courses.read(folder)
 
 
