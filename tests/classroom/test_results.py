@@ -94,7 +94,7 @@ def test_a_feedback_page_says_what_came_of_each_question(school):
     assert "2 of 31 points" in text
     assert question.wrong_turns[0].says in text
     assert text.count("Not answered.") == 9
-    assert question.steps[0] in text  # the due date has passed
+    assert question.worked[0] in text  # the due date has passed
 
 
 def test_no_worked_answer_before_the_due_date(school):

@@ -7,7 +7,17 @@ from dataclasses import dataclass
 from functools import cache, cached_property
 
 from walkaround import aircraft, loading
-from walkaround.exercises.questions import CHOICE, CHOICES, NUMBER, ORDER, Paper, Question, WrongTurn, unsound
+from walkaround.exercises.questions import (
+    CHOICE,
+    CHOICES,
+    NUMBER,
+    ORDER,
+    Later,
+    Paper,
+    Question,
+    WrongTurn,
+    unsound,
+)
 from walkaround.units import POUND_KG, US_GALLON_L
 
 NAME = "loading"
@@ -159,7 +169,7 @@ def _moment(g):
         text=f"A bag of {g.hold_a:.0f} lb goes into hold A, at {arm:.1f} in. What moment does it make about the datum?",
         answer=answer,
         hint="A moment is how strongly a weight turns the aircraft about the datum: weight times arm.",
-        worked=lambda: (f"moment = weight × arm = {g.hold_a:.0f} lb × {arm:.1f} in = {answer:,.0f} lb-in",),
+        worked=Later(lambda: (f"moment = weight × arm = {g.hold_a:.0f} lb × {arm:.1f} in = {answer:,.0f} lb-in",)),
         wrong_turns=(
             WrongTurn(g.hold_a + arm, "added weight and arm", "You added weight and arm. A moment is their product."),
             WrongTurn(arm / g.hold_a, "divided arm by weight", "You divided. A moment is weight times arm."),
@@ -181,7 +191,7 @@ def _fuel_weight(g):
         text=f"The tanks hold {g.fuel:.0f} US gallons of aviation gasoline. What does it weigh?",
         answer=answer,
         hint="Aviation gasoline weighs 6 lb per US gallon.",
-        worked=lambda: (f"weight = volume × density = {g.fuel:.0f} US gal × {density:.0f} lb/US gal = {answer:.0f} lb",),
+        worked=Later(lambda: (f"weight = volume × density = {g.fuel:.0f} US gal × {density:.0f} lb/US gal = {answer:.0f} lb",)),
         wrong_turns=(
             WrongTurn(g.fuel, "gallons taken as pounds", "That is the number of gallons. Each gallon weighs 6 lb."),
             WrongTurn(g.fuel * JET_LB_PER_GAL, "jet fuel's density", "That is the weight of jet fuel (6.8 lb per gallon)."),
@@ -201,10 +211,10 @@ def _take_off_weight(g, answer):
         text="What does the aircraft weigh at take-off, with everything in the table aboard?",
         answer=answer, table=g.table,
         hint="Empty aircraft, people, baggage and all the fuel, in pounds.",
-        worked=lambda: (
+        worked=Later(lambda: (
             f"fuel: {g.fuel:.0f} × 6 = {fuel:.0f} lb",
             f"{g.empty_weight:,.0f} + {g.front:.0f} + {g.rear:.0f} + {g.hold_a:.0f} + {fuel:.0f} = {answer:,.0f} lb",
-        ),
+        )),
         wrong_turns=(
             WrongTurn(load + fuel, "forgot the empty aircraft", "That is the load alone: the empty aircraft weighs too."),
             WrongTurn(g.empty_weight + load + g.fuel, "gallons taken as pounds",
@@ -227,11 +237,11 @@ def _take_off_cg(g, off):
         text="Where is the centre of gravity at take-off, in inches aft of the datum?",
         answer=cg, table=g.table,
         hint="Work out each moment, add them up, and divide by the total weight.",
-        worked=lambda: (
+        worked=Later(lambda: (
             *(f"{w:,.0f} lb × {x:.1f} in = {w * x:,.0f} lb-in" for w, x in zip(items, arms, strict=True)),
             f"total moment {moment:,.0f} lb-in, total weight {weight:,.0f} lb",
             f"CG = {moment:,.0f} ÷ {weight:,.0f} = {cg:.1f} in",
-        ),
+        )),
         wrong_turns=(
             WrongTurn(moment, "moment for CG", "That is the total moment. Divide it by the total weight to get the CG."),
             WrongTurn((moment - empty_moment) / (weight - g.empty_weight), "forgot the empty aircraft",
@@ -264,11 +274,11 @@ def _landing_moment(v, g):
         ),
         answer=answer,
         hint="Fuel that is burnt takes its weight away, and its moment with it.",
-        worked=lambda: (
+        worked=Later(lambda: (
             f"fuel burnt: {gallons:.0f} × 6 = {burnt:.0f} lb, its moment {burnt:.0f} × {arm:.1f} = {burnt * arm:,.0f} lb-in",
             f"{moment:,.0f} − {burnt * arm:,.0f} = {answer:,.0f} lb-in",
             f"so the CG at landing is {answer:,.0f} ÷ {weight - burnt:,.0f} = {cg:.1f} in",
-        ),
+        )),
         wrong_turns=(
             WrongTurn(moment + burnt * arm, "fuel added instead of taken off", "You added the fuel's moment: it has been burnt."),
             WrongTurn(moment - gallons * arm, "gallons taken as pounds",
@@ -294,11 +304,11 @@ def _scales(v, g):
         ),
         answer=cg,
         hint="Each wheel is an item with a weight and an arm. There are two main wheels.",
-        worked=lambda: (
+        worked=Later(lambda: (
             f"weight {nose:.0f} + {main:.0f} + {main:.0f} = {total:,.0f} lb",
             f"moment {nose:.0f} × {nose_arm:.0f} + 2 × {main:.0f} × {main_arm:.0f} = {float(weighed.moment):,.0f} lb-in",
             f"CG = {float(weighed.moment):,.0f} ÷ {total:,.0f} = {cg:.1f} in",
-        ),
+        )),
         wrong_turns=(
             WrongTurn((nose * nose_arm + main * main_arm) / (nose + main), "one main wheel left out",
                       "You counted one main wheel. Two stand on scales."),
@@ -326,7 +336,7 @@ def _steps(v):
         text="Put the steps of the computation in the order in which you can do them.",
         answer=right, options=tuple(v.shuffled("steps", steps)),
         hint="You can't add moments before you have them, and you can't compare what you have not worked out.",
-        worked=lambda: tuple(f"{i}. {text}" for i, (_, text) in enumerate(steps, 1)),
+        worked=Later(lambda: tuple(f"{i}. {text}" for i, (_, text) in enumerate(steps, 1))),
         wrong_turns=(
             WrongTurn(swapped, "summed before multiplying",
                       "You add up before you multiply: the moments have to be there before their sum."),
@@ -361,7 +371,7 @@ def _moves(v, g):
         text=f"Another flight, with the CG at {cg:.1f} in and {weight:,.0f} lb in all: which of these move the CG forward? Choose all that do.",
         answer=forward, options=tuple(v.shuffled("moves", [(k, text) for k, (text, _) in after.items()])),
         hint="Adding ahead of the CG moves it forward. Taking away from behind the CG moves it forward too.",
-        worked=lambda: tuple(f"{text}: CG {new:.2f} in, {'forward' if new < cg else 'aft'}" for text, new in after.values()),
+        worked=Later(lambda: tuple(f"{text}: CG {new:.2f} in, {'forward' if new < cg else 'aft'}" for text, new in after.values())),
         wrong_turns=(
             WrongTurn(frozenset(after) - forward, "every direction turned round",
                       "Those are the ones that move it aft: you have every direction turned round."),
@@ -382,10 +392,10 @@ def _shift(v):
         ),
         answer=answer,
         hint="Weight to move ÷ total weight = distance the CG must move ÷ distance the weight moves.",
-        worked=lambda: (
+        worked=Later(lambda: (
             f"CG has to move {beyond:.1f} in; the weight moves {from_arm:.0f} − {to_arm:.1f} = {from_arm - to_arm:.1f} in",
             f"{weight:,.0f} × {beyond:.1f} ÷ {from_arm - to_arm:.1f} = {answer:.1f} lb; to be inside, round up",
-        ),
+        )),
         wrong_turns=(
             WrongTurn(-answer, "wrong sign of a shift", "The amount is right, its sign is not: this much moves forward."),
             WrongTurn(weight * beyond / from_arm, "arm for distance moved",
@@ -444,13 +454,13 @@ def _go(v, g):
         ),
         answer=answer if clear else "unclear", options=options, table=_limits_table(envelope),
         hint="Work out weight and CG at take-off, then find the forward and aft limit at that weight.",
-        worked=lambda: (
+        worked=Later(lambda: (
             f"weight: {g.empty_weight:,.0f} + " + " + ".join(f"{w:.0f}" for w in loads.values() if w) + f" + {gallons:.0f} × 6 = {weight:,.0f} lb",
             "moment: " + " + ".join(f"{w:,.0f} × {x:.1f}" for w, x in items) + f" = {float(off.moment):,.0f} lb-in",
             f"CG = {float(off.moment):,.0f} ÷ {weight:,.0f} = {cg:.1f} in",
             f"limits there: {forward:.1f} to {aft:.1f} in, at most {envelope.greatest_weight:,.0f} lb",
             dict(options)[answer],
-        ),
+        )),
         wrong_turns=tuple(
             WrongTurn(k, slip, says)
             for k, slip, says in (
@@ -513,10 +523,10 @@ def _rearrange(v, g):
         ),
         answer=answer, options=tuple(v.shuffled("plans", [(k, text) for k, (text, _, _) in plans.items()])),
         hint="How far does each weight move, and how heavy is it? Remember what burning fuel does when the CG is behind the tanks.",
-        worked=lambda: tuple(
+        worked=Later(lambda: tuple(
             f"{text}: CG {o:.1f} in at take-off, {n:.1f} in at landing"
             for (text, _, _), o, n in zip(plans.values(), off, on, strict=True)
-        ),
+        )),
         wrong_turns=tuple(
             WrongTurn(k, slip, says)
             for k, slip, says in (

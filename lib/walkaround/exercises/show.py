@@ -27,7 +27,7 @@ def table(rows):
 
 def worked(question):
     """Return the worked answer's steps as a list."""
-    steps = "".join(f"<li>{html.escape(line)}</li>" for line in question.steps)
+    steps = "".join(f"<li>{html.escape(line)}</li>" for line in question.worked)
     return f"<p style='margin:4px 0'><b>Worked answer</b></p><ol style='margin:2px 0;line-height:1.45'>{steps}</ol>"
 
 
