@@ -58,12 +58,12 @@ class Envelope:
         if problems:
             raise ValueError(f"envelope {self.name!r}: " + "; ".join(problems))
 
-    @property
+    @cached_property
     def least_weight(self):
         """Weight at the bottom of the polygon."""
         return min(self.weights)
 
-    @property
+    @cached_property
     def greatest_weight(self):
         """Weight at the top of the polygon."""
         return max(self.weights)
@@ -97,13 +97,15 @@ class Envelope:
 
         Where the polygon has a step, the wider of the two limits counts, since a point on a limit is inside.
         """
-        weight = np.clip(checks.numbers("weight", weight), self.least_weight, self.greatest_weight)
+        weight = checks.numbers("weight", weight)
         if not weight.ndim:
             # One weight, as a question asks for: the same limits without arrays.
+            weight = min(max(weight, self.least_weight), self.greatest_weight)
             here = [band for band in self.bands if band.low <= weight <= band.high]
             return np.asarray(min(b.forward(weight) for b in here)), np.asarray(
                 max(b.aft(weight) for b in here)
             )
+        weight = np.clip(weight, self.least_weight, self.greatest_weight)
         forward, aft = np.full(weight.shape, np.inf), np.full(weight.shape, -np.inf)
         for band in self.bands:
             here = (weight >= band.low) & (weight <= band.high)

@@ -5,15 +5,14 @@ aircraft's datum, aft positive. Source of every equation here: FAA-H-8083-25, Pi
 Knowledge, chapter on weight and balance.
 """
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
 from walkaround import checks
 
 
-@dataclass(frozen=True)
-class Balance:
+class Balance(NamedTuple):
     """A total: weight, moment about the datum and the centre of gravity's arm, numbers or arrays of one shape."""
 
     weight: np.ndarray
@@ -30,8 +29,9 @@ def balance(weights, arms):
     >>> balance([2100, 340, 350, 450, 80], [78.3, 85.0, 121.0, 75.0, 150.0])
     Balance(weight=np.float64(3320.0), moment=np.float64(281430.0), cg=np.float64(84.76807228915662))
     """
-    weights = np.atleast_1d(checks.numbers("weights", weights))
-    arms = np.atleast_1d(checks.numbers("arms", arms))
+    weights, arms = checks.numbers("weights", weights), checks.numbers("arms", arms)
+    if not (weights.ndim and arms.ndim):
+        weights, arms = np.atleast_1d(weights, arms)
     if weights.shape[-1] != arms.shape[-1]:
         checks.same_shape(weights=weights, arms=arms)
         weights, arms = np.broadcast_arrays(weights, arms)
@@ -67,7 +67,7 @@ def weight_to_shift(weight, cg, target_cg, from_arm, to_arm):
     weight, cg, target_cg, from_arm, to_arm = _finite(
         weight=weight, cg=cg, target_cg=target_cg, from_arm=from_arm, to_arm=to_arm
     )
-    if np.any(from_arm == to_arm):
+    if (from_arm == to_arm).any():
         raise ValueError(
             f"to_arm equals from_arm ({_first(to_arm, from_arm == to_arm)}); allowed: two different arms"
         )
@@ -97,7 +97,7 @@ def weight_to_add(weight, cg, target_cg, arm):
     140.0
     """
     weight, cg, target_cg, arm = _finite(weight=weight, cg=cg, target_cg=target_cg, arm=arm)
-    if np.any(arm == target_cg):
+    if (arm == target_cg).any():
         raise ValueError(
             f"arm equals target_cg ({_first(arm, arm == target_cg)}); allowed: an arm ahead of or behind the target"
         )
@@ -136,7 +136,8 @@ def weighed(readings, arms, tares=0.0):
     np.float64(1615.0)
     """
     net = checks.numbers("readings", readings, low=0) - checks.numbers("tares", tares, low=0)
-    return balance(checks.numbers("reading less tare", net, low=0), arms)
+    checks.numbers("reading less tare", net, low=0)
+    return balance(net, arms)
 
 
 def _finite(weight, **others):

@@ -51,12 +51,11 @@ def files_below(folder, leave_out=()):
     leave_out = {os.path.realpath(p) for p in leave_out}
     found, unread = [], []
     for top, folders, files in os.walk(folder, onerror=unread.append):
-        top = Path(top)
-        found += [top / name for name in files]
-        found += [top / name for name in folders if (top / name).is_symlink()]
-        folders[:] = [n for n in folders if os.path.realpath(top / n) not in leave_out]
-    found += [Path(error.filename) for error in unread]
-    return sorted(found)
+        found += [os.path.join(top, name) for name in files]
+        found += [link for name in folders if os.path.islink(link := os.path.join(top, name))]
+        folders[:] = [n for n in folders if os.path.realpath(os.path.join(top, n)) not in leave_out]
+    found += [error.filename for error in unread]
+    return [Path(name) for name in sorted(found, key=lambda name: name.split(os.sep))]
 
 
 def read(path, top):

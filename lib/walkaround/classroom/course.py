@@ -1,6 +1,5 @@
 """A course: a folder with a course file, a roster, and files of the course's own; what each student's numbers come from."""
 
-import hashlib
 import hmac
 import secrets
 from dataclasses import dataclass, field, replace
@@ -92,7 +91,7 @@ class Course:
         if self.file.hand_out == ONE_FOR_ALL:
             return ""
         text = same_name(party_id).encode("utf-8")
-        return hmac.new(self.file.secret.encode("utf-8"), text, hashlib.sha256).hexdigest()
+        return hmac.digest(self.file.secret.encode("utf-8"), text, "sha256").hex()
 
     def exercise(self, name):
         """Return the exercise of that name, or None."""

@@ -108,7 +108,7 @@ def mark_all(course, folders, seen_before=None, now=None, progress=lambda done, 
             if done % CHUNK == 0:
                 progress(done, len(paths))
 
-    for entry, mark in _mark_each(course, fresh(), workers):
+    for entry, mark in _mark_each(course, fresh(), workers, len(paths) >= FEW):
         if mark is None:
             entries.append(entry)
         else:
@@ -128,19 +128,16 @@ def mark_all(course, folders, seen_before=None, now=None, progress=lambda done, 
     return Outcome(tuple(files), chosen, tuple(_misnamed(files, places)))
 
 
-def _mark_each(course, fresh, workers):
-    """Yield (entry, mark or None) for every sheet, in this process when they are few."""
-    first = list(islice(fresh, FEW))
+def _mark_each(course, fresh, workers, many):
+    """Yield (entry, mark or None) for every sheet, in this process when they are few; few files may be zips of many sheets."""
+    first = [] if many else list(islice(fresh, FEW))
     workers = min(workers or os.cpu_count() or 1, 8)
-    if len(first) < FEW or workers < 2:
-        for item in first:
-            yield mark_one(course, item)
-        for item in fresh:
-            yield mark_one(course, item)
+    fresh = chain(first, fresh)
+    if workers < 2 or (not many and len(first) < FEW):
+        yield from (mark_one(course, item) for item in fresh)
         return
     # A new interpreter for each helper: copying a process that has threads, as a notebook's has, can stop for ever.
     context, helpers = multiprocessing.get_context("spawn"), workers - 1
-    fresh = chain(first, fresh)
     with ProcessPoolExecutor(helpers, context, _start_worker, (str(course.folder),)) as pool:
         waiting = deque()
         while chunk := list(islice(fresh, CHUNK)):
