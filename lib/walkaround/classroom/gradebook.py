@@ -118,11 +118,12 @@ def answers_data(course, all_rows):
     for r in all_rows:
         for standing in r.standings:
             for q in standing.mark.questions if standing.mark else ():
-                lines.append(
-                    (r.student.id, standing.exercise, q.key, round(q.counted, 2), q.of, _yes(q.right), q.tries, "; ".join(q.slips),
-                     _yes(q.hint), _yes(q.worked), q.days_late, round(q.minutes, 1))
+                what = (
+                    q.key, round(q.counted, 2), q.of, _yes(q.right), q.tries, "; ".join(q.slips), _yes(q.hint), _yes(q.worked),
+                    q.days_late,
                 )  # fmt: skip
-    return tables.data_of(columns, lines, course.file.gradebook_delimiter)
+                lines.append(((r.student.id, standing.exercise), what, (round(q.minutes, 1),)))
+    return tables.data_of_parts(columns, lines, course.file.gradebook_delimiter)
 
 
 def _yes(value):
