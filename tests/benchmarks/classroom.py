@@ -5,10 +5,13 @@ processes. Beside it, in the same run, what executing the solutions notebook of 
 take: a few are executed and the time is scaled, for ten thousand would take hours.
 """
 
+import contextlib
+import os
 import random
+import select
+import subprocess
 import sys
 import tempfile
-import threading
 import time
 from datetime import UTC, datetime
 from pathlib import Path
@@ -19,6 +22,7 @@ from walkaround.classroom import course, demo_course, gradebook, marking
 TOP = Path(__file__).resolve().parent.parent.parent
 BEGUN = datetime(2026, 3, 1, tzinfo=UTC)
 NOTEBOOKS = 3
+WATCH = "--watch"
 
 
 def made_class(folder, sheets):
@@ -33,37 +37,46 @@ def made_class(folder, sheets):
         (found.collected / f"loading-{party.id}.answers.json").write_bytes(data)
 
 
-class Memory(threading.Thread):
-    """Watches the most memory that this process and its workers take together, each page that they share counted once."""
+class Memory:
+    """Watches the most memory that this process and its helpers take together, each page that they share counted once.
 
-    def __init__(self):
-        super().__init__(daemon=True)
-        self.most, self.done = 0, False
+    From a process of its own: a thread in this one would change how helpers are started.
+    """
 
-    def run(self):
-        me = psutil.Process()
-        while not self.done:
-            taken = 0
-            for process in (me, *me.children(recursive=True)):
-                try:
+    def __enter__(self):
+        self._watch = subprocess.Popen([sys.executable, __file__, WATCH, str(os.getpid())], stdout=subprocess.PIPE, stdin=subprocess.PIPE)  # fmt: skip
+        self._watch.stdout.readline()
+        return self
+
+    def __exit__(self, *_):
+        self.most = int(self._watch.communicate(b"")[0])
+
+
+def watch(pid):
+    """Print the most memory that a process and its children took, once the standard input ends."""
+    most, watched = 0, psutil.Process(pid)
+    print("watching", flush=True)
+    while True:
+        taken = 0
+        for process in (watched, *watched.children(recursive=True)):
+            with contextlib.suppress(psutil.Error, AttributeError):
+                if process.pid != os.getpid():
                     taken += process.memory_full_info().pss
-                except (psutil.Error, AttributeError):
-                    continue
-            self.most = max(self.most, taken)
-            time.sleep(0.5)
+        most = max(most, taken)
+        if select.select([sys.stdin], [], [], 1.0)[0]:
+            print(most)
+            return
 
 
 def marked(folder):
     """Mark the class in a folder; returns seconds, processor seconds and bytes."""
-    memory = Memory()
-    memory.start()
     me = psutil.Process()
-    before, start = sum(me.cpu_times()[:4]), time.perf_counter()
-    found = course.read(folder)
-    outcome = marking.mark_all(found, [found.collected], gradebook.first_seen(found), workers=2)
-    gradebook.write(found, outcome, gradebook.rows(found, outcome, {}))
-    seconds, busy = time.perf_counter() - start, sum(me.cpu_times()[:4]) - before
-    memory.done = True
+    with Memory() as memory:
+        before, start = sum(me.cpu_times()[:4]), time.perf_counter()
+        found = course.read(folder)
+        outcome = marking.mark_all(found, [found.collected], gradebook.first_seen(found), workers=2)
+        gradebook.write(found, outcome, gradebook.rows(found, outcome, {}))
+        seconds, busy = time.perf_counter() - start, sum(me.cpu_times()[:4]) - before
     assert outcome.count("marked") == len(found.parties)
     return seconds, busy, memory.most
 
@@ -90,6 +103,7 @@ def main(sheets):
         with tempfile.TemporaryDirectory() as folder:
             folder = Path(folder) / "course"
             made_class(folder, count)
+            os.sync()  # so that writing the made sheets does not go on while they are marked
             seconds, busy, memory = marked(folder)
         rates.append(1000 * seconds / count)
         print(
@@ -106,5 +120,7 @@ def main(sheets):
     )
 
 
-if __name__ == "__main__":
+if __name__ == "__main__" and WATCH in sys.argv:
+    watch(int(sys.argv[2]))
+elif __name__ == "__main__":
     main(int(sys.argv[1]) if len(sys.argv) > 1 else 10_000)

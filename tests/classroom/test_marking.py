@@ -1,7 +1,9 @@
 """What an answer sheet is worth, by the course's rules; which copy counts; what is said about it."""
 
 import json
+import multiprocessing
 import os
+import threading
 from datetime import timedelta
 
 import pytest
@@ -217,7 +219,11 @@ def test_marking_again_changes_nothing_and_neither_does_the_clock(school):
     } == before
 
 
-def test_many_processes_give_what_one_gives(school, monkeypatch):
+@pytest.mark.parametrize("start", ["fork", "spawn"])
+def test_many_processes_give_what_one_gives(school, monkeypatch, start):
+    if start not in multiprocessing.get_all_start_methods():
+        pytest.skip("this system starts no processes as copies")
+    monkeypatch.setattr(marking, "_start_method", lambda: start)
     for i, student in enumerate(("S1", "S2", "S3")):
         school.hand_in(student, school.answers(student, ["moment", "go"][: i + 1]))
     for i in range(30):
@@ -231,7 +237,22 @@ def test_many_processes_give_what_one_gives(school, monkeypatch):
     assert [d for d, _ in progress] == sorted(d for d, _ in progress)
 
 
-def test_a_process_that_dies_loses_no_sheet(school, monkeypatch):
+def test_a_process_with_threads_is_never_copied():
+    done = threading.Event()
+    thread = threading.Thread(target=done.wait)
+    thread.start()
+    try:
+        assert marking._start_method() == "spawn"
+    finally:
+        done.set()
+        thread.join()
+
+
+@pytest.mark.parametrize("start", ["fork", "spawn"])
+def test_a_process_that_dies_loses_no_sheet(school, monkeypatch, start):
+    if start not in multiprocessing.get_all_start_methods():
+        pytest.skip("this system starts no processes as copies")
+    monkeypatch.setattr(marking, "_start_method", lambda: start)
     for i in range(12):
         (school.collected / f"{i}.answers.json").write_bytes(school.sheet(f"X{i}", {}))
     alone = school.outcome()
@@ -239,7 +260,7 @@ def test_a_process_that_dies_loses_no_sheet(school, monkeypatch):
     monkeypatch.setattr(marking, "CHUNK", 2)
     monkeypatch.setattr(
         marking, "_start_worker", os._exit
-    )  # a folder is no exit code: the worker ends with an error
+    )  # neither a folder nor a course is an exit code: the helper ends with an error
     assert school.outcome(workers=2) == alone
 
 

@@ -6,6 +6,7 @@ Running it again over the same files gives the same result.
 import gc
 import multiprocessing
 import os
+import sys
 import threading
 import time
 from collections import deque
@@ -136,9 +137,10 @@ def _mark_each(course, fresh, workers, many):
     if workers < 2 or (not many and len(first) < FEW):
         yield from (mark_one(course, item) for item in fresh)
         return
-    # A new interpreter for each helper: copying a process that has threads, as a notebook's has, can stop for ever.
-    context, helpers = multiprocessing.get_context("spawn"), workers - 1
-    with ProcessPoolExecutor(helpers, context, _start_worker, (str(course.folder),)) as pool:
+    context, helpers = multiprocessing.get_context(_start_method()), workers - 1
+    # A copy of this process has the course already, and what it was read from may not be fit to be sent to another.
+    begins_with = course if context.get_start_method() == "fork" else str(course.folder)
+    with ProcessPoolExecutor(helpers, context, _start_worker, (begins_with,)) as pool:
         waiting = deque()
         while chunk := list(islice(fresh, CHUNK)):
             # Helpers get as much as keeps them busy; the rest is marked here, while they start up too.
@@ -159,6 +161,14 @@ def _mark_each(course, fresh, workers, many):
                 yield from _result(course, *waiting.popleft())
 
 
+def _start_method():
+    """How helpers are started: as copies of this process, which are there at once, or else as new interpreters.
+
+    A copy of a process that has threads, as a notebook's has, can stop for ever; and only Linux copies without surprises.
+    """
+    return "fork" if sys.platform == "linux" and threading.active_count() == 1 else "spawn"
+
+
 def _handed_to(pool, chunk):
     """The future of a chunk that helpers mark, None when none of them is left."""
     try:
@@ -177,13 +187,14 @@ def _result(course, chunk, future):
 _course = None
 
 
-def _start_worker(folder):
+def _start_worker(course):
+    """Begin a helper with the course or, in a new interpreter, with its folder."""
     global _course
     parent = multiprocessing.parent_process()
-    # When the marking is killed, its workers end too.
+    # When the marking is killed, its helpers end too.
     threading.Thread(target=lambda: (wait([parent.sentinel]), os._exit(1)), daemon=True).start()
     gc.disable()  # as in `mark_all`, and this process ends with it
-    _course = courses.read(folder)
+    _course = courses.read(course) if isinstance(course, str) else course
 
 
 def _mark_chunk(chunk):
