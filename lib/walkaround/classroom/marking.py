@@ -10,7 +10,7 @@ import sys
 import threading
 import time
 from collections import deque
-from concurrent.futures import CancelledError, ProcessPoolExecutor
+from concurrent.futures import ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
 from dataclasses import dataclass
 from hashlib import sha256
@@ -32,8 +32,8 @@ MARKED, SUPERSEDED, UNKNOWN, WRONG_COURSE, NOT_MARKED = (
     "marked", "superseded", "unknown student", "wrong course", "not marked",
 )  # fmt: skip
 STATUSES = (MARKED, SUPERSEDED, UNKNOWN, WRONG_COURSE, DAMAGED, NOT_A_SHEET, collect.TOO_LARGE, NOT_MARKED)
-CHUNK = 50
-_AHEAD = 4  # chunks read ahead for each helper: no more, so that memory does not grow with the class
+CHUNK = 30
+_AHEAD = 3  # chunks handed to each helper at a time: enough to keep it busy, few to wait for at the end
 FEW = 400  # so many sheets are marked sooner here than processes are started
 
 
@@ -152,13 +152,7 @@ def _mark_each(course, fresh, workers, many):
             while waiting and waiting[0][1].done():
                 yield from _result(course, *waiting.popleft())
         while waiting:
-            # What no helper has begun, the last of it first, is done sooner here.
-            chunk, future = waiting.pop()
-            if future.cancel():
-                yield from (mark_one(course, item) for item in chunk)
-            else:
-                waiting.append((chunk, future))
-                yield from _result(course, *waiting.popleft())
+            yield from _result(course, *waiting.popleft())
 
 
 def _start_method():
@@ -180,7 +174,7 @@ def _handed_to(pool, chunk):
 def _result(course, chunk, future):
     try:
         return future.result()
-    except (BrokenProcessPool, CancelledError):  # a helper was ended from outside: its work is done here
+    except BrokenProcessPool:  # a helper was ended from outside: its work is done here
         return [mark_one(course, item) for item in chunk]
 
 
