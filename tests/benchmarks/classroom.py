@@ -8,10 +8,10 @@ take: a few are executed and the time is scaled, for ten thousand would take hou
 import contextlib
 import os
 import random
-import select
 import subprocess
 import sys
 import tempfile
+import threading
 import time
 from datetime import UTC, datetime
 from pathlib import Path
@@ -22,7 +22,7 @@ from walkaround.classroom import course, demo_course, gradebook, marking
 TOP = Path(__file__).resolve().parent.parent.parent
 BEGUN = datetime(2026, 3, 1, tzinfo=UTC)
 NOTEBOOKS = 3
-WATCH = "--watch"
+MARK = "--mark"
 
 
 def made_class(folder, sheets):
@@ -37,47 +37,42 @@ def made_class(folder, sheets):
         (found.collected / f"loading-{party.id}.answers.json").write_bytes(data)
 
 
-class Memory:
-    """Watches the most memory that this process and its helpers take together, each page that they share counted once.
+class Memory(threading.Thread):
+    """Watches the most memory that a process and its helpers take together, each page that they share counted once."""
 
-    From a process of its own: a thread in this one would change how helpers are started.
-    """
+    def __init__(self, pid):
+        super().__init__(daemon=True)
+        self.most, self._watched = 0, psutil.Process(pid)
 
-    def __enter__(self):
-        self._watch = subprocess.Popen([sys.executable, __file__, WATCH, str(os.getpid())], stdout=subprocess.PIPE, stdin=subprocess.PIPE)  # fmt: skip
-        self._watch.stdout.readline()
-        return self
+    def run(self):
+        with contextlib.suppress(psutil.Error):
+            while True:
+                taken = self._watched.memory_full_info().pss
+                for helper in self._watched.children(recursive=True):
+                    with contextlib.suppress(psutil.Error):
+                        taken += helper.memory_full_info().pss
+                self.most = max(self.most, taken)
+                time.sleep(1.0)
 
-    def __exit__(self, *_):
-        self.most = int(self._watch.communicate(b"")[0])
 
-
-def watch(pid):
-    """Print the most memory that a process and its children took, once the standard input ends."""
-    most, watched = 0, psutil.Process(pid)
-    print("watching", flush=True)
-    while True:
-        taken = 0
-        for process in (watched, *watched.children(recursive=True)):
-            with contextlib.suppress(psutil.Error, AttributeError):
-                if process.pid != os.getpid():
-                    taken += process.memory_full_info().pss
-        most = max(most, taken)
-        if select.select([sys.stdin], [], [], 1.0)[0]:
-            print(most)
-            return
+def mark(folder):
+    """Mark the class in a folder; prints seconds and processor seconds."""
+    me = psutil.Process()
+    before, start = sum(me.cpu_times()[:4]), time.perf_counter()
+    found = course.read(folder)
+    outcome = marking.mark_all(found, [found.collected], gradebook.first_seen(found), workers=2)
+    gradebook.write(found, outcome, gradebook.rows(found, outcome, {}))
+    seconds, busy = time.perf_counter() - start, sum(me.cpu_times()[:4]) - before
+    assert outcome.count("marked") == len(found.parties)
+    print(seconds, busy)
 
 
 def marked(folder):
-    """Mark the class in a folder; returns seconds, processor seconds and bytes."""
-    me = psutil.Process()
-    with Memory() as memory:
-        before, start = sum(me.cpu_times()[:4]), time.perf_counter()
-        found = course.read(folder)
-        outcome = marking.mark_all(found, [found.collected], gradebook.first_seen(found), workers=2)
-        gradebook.write(found, outcome, gradebook.rows(found, outcome, {}))
-        seconds, busy = time.perf_counter() - start, sum(me.cpu_times()[:4]) - before
-    assert outcome.count("marked") == len(found.parties)
+    """Mark the class in a folder in a process of its own, as an instructor does; returns seconds, processor seconds, bytes."""
+    with subprocess.Popen([sys.executable, __file__, MARK, str(folder)], stdout=subprocess.PIPE) as process:
+        memory = Memory(process.pid)
+        memory.start()
+        seconds, busy = map(float, process.communicate()[0].split())
     return seconds, busy, memory.most
 
 
@@ -120,7 +115,7 @@ def main(sheets):
     )
 
 
-if __name__ == "__main__" and WATCH in sys.argv:
-    watch(int(sys.argv[2]))
+if __name__ == "__main__" and MARK in sys.argv:
+    mark(Path(sys.argv[2]))
 elif __name__ == "__main__":
     main(int(sys.argv[1]) if len(sys.argv) > 1 else 10_000)
