@@ -58,7 +58,7 @@ def shade_of_the_engine(picture):
             canvas.width = image.naturalWidth; canvas.height = image.naturalHeight;
             const pen = canvas.getContext('2d');
             pen.drawImage(image, 0, 0);
-            const [r, g, b] = pen.getImageData(0.776 * canvas.width, 0.17 * canvas.height, 1, 1).data;
+            const [r, g, b] = pen.getImageData(0.85 * canvas.width, 0.3 * canvas.height, 1, 1).data;
             return 0.3 * r + 0.59 * g + 0.11 * b;
         }"""
     )

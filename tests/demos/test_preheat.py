@@ -157,7 +157,7 @@ def test_the_time_slider_changes_the_shade_of_the_engine_and_nothing_is_worked_o
 def _sketch(made, moment):
     made.controls["moment"].value = moment
     picture = np.asarray(Image.open(io.BytesIO(made.image.value)).convert("L")).astype(float)
-    return picture[80:250, 720:880]
+    return picture[60:220, 600:800]
 
 
 def test_a_setting_that_makes_no_sense_is_a_sentence_and_the_next_one_is_drawn_again(made):
