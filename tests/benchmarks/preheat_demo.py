@@ -61,14 +61,21 @@ def frames():
     def to(name, value):
         made.controls[name].value = value
 
-    def first(i):
-        # Another slider in between: its whole row is new, as where a hand takes hold of it.
-        made.set(outside=-15 - i % 20, fast=bool(i % 2))
+    outsides = iter([(c, fast) for c in range(-30, 1) for fast in (True, False)] * 2)
+
+    def taken_hold_of(rested):
+        # Another morning in between, so that no row of it is known but those worked out while the hand rests.
+        outside, fast = next(outsides)
+        made._rows._known.clear()
+        made.set(outside=outside, fast=fast)
+        if rested:
+            made.work_ahead()
         start = time.perf_counter()
         to("wind", 1 + made.values["wind"] % 29)
         return time.perf_counter() - start
 
-    print(f"a setting, its slider taken hold of   {times_ms(first)}")
+    print(f"a setting, its slider taken hold of   {times_ms(lambda i: taken_hold_of(True), 50)}")
+    print(f"  before the hand has rested          {times_ms(lambda i: taken_hold_of(False), 50)}")
     print(f"a setting, its slider moved on        {times_ms(lambda i: _on(made, 'wind', i % 29))}")
     print(f"a moment                              {times_ms(lambda i: to('moment', next(moments) % 45))}")
     settings = [made._at({**made.values, "wind": wind}) for wind in range(29)]

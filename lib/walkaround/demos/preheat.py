@@ -1,6 +1,7 @@
 """Live demonstration of preheating: a cold engine, a heater, a pad, a cover, and when it may be started."""
 
-from functools import lru_cache
+import asyncio
+from functools import lru_cache, partial
 
 import numpy as np
 
@@ -20,6 +21,7 @@ __all__ = ["demo", "fit", "hangar_table"]
 CAUTION = preheat_words.CAUTION
 COLDEST_OUTSIDE_C, WARMEST_OUTSIDE_C = -35, 10
 LEAST_POWER_W, POWER_STEP_W = 500, 100
+REST_S = 0.15  # after so long without a change the hand rests
 PLAYED_MINUTES, PLAY_MS = 1, 100  # a played second is ten minutes
 
 
@@ -35,7 +37,7 @@ class PreheatStage(Stage):
     def __init__(self, craft, heaters):
         self.section, self.heaters = craft.engine, heaters
         self._unit, self._kind = CELSIUS, heaters.air_heaters[0].name
-        self._rows = Rows(self.section, self.heaters)
+        self._rows, self._ahead = Rows(self.section, self.heaters), None
         self._shown = lru_cache(maxsize=256)(self._shown)
         picture = PreheatPicture(self.section.engine().parts, self.section.ready_c, self.section.oil)
         super().__init__(
@@ -112,6 +114,7 @@ class PreheatStage(Stage):
         finally:
             self._held = held
         super().refresh()
+        self._work_ahead_soon()
 
     def _fit_sliders(self):
         """Give the sliders the ends that follow from other controls."""
@@ -142,15 +145,44 @@ class PreheatStage(Stage):
 
     def _at(self, v):
         """The plan that the controls ask for, its verdict and words, the moment to show it at, and the scale."""
-        into_c = float if v["degrees"] == CELSIUS else celsius
+        into_c = self._into_c(v)
         setting = {name: float(into_c(v[name])) if name in IN_DEGREES else v[name] for name in SETTINGS}
-        places = {}
-        for name in SLIDERS:
-            c = self.controls[name]
-            to_number = into_c if name in IN_DEGREES else float
-            places[name] = lambda c=c, f=to_number: [float(f(p)) for p in range(c.min, c.max + 1, c.step)]
-        self._rows.move_to(setting, places)
+        self._rows.move_to(setting, self._places(v))
         return self._shown(*setting.values()), v["moment"], v["degrees"]
+
+    @staticmethod
+    def _into_c(v):
+        return float if v["degrees"] == CELSIUS else celsius
+
+    def _places(self, v):
+        """A function for each slider that returns all of its places, temperatures in °C."""
+
+        def places(name):
+            c, into = self.controls[name], self._into_c(v) if name in IN_DEGREES else float
+            return [float(into(place)) for place in range(c.min, c.max + 1, c.step)]
+
+        return {name: partial(places, name) for name in SLIDERS}
+
+    def work_ahead(self, names=SLIDERS):
+        """Work out the rows of some sliders, so that the next movement of one of them finds its row ready."""
+        for name in names:
+            self._rows.ahead(name, self._places(self.values))
+
+    def _work_ahead_soon(self, names=SLIDERS, wait_s=REST_S):
+        """Do that a row at a time once the hand rests; anything that comes meanwhile goes first."""
+        try:
+            loop = asyncio.get_running_loop()
+        except RuntimeError:
+            return  # no kernel, so no hand
+        if self._ahead is not None:
+            self._ahead.cancel()
+
+        def one_row():
+            self.work_ahead(names[:1])
+            if names[1:]:
+                self._work_ahead_soon(names[1:], 0.0)
+
+        self._ahead = loop.call_later(wait_s, one_row)
 
     def _shown(self, *setting):
         """The plan of a setting, its verdict and its words; all that does not depend on the moment shown."""

@@ -1,7 +1,7 @@
 """Plans for the demonstration of preheating, every place of the slider that is moved in one call.
 
 A whole row of settings costs little more than one of them, so the first movement of a slider works out all of its places,
-and the hand never waits for the others.
+and the hand never waits for the others; the rows of the other sliders are worked out while it rests.
 """
 
 import numpy as np
@@ -37,15 +37,32 @@ class Rows:
         if setting in self._known:
             return
         moved = [n for n, old, new in zip(SETTINGS, last, setting, strict=True) if old != new]
-        row = [setting]
-        if len(moved) == 1 and moved[0] in SLIDERS:
-            at = SETTINGS.index(moved[0])
-            row += [(*setting[:at], place, *setting[at + 1 :]) for place in places[moved[0]]()]
+        if (
+            len(moved) == 1
+            and moved[0] in SLIDERS
+            and self._learn([setting, *_row(setting, moved[0], places)])
+        ):
+            return
+        # Nothing to go along with it, or a place out of range, which must not spoil this one: by itself, or its own error.
+        self._keep([setting], self._work_out(*setting))
+
+    def ahead(self, name, places):
+        """Work out the whole row of a slider that may be the next to move, if it is not known."""
+        if self._last in self._known:
+            row = [place for place in _row(self._last, name, places) if place not in self._known]
+            if row:
+                self._learn(row)
+
+    def _learn(self, row):
+        """Work a row of settings out and keep it; returns whether that was possible."""
         try:
             worked = self._work_out(*(_column(column) for column in zip(*row, strict=True)))
         except ValueError:
-            # One place out of range must not spoil the others: the setting by itself, or its own error.
-            row, worked = [setting], self._work_out(*setting)
+            return False
+        self._keep(row, worked)
+        return True
+
+    def _keep(self, row, worked):
         if len(self._known) > _MOST_KEPT:
             self._known.clear()
         self._known |= {place: (*worked, index) for index, place in enumerate(row)}
@@ -74,6 +91,12 @@ class Rows:
                 other_minutes = np.where(compared, history.ready_minutes(ready_c), np.inf)
         used = spent(made.heat, self.heaters.fuel_of(kind))
         return made, used, self.heaters.cost(used, kind), other_minutes
+
+
+def _row(setting, name, places):
+    """The setting with a slider at every place that it has."""
+    at = SETTINGS.index(name)
+    return [(*setting[:at], place, *setting[at + 1 :]) for place in places[name]()]
 
 
 def _column(places):
