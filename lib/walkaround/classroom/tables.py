@@ -126,7 +126,7 @@ def data_of_parts(columns, rows, delimiter=","):
 
 
 class _Written(dict):
-    """Cells side by side as the text of a table, by their values."""
+    """Cells side by side as the text of a table, by their values; values that are equal, such as 2 and 2.0, are written alike."""
 
     def __init__(self, delimiter):
         self._out = io.StringIO(newline="")
