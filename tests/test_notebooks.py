@@ -6,7 +6,7 @@ from pathlib import Path
 
 import nbformat
 import pytest
-from walkaround.lessons import LESSONS
+from walkaround.lessons.table import LESSONS
 
 TOP = Path(__file__).resolve().parents[1]
 FOLDERS = ("notebooks", "exercises", "solutions")

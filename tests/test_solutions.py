@@ -5,7 +5,7 @@ from pathlib import Path
 import nbformat
 import pytest
 from IPython.core.interactiveshell import InteractiveShell
-from walkaround.lessons import LESSONS
+from walkaround.lessons.table import LESSONS
 
 TOP = Path(__file__).resolve().parents[1]
 STUDENTS = [

@@ -147,7 +147,8 @@ def _hand_out(chosen):
 
 
 def _mark(chosen):
-    from walkaround.classroom import course, round
+    from walkaround.classroom import course
+    from walkaround.classroom import results as round
 
     found = course.read(chosen.course)
     show = None if chosen.quiet else Bar(sys.stderr)

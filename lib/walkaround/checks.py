@@ -111,3 +111,35 @@ def true_or_false(name, value):
     """
     if np.asarray(value).dtype != bool:
         raise ValueError(f"{name} is {value!r}; allowed: True or False")
+
+
+def zero_to_infinity(name, values, unit=""):
+    """Return `values` as a float array of numbers from 0 up, infinity allowed, or raise ValueError in words.
+
+    >>> zero_to_infinity("pitot_lag_s", np.inf, "s")
+    array(inf)
+    """
+    array = np.asarray(values, dtype=float)
+    numbers(name, np.where(array == np.inf, 0.0, array), low=0, unit=unit)
+    return array
+
+
+def increasing(name, times):
+    """Return `times` as an array of moments, each later than the one before, or raise ValueError.
+
+    >>> increasing("time_s", [0.0, 2.0, 1.0])
+    Traceback (most recent call last):
+    ...
+    ValueError: time_s[2] is 1 s, after time_s[1], 2 s; allowed: each later than the one before
+    """
+    array = numbers(name, times, unit="s")
+    if array.ndim != 1 or array.size == 0:
+        raise ValueError(f"{name} has shape {array.shape}; allowed: one row of times, at least one")
+    wrong = np.flatnonzero(np.diff(array) <= 0)
+    if wrong.size:
+        i = int(wrong[0]) + 1
+        raise ValueError(
+            f"{name}[{i}] is {with_unit(array[i], 's')}, after {name}[{i - 1}], "
+            f"{with_unit(array[i - 1], 's')}; allowed: each later than the one before"
+        )
+    return array

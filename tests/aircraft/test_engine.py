@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 from walkaround import aircraft
 from walkaround.aircraft.heaters import DEMO_FILE, demo_heaters, read_heaters
-from walkaround.preheat_plan import spent
+from walkaround.physics.preheat.plans import spent
 from walkaround.units import US_QUART_L
 
 FOUR = tomllib.loads((aircraft.DEMO_FOLDER / "morrowlark_four.toml").read_text(encoding="utf-8"))

@@ -17,11 +17,11 @@ sys.path.insert(0, str(Path(__file__).resolve().parent))
 
 SLIDER = 1  # the rear seats
 CELLS = {
-    "live demonstration": "from walkaround.demos import loading; loading.demo()",
+    "live demonstration": "from walkaround.lessons import loading; loading.demo()",
     "plain interact, same figure": (
         "from walkaround import aircraft\n"
-        "from walkaround.figures.loading import LoadingPicture\n"
-        "from walkaround.loadsheet import load_sheet\n"
+        "from walkaround.lessons.loading.picture import LoadingPicture\n"
+        "from walkaround.physics.loading.loadsheet import load_sheet\n"
         "import ipywidgets as w\n"
         "from IPython.display import display\n"
         "def draw(front=340, rear=0, a=50, b=10):\n"
@@ -47,7 +47,7 @@ def best(call, times=7):
 
 def million_loads():
     from walkaround import aircraft
-    from walkaround.loadsheet import load_sheet
+    from walkaround.physics.loading.loadsheet import load_sheet
 
     craft, n = aircraft.demo("morrowlark_four"), 1_000_000
     rng = np.random.default_rng(1)
@@ -85,9 +85,9 @@ def frames():
     import ipywidgets as widgets
     from IPython.core.display_functions import display  # noqa: F401 - what interact would use
     from walkaround import aircraft
-    from walkaround.demos import loading
-    from walkaround.figures.loading import LoadingPicture
-    from walkaround.loadsheet import load_sheet
+    from walkaround.lessons.loading import demos as loading
+    from walkaround.lessons.loading.picture import LoadingPicture
+    from walkaround.physics.loading.loadsheet import load_sheet
 
     made = loading.demo()
     slider = made.controls["rear seats"]

@@ -13,16 +13,16 @@ from pathlib import Path
 from time import perf_counter
 
 import numpy as np
-from walkaround.figures.live import LivePicture
-from walkaround.figures.pitot_static import InstrumentsPicture
-from walkaround.figures.pitot_static_flight import FlightPicture
-from walkaround.figures.png import PngStream
-from walkaround.figures.takeoff_roll import RollPicture
-from walkaround.flight import Flight, from_calibrated
-from walkaround.flight_indications import Blockage, indications_over
-from walkaround.line_lag import follow
-from walkaround.pitot_static import Openings, indications
-from walkaround.takeoff_roll import alive_s, as_flight, rejected, takeoff_roll
+from walkaround.lessons.pitot_static.flight_picture import FlightPicture
+from walkaround.lessons.pitot_static.picture import InstrumentsPicture
+from walkaround.lessons.pitot_static.roll_picture import RollPicture
+from walkaround.live.picture import LivePicture
+from walkaround.live.png import PngStream
+from walkaround.physics.air.flight import Flight, from_calibrated
+from walkaround.physics.air.takeoff import alive_s, as_flight, rejected, takeoff_roll
+from walkaround.physics.pitot_static.instruments import Openings, indications
+from walkaround.physics.pitot_static.line_lag import follow
+from walkaround.physics.pitot_static.over_flight import Blockage, indications_over
 
 sys.path.insert(0, str(Path(__file__).resolve().parent))
 
@@ -31,16 +31,16 @@ PLAIN = (
     "from math import inf\n"
     "from IPython.display import display\n"
     "from walkaround import aircraft\n"
-    "from walkaround.flight_indications import Blockage, indications_over\n"
+    "from walkaround.physics.pitot_static.over_flight import Blockage, indications_over\n"
     "craft = aircraft.demo('morrowlark_four')\n"
 )
 # A demonstration, the number of the slider that the key moves, and the same figure by plain `interact`.
 IN_THE_BROWSER = {
     "dials": (
-        "from walkaround.demos import pitot_static; pitot_static.dials()",
+        "from walkaround.lessons import pitot_static; pitot_static.dials()",
         0,
-        PLAIN + "from walkaround.figures.pitot_static import InstrumentsPicture\n"
-        "from walkaround.pitot_static import Openings, indications\n"
+        PLAIN + "from walkaround.lessons.pitot_static.picture import InstrumentsPicture\n"
+        "from walkaround.physics.pitot_static.instruments import Openings, indications\n"
         "def draw(altitude=3000, speed=74, climb=500):\n"
         "    blocked = Openings(False, False, True)\n"
         "    picture = InstrumentsPicture(craft.speeds.arcs)\n"
@@ -50,10 +50,10 @@ IN_THE_BROWSER = {
         "w.interact(draw, altitude=(0, 10000, 100), speed=(0, 155), climb=(-1500, 1500, 50));",
     ),
     "flight": (
-        "from walkaround.demos import pitot_static; pitot_static.flight()",
+        "from walkaround.lessons import pitot_static; pitot_static.flight()",
         0,
-        PLAIN + "from walkaround.demos.quillmoor import planned_flight\n"
-        "from walkaround.figures.pitot_static_flight import FlightPicture\n"
+        PLAIN + "from walkaround.aircraft.airfield import planned_flight\n"
+        "from walkaround.lessons.pitot_static.flight_picture import FlightPicture\n"
         "flight = planned_flight(craft).flight\n"
         "def draw(moment=240, at_s=150):\n"
         "    picture = FlightPicture(flight, craft.speeds.arcs)\n"
@@ -63,10 +63,10 @@ IN_THE_BROWSER = {
         "w.interact(draw, moment=(0, 988, 2), at_s=(0, 980, 5));",
     ),
     "take-off roll": (
-        "from walkaround.demos import pitot_static; pitot_static.takeoff_roll()",
+        "from walkaround.lessons import pitot_static; pitot_static.takeoff_roll()",
         1,
-        PLAIN + "from walkaround.figures.takeoff_roll import RollPicture\n"
-        "from walkaround.takeoff_roll import *\n"
+        PLAIN + "from walkaround.lessons.pitot_static.roll_picture import RollPicture\n"
+        "from walkaround.physics.air.takeoff import *\n"
         "def draw(later=10, field=600):\n"
         "    roll = takeoff_roll(960.0, 55.0, field, 15.0)\n"
         "    along, call = as_flight(roll), float(alive_s(roll, 40.0))\n"
@@ -184,7 +184,7 @@ def _report(name, make, result):
 
 def demonstrations():
     """A frame by the stage: a control gets a new value, the sentence and the PNG are made."""
-    from walkaround.demos import pitot_static
+    from walkaround.lessons.pitot_static import demos as pitot_static
 
     print("a frame of a demonstration, from a control's value to the PNG (aim for the dials: under 16.7 ms)")
     moves = {
@@ -211,8 +211,8 @@ def demonstrations():
 
 def papers():
     """Writing a student's exercise, which marking a course does for every sheet."""
-    from walkaround.exercises import pitot_static
-    from walkaround.exercises.variant import Variant
+    from walkaround.assessment.variant import Variant
+    from walkaround.lessons.pitot_static import questions as pitot_static
 
     variants = [Variant("course", f"Student {i}", "pitot_static") for i in range(100)]
     each = milliseconds(lambda i: [pitot_static.write(v) for v in variants], 3) / len(variants)

@@ -5,7 +5,7 @@ from time import perf_counter
 import numpy as np
 from walkaround import aircraft
 from walkaround.aircraft.heaters import demo_heaters
-from walkaround.preheat import warming
+from walkaround.physics.preheat.engine import warming
 
 SECTION = aircraft.demo("morrowlark_four").engine
 ENGINE, READY = SECTION.engine(), SECTION.ready_c

@@ -14,21 +14,21 @@ from pathlib import Path
 
 from walkaround import aircraft
 from walkaround.aircraft.heaters import demo_heaters
-from walkaround.demos import preheat
-from walkaround.figures.png import PngStream
-from walkaround.figures.preheat import PreheatPicture
-from walkaround.preheat_plan import plan
+from walkaround.lessons.preheat import demos as preheat
+from walkaround.lessons.preheat.picture import PreheatPicture
+from walkaround.live.png import PngStream
+from walkaround.physics.preheat.plans import plan
 
 sys.path.insert(0, str(Path(__file__).resolve().parent))
 
 SLIDER = 2  # wind: after the moment and the outside temperature
 CELLS = {
-    "live demonstration": "from walkaround.demos import preheat; preheat.demo()",
+    "live demonstration": "from walkaround.lessons import preheat; preheat.demo()",
     "plain interact, same figure": (
         "from walkaround import aircraft\n"
         "from walkaround.aircraft.heaters import demo_heaters\n"
-        "from walkaround.figures.preheat import PreheatPicture\n"
-        "from walkaround.preheat_plan import plan\n"
+        "from walkaround.lessons.preheat.picture import PreheatPicture\n"
+        "from walkaround.physics.preheat.plans import plan\n"
         "import ipywidgets as w\n"
         "from IPython.display import display\n"
         "def draw(moment=45, outside=-15, wind=5, heat=45):\n"

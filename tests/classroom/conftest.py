@@ -4,10 +4,11 @@ import json
 from datetime import UTC, datetime, timedelta
 
 import pytest
+from walkaround.assessment import answer_sheet as sheet
 from walkaround.classroom import course as courses
-from walkaround.classroom import demo_course, gradebook, marking
-from walkaround.classroom import round as rounds
-from walkaround.exercises import sheet
+from walkaround.classroom import demo_course, gradebook
+from walkaround.classroom import mark_collected as marking
+from walkaround.classroom import results as rounds
 
 DUE = datetime(2026, 3, 27, 18, 0, tzinfo=UTC)
 NOW = datetime(2026, 4, 20, 12, 0, tzinfo=UTC).timestamp()

@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy import stats
 from walkaround.classroom import analysis, demo_course, likeness
-from walkaround.figures import class_marks
+from walkaround.classroom import marks_figure as class_marks
 
 
 @given(st.lists(st.tuples(st.booleans(), st.integers(0, 40)), min_size=3, max_size=60))

@@ -10,7 +10,8 @@ import zipfile
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
-from walkaround.classroom import collect, marking
+from walkaround.classroom import collect
+from walkaround.classroom import mark_collected as marking
 
 
 def zipped(files, method=zipfile.ZIP_DEFLATED):

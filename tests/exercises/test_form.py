@@ -4,10 +4,11 @@ import html
 import re
 
 import pytest
+from walkaround.assessment.answer_sheet import file_name
+from walkaround.assessment.questions import CHOICE, NUMBER, ORDER
 from walkaround.exercises.form import ALL, ONE, ExerciseForm, quick
-from walkaround.exercises.questions import CHOICE, NUMBER, ORDER
-from walkaround.exercises.sheet import file_name
-from walkaround.lessons import LESSONS, progress
+from walkaround.exercises.progress_widget import progress
+from walkaround.lessons.table import LESSONS
 
 NAMES = [lesson.name for lesson in LESSONS]
 
@@ -183,7 +184,7 @@ def test_an_answer_that_cannot_be_saved_is_told(tmp_path, monkeypatch):
     def full(*_):
         raise OSError(28, "No space left on device")
 
-    monkeypatch.setattr("walkaround.exercises.sheet.write_whole", full)
+    monkeypatch.setattr("walkaround.assessment.answer_sheet.write_whole", full)
     give(form.boxes[0], "5")
     assert "could not be saved" in text(form.boxes[0].feedback)
 

@@ -1,7 +1,7 @@
 """Impact pressure and airspeed against published tables."""
 
 import pytest
-from walkaround import airspeed
+from walkaround.physics.air import airspeed
 from walkaround.units import INH2O_20C_HPA
 
 # NASA Reference Publication 1046, Tables A19 and A27, as given in a published manometer table derived from

@@ -2,7 +2,7 @@
 
 import numpy as np
 import pytest
-from walkaround import atmosphere
+from walkaround.physics.air import atmosphere
 from walkaround.units import INHG_HPA
 
 # 14 CFR Part 43 Appendix E, Table I: altitude in ft and equivalent pressure in inHg. Recalled; every row

@@ -1,7 +1,7 @@
 """Battery capacity in the cold against a standard."""
 
 import pytest
-from walkaround.battery import capacity_share
+from walkaround.physics.electrical.battery import capacity_share
 from walkaround.units import celsius
 
 # IEEE Std 485, temperature correction for sizing lead-acid batteries: °F, factor. Recalled.

@@ -5,10 +5,10 @@ import pytest
 from ht import effectiveness_from_NTU
 from ht.conv_external import Nu_cylinder_Churchill_Bernstein, Nu_cylinder_Zukauskas
 from scipy.integrate import solve_ivp
-from walkaround import heat_transfer
-from walkaround.air_heater import AirHeater
-from walkaround.preheat import Engine, Part, SumpPad, warming
-from walkaround.thermal_network import modes
+from walkaround.physics.preheat import heat_transfer
+from walkaround.physics.preheat.air_heater import AirHeater
+from walkaround.physics.preheat.engine import Engine, Part, SumpPad, warming
+from walkaround.physics.preheat.network import modes
 from walkaround.units import KNOT_M_S
 
 

@@ -3,7 +3,8 @@
 import numpy as np
 import pint
 import pytest
-from walkaround import aircraft, loading
+from walkaround import aircraft
+from walkaround.physics.loading import moments as loading
 from walkaround.units import POUND_KG, US_GALLON_L
 
 PHAK = "FAA-H-8083-25, Pilot's Handbook of Aeronautical Knowledge, weight-and-balance chapter"

@@ -6,9 +6,9 @@ secondary texts that agree with each other.
 
 import numpy as np
 import pytest
-from walkaround.flight import climb, descent, join, level
-from walkaround.flight_indications import Blockage, blockage, indications_over
-from walkaround.pitot_static import EVERY_COMBINATION, Openings, indications
+from walkaround.physics.air.flight import climb, descent, join, level
+from walkaround.physics.pitot_static.instruments import EVERY_COMBINATION, Openings, indications
+from walkaround.physics.pitot_static.over_flight import Blockage, blockage, indications_over
 
 BLOCKED_FT, BLOCKED_KT = 5000.0, 90.0
 ABOVE, BELOW = np.linspace(5010.0, 11000.0, 600), np.linspace(-500.0, 4990.0, 600)

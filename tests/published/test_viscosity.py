@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 from chemicals.viscosity import viscosity_index as independent_index
-from walkaround.viscosity import viscosity_index, viscosity_mm2_s
+from walkaround.physics.oil.viscosity import viscosity_index, viscosity_mm2_s
 
 # ASTM D2270, worked examples: viscosity at 40 and 100 °C in mm²/s, viscosity index. Recalled.
 D2270 = [(73.30, 8.86, 92), (22.83, 5.05, 156)]

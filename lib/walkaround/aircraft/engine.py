@@ -9,7 +9,7 @@ from typing import Annotated, Literal
 
 from pydantic import BaseModel, ConfigDict, Field, model_validator
 
-from walkaround import preheat
+from walkaround.physics.preheat import engine as preheat
 from walkaround.units import US_QUART_L
 
 Positive = Annotated[float, Field(gt=0, allow_inf_nan=False, strict=True)]

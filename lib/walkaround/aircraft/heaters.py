@@ -6,11 +6,11 @@ from typing import Annotated, Literal
 
 from pydantic import BaseModel, ConfigDict, Field, ValidationError, model_validator
 
-from walkaround.air_heater import AirHeater
 from walkaround.aircraft import AircraftFileError, content
 from walkaround.aircraft.engine import Celsius, NotNegative, Positive, Share
-from walkaround.preheat import SumpPad
-from walkaround.preheat_plan import Fuel
+from walkaround.physics.preheat.air_heater import AirHeater
+from walkaround.physics.preheat.engine import SumpPad
+from walkaround.physics.preheat.plans import Fuel
 
 DEMO_FILE = Path(__file__).parent / "heaters.toml"
 Name = Annotated[str, Field(min_length=1, max_length=60)]

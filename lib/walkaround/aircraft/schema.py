@@ -11,7 +11,7 @@ from pydantic import Field, ValidationInfo, field_validator, model_validator
 from walkaround.aircraft.engine import EngineSection
 from walkaround.aircraft.section import Arm, Name, NotNegative, Positive, Section
 from walkaround.aircraft.speeds import Speeds, TakeOff, speed_problems
-from walkaround.envelope import Envelope, corner_problems
+from walkaround.physics.loading.envelope import Envelope, corner_problems
 
 
 class Units(Section):
@@ -131,7 +131,7 @@ class EnvelopeCorners(Section):
 
     @cached_property
     def envelope(self):
-        """The limits as `walkaround.envelope.Envelope`."""
+        """The limits as `walkaround.physics.loading.envelope.Envelope`."""
         cgs, weights = zip(*self.corners, strict=True)
         return Envelope(self.name, cgs, weights)
 

@@ -1,11 +1,11 @@
 """The class report: one page on how the class did, which questions and which slips need another lesson, and whom to ask."""
 
 from walkaround.classroom import analysis, likeness
+from walkaround.classroom import marks_figure as class_marks
 from walkaround.classroom.gradebook import write_if_new
-from walkaround.classroom.marking import MARKED, STATUSES
-from walkaround.classroom.marks import when
+from walkaround.classroom.mark_collected import MARKED, STATUSES
 from walkaround.classroom.pages import page, table, text
-from walkaround.figures import class_marks
+from walkaround.classroom.sheet_marks import when
 
 FILE = "class-report.html"
 MOST_SLIPS = 12

@@ -6,13 +6,14 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property
 from pathlib import Path
 
+from walkaround.assessment import questions
+from walkaround.assessment.answer_sheet import write_whole
+from walkaround.assessment.judging import Rules
+from walkaround.assessment.variant import same_name
 from walkaround.classroom import course_file, roster
 from walkaround.classroom.course_file import EACH_GROUP, FILE, ONE_FOR_ALL
-from walkaround.exercises import questions, sources
+from walkaround.exercises import sources
 from walkaround.exercises.enrolment import Enrolment
-from walkaround.exercises.marking import Rules
-from walkaround.exercises.sheet import write_whole
-from walkaround.exercises.variant import same_name
 
 HANDED_OUT, COLLECTED, RESULTS = "handed-out", "collected", "results"
 

@@ -7,7 +7,7 @@ from typing import Annotated, Literal
 
 from pydantic import BaseModel, ConfigDict, Field, ValidationError, field_validator, model_validator
 
-from walkaround.exercises.question_file import NAME_FORM
+from walkaround.assessment.question_file import NAME_FORM
 from walkaround.exercises.sources import Source
 
 FILE = "course.toml"

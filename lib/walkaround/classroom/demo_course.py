@@ -9,11 +9,11 @@ import random
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
+from walkaround.assessment import answer_sheet as sheet
+from walkaround.assessment.answer_sheet import write_whole
+from walkaround.assessment.questions import CHOICE, CHOICES, NUMBER
 from walkaround.classroom import course as courses
 from walkaround.classroom import tables
-from walkaround.exercises import sheet
-from walkaround.exercises.questions import CHOICE, CHOICES, NUMBER
-from walkaround.exercises.sheet import write_whole
 
 NAME = "Quillmoor ground school (invented)"
 DUE = datetime(2025, 3, 28, 17, 0, tzinfo=UTC)

@@ -15,11 +15,11 @@ from walkaround.classroom import (
     handout,
     likeness,
     overrides,
-    round,
 )
+from walkaround.classroom import results as round
 from walkaround.classroom.course_file import FILE
 from walkaround.classroom.pages import table
-from walkaround.exercises import show
+from walkaround.exercises import markup
 
 _AUTO = widgets.Layout(width="auto")
 _ROW = widgets.Layout(flex_flow="row wrap", align_items="center")
@@ -123,7 +123,7 @@ class Desk(widgets.VBox):
         self.parts[TABS[6]].children = [widgets.Box([self.files], layout=_SCROLL)]
 
     def _say(self, text, kind):
-        self.message.value = show.status(text, kind)
+        self.message.value = markup.status(text, kind)
 
     def _guarded(self, work, say):
         """Do some work; what the instructor has to mend is said in words."""
@@ -187,13 +187,13 @@ class Desk(widgets.VBox):
                     ", ".join(e.groups) or "everybody",
                 )
             )
-        notices = "".join(show.status(n, "note") for n in found.roster.notices)
+        notices = "".join(markup.status(n, "note") for n in found.roster.notices)
         self.about.value = (
-            show.paragraph(f"{found.name}: {len(found.roster.students)} students.", strong=True)
-            + show.table(rows)
+            markup.paragraph(f"{found.name}: {len(found.roster.students)} students.", strong=True)
+            + markup.table(rows)
             + notices
         )
-        later = show.paragraph("Mark first: tab 2.")
+        later = markup.paragraph("Mark first: tab 2.")
         for place in (self.marks_table, self.items, self.alike, self.one_page, self.files):
             place.value = later
         self.out_text.value = self.mark_text.value = self.set_text.value = ""
@@ -207,12 +207,12 @@ class Desk(widgets.VBox):
     def _check(self):
         problems = self._guarded(lambda: course.check(self._again()), self._say_out)
         if problems is not None:
-            self.out_text.value = "".join(show.status(p, "wrong") for p in problems) or show.status(
+            self.out_text.value = "".join(markup.status(p, "wrong") for p in problems) or markup.status(
                 "The course is ready to hand out.", "right"
             )
 
     def _say_out(self, text, kind):
-        self.out_text.value = show.status(text, kind)
+        self.out_text.value = markup.status(text, kind)
 
     def _hand_out(self):
         self._check()
@@ -224,7 +224,7 @@ class Desk(widgets.VBox):
                 f"{len(made.folders)} folders and zips are in {self.course.handed_out}; {made.changed} files are new or changed. "
                 f"{handout.LIST} there says who gets which.", "right",
             )  # fmt: skip
-            self.out_text.value += "".join(show.status(n, "note") for n in made.notices)
+            self.out_text.value += "".join(markup.status(n, "note") for n in made.notices)
 
     def _mark(self):
         self.progress.layout.display = ""
@@ -240,16 +240,16 @@ class Desk(widgets.VBox):
         if done is not None:
             self.round = done
             lines = round.overview(done)
-            self.mark_text.value = show.status(lines[0], "right") + "".join(
-                show.paragraph(line.strip()) for line in lines[1:]
+            self.mark_text.value = markup.status(lines[0], "right") + "".join(
+                markup.paragraph(line.strip()) for line in lines[1:]
             )
-            self.mark_text.value += show.paragraph(
+            self.mark_text.value += markup.paragraph(
                 f"Gradebook, report and feedback pages are in {self.course.results}."
             )
             self._show_all()
 
     def _say_mark(self, text, kind):
-        self.mark_text.value = show.status(text, kind)
+        self.mark_text.value = markup.status(text, kind)
 
     def _advance(self, what, done, total):
         self.progress.description, self.progress.max, self.progress.value = what, max(total, 1), done
@@ -298,7 +298,7 @@ class Desk(widgets.VBox):
             return True
 
         def say(text, kind):
-            self.set_text.value = show.status(text, kind)
+            self.set_text.value = markup.status(text, kind)
 
         if self._guarded(work, say):
             self._mark()

@@ -2,11 +2,11 @@
 
 from datetime import UTC, datetime
 
+from walkaround.assessment.judging import mark
 from walkaround.classroom import gradebook
 from walkaround.classroom.pages import page, text
 from walkaround.classroom.texts import file_stem, shown
-from walkaround.exercises import show
-from walkaround.exercises.marking import mark
+from walkaround.exercises import markup
 
 FOLDER = "feedback"
 CAUTION = "A training aid. Before a real flight the aircraft's own handbook, the local rules and licensed people come first."
@@ -53,7 +53,7 @@ def _exercise(course, row, standing, now):
     paper = course.paper(exercise.name, row.party.id)
     if paper.points != standing.of:
         remarks += f"<p class='small'>The questions have {paper.points} points together; the exercise counts {standing.of:g}.</p>"
-    scene = show.paragraph(paper.scene) + show.table(paper.scene_table)
+    scene = markup.paragraph(paper.scene) + markup.table(paper.scene_table)
     sections = [
         _question(i, q, m, () if q.table == paper.scene_table else q.table, course.rules, worked_may_be_seen)
         for i, (q, m) in enumerate(zip(paper.questions, standing.mark.questions, strict=True), 1)
@@ -63,9 +63,9 @@ def _exercise(course, row, standing, now):
 
 def _question(number, q, m, table, rules, worked_may_be_seen):
     points = f"{m.counted:g} of {q.points} {'point' if q.points == 1 else 'points'}"
-    out = f"<section><h3>{number}. {text(q.title)}: {points}</h3>{show.paragraph(q.text)}{show.table(table)}"
+    out = f"<section><h3>{number}. {text(q.title)}: {points}</h3>{markup.paragraph(q.text)}{markup.table(table)}"
     if m.tries == 0:
-        return f"{out}{show.status('Not answered.', 'note')}{show.worked(q) if worked_may_be_seen else ''}</section>"
+        return f"{out}{markup.status('Not answered.', 'note')}{markup.worked(q) if worked_may_be_seen else ''}</section>"
     result = mark(q, m.given, rules)
     after = f" (answer {m.tries} of those that counted)" if m.tries > 1 else ""
     says = f"Your answer{after}: {_as_given(q, m.given)}. {result.says}"
@@ -73,8 +73,8 @@ def _question(number, q, m, table, rules, worked_may_be_seen):
         says += f" It came {m.days_late} {'day' if m.days_late == 1 else 'days'} late."
     if m.right and not m.earned:
         says += " It was right after the tries that earn points, or after the worked answer was seen."
-    out += show.status(says, {True: "right", False: "wrong"}.get(result.right, "note"))
-    return out + (show.worked(q) if worked_may_be_seen else "") + "</section>"
+    out += markup.status(says, {True: "right", False: "wrong"}.get(result.right, "note"))
+    return out + (markup.worked(q) if worked_may_be_seen else "") + "</section>"
 
 
 def _as_given(q, given):

@@ -3,10 +3,10 @@
 from dataclasses import dataclass
 from datetime import UTC, datetime
 
+from walkaround.assessment.answer_sheet import write_whole
+from walkaround.assessment.variant import same_name
 from walkaround.classroom import tables
 from walkaround.classroom.large import no_search_for_cycles
-from walkaround.exercises.sheet import write_whole
-from walkaround.exercises.variant import same_name
 
 GRADEBOOK, ANSWERS, FILES = "gradebook.csv", "answers.csv", "files.csv"
 MARKED, BY_HAND, MISSING, NOT_SET = "marked", "by hand", "not handed in", "not set"

@@ -6,11 +6,11 @@ import zipfile
 from dataclasses import dataclass
 from pathlib import Path
 
+from walkaround.assessment.answer_sheet import ENDING, write_whole
 from walkaround.classroom import tables
 from walkaround.classroom.course_file import EACH_GROUP, ONE_FOR_ALL
 from walkaround.classroom.texts import file_stem
 from walkaround.exercises import enrolment
-from walkaround.exercises.sheet import ENDING, write_whole
 
 EVERYONE = "everyone"
 LIST = "list.csv"

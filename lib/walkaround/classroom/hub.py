@@ -10,8 +10,8 @@ import sys
 import zipfile
 from pathlib import Path
 
+from walkaround.assessment.answer_sheet import ENDING, write_whole
 from walkaround.classroom.texts import file_stem
-from walkaround.exercises.sheet import ENDING, write_whole
 
 MOST_BYTES = 20_000_000
 

@@ -2,10 +2,10 @@
 
 from dataclasses import dataclass
 
+from walkaround.assessment.answer_sheet import write_whole
+from walkaround.assessment.variant import same_name
 from walkaround.classroom import tables
 from walkaround.classroom.texts import shown
-from walkaround.exercises.sheet import write_whole
-from walkaround.exercises.variant import same_name
 
 FILE = "overrides.csv"
 COLUMNS = ("id", "exercise", "points", "reason")

@@ -2,9 +2,9 @@
 
 from pathlib import Path
 
-from walkaround.exercises.question_file import NAME_FORM
-from walkaround.exercises.sheet import write_whole
-from walkaround.exercises.sources import lesson_names
+from walkaround.assessment.answer_sheet import write_whole
+from walkaround.assessment.question_file import NAME_FORM
+from walkaround.lessons.table import names as lesson_names
 
 TEMPLATE = Path(__file__).parent / "question_template.py"
 

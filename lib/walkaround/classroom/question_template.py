@@ -16,7 +16,7 @@ options. Try the file with:  python -m walkaround check
 A mistake is shown with its line.
 """
 
-from walkaround.exercises.questions import CHOICE, NUMBER, Paper, Question, WrongTurn
+from walkaround.assessment.questions import CHOICE, NUMBER, Paper, Question, WrongTurn
 
 NAME = "bags"
 TITLE = "Bags in two units"

@@ -2,9 +2,9 @@
 
 from dataclasses import dataclass, field
 
+from walkaround.assessment.variant import same_name
 from walkaround.classroom import tables
 from walkaround.classroom.texts import shown
-from walkaround.exercises.variant import same_name
 
 # Column names that are understood without being told, in small letters.
 KNOWN = {

@@ -4,7 +4,7 @@ import hashlib
 import re
 import unicodedata
 
-from walkaround.exercises.variant import same_name
+from walkaround.assessment.variant import same_name
 
 MOST_SHOWN = 120
 # A spreadsheet takes a cell that begins with one of these for a formula; the wide forms count too.

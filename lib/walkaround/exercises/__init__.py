@@ -1,1 +1,13 @@
-"""Exercises: questions with each student's own numbers, marked as they are answered."""
+"""What a student sees of an exercise: the form, the answer box, who they are, and how far they have come."""
+
+import lazy_loader
+
+# Loaded when a notebook asks for one: marking needs the enrolment alone, and no widgets.
+__getattr__, __dir__, __all__ = lazy_loader.attach(
+    __name__,
+    submod_attrs={
+        "form": ["exercise", "quick"],
+        "progress_widget": ["progress"],
+        "by_hand": ["worked_solution"],
+    },
+)

@@ -5,9 +5,9 @@ import warnings
 
 import ipywidgets as widgets
 
-from walkaround.exercises import show
-from walkaround.exercises.marking import mark, score
-from walkaround.exercises.questions import CHOICE, CHOICES, NUMBER
+from walkaround.assessment.judging import mark, score
+from walkaround.assessment.questions import CHOICE, CHOICES, NUMBER
+from walkaround.exercises import markup
 
 _WIDE = widgets.Layout(width="auto")
 
@@ -42,7 +42,7 @@ class AnswerBox(widgets.VBox):
         super().__init__(
             [
                 widgets.HTML(head),
-                widgets.HTML(show.paragraph(q.text) + show.table(q.table)),
+                widgets.HTML(markup.paragraph(q.text) + markup.table(q.table)),
                 self.entry.widget,
                 widgets.HBox(buttons, layout=widgets.Layout(flex_flow="row wrap")),
                 self.hint_text,
@@ -73,7 +73,7 @@ class AnswerBox(widgets.VBox):
 
     def show_hint(self):
         """Show the hint, and note that it was read."""
-        self.hint_text.value = show.paragraph(f"Hint: {self.question.hint}")
+        self.hint_text.value = markup.paragraph(f"Hint: {self.question.hint}")
         self._saved("hinted")
 
     def _ask_worked(self):
@@ -85,7 +85,7 @@ class AnswerBox(widgets.VBox):
         asked = not self.score.closed
         self.show_worked()
         if asked and self._counts:
-            self.feedback.value = show.status(
+            self.feedback.value = markup.status(
                 f"The worked answer is shown: this question earns 0 of {_points(self.question.points)}.",
                 "note",
             )
@@ -94,7 +94,7 @@ class AnswerBox(widgets.VBox):
         """Show the worked answer, at its cost."""
         if not self.score.right:
             self._saved("worked")
-        self.worked_text.value = show.worked(self.question)
+        self.worked_text.value = markup.worked(self.question)
         self.worked.description, self.worked.tooltip = "Worked answer", "Show every step"
         self._changed()
 
@@ -119,7 +119,7 @@ class AnswerBox(widgets.VBox):
                 text += f" That was try {now.tries}: the worked answer is below, and the question earns 0 of {self.question.points} points."
             else:
                 text += f" That was try {now.tries}: the question earns 0 of {self.question.points} points."
-        self.feedback.value = show.status(text, kind) + (show.status(notice, "wrong") if notice else "")
+        self.feedback.value = markup.status(text, kind) + (markup.status(notice, "wrong") if notice else "")
         if (
             not practice
             and result.right is False
@@ -128,20 +128,20 @@ class AnswerBox(widgets.VBox):
         ):
             self.show_worked()
         if result.right and self.rules.worked_answers:
-            self.worked_text.value = show.worked(self.question)
+            self.worked_text.value = markup.worked(self.question)
         if now.closed:
             self.worked.description, self.worked.tooltip = "Worked answer", "Show every step"
 
     def _restore(self):
         tries, now = self._record.get("tries", []), self.score
         if self._record.get("hint"):
-            self.hint_text.value = show.paragraph(f"Hint: {self.question.hint}")
+            self.hint_text.value = markup.paragraph(f"Hint: {self.question.hint}")
         if tries:
             given = tries[now.tries - 1]["given"] if now.right else tries[-1]["given"]
             self.entry.restore(given)
             self._say(mark(self.question, given, self.rules))
         if self._shown():
-            self.worked_text.value = show.worked(self.question)
+            self.worked_text.value = markup.worked(self.question)
             self.worked.description = "Worked answer"
 
 

@@ -8,8 +8,9 @@ from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 from pathlib import Path
 
-from walkaround.exercises.marking import AT_HOME, Rules
-from walkaround.exercises.sources import Source, author, lesson
+from walkaround.assessment.judging import AT_HOME, Rules
+from walkaround.exercises.sources import Source, author
+from walkaround.lessons import table
 
 HOME_COURSE = "home"
 FILE = "enrolment.json"
@@ -38,7 +39,7 @@ class Enrolment:
     def author(self, exercise):
         """Return what writes the papers of an exercise; raises ValueError when the course has none of that name."""
         if not self.exercises:
-            return lesson(exercise)
+            return table.find(exercise).questions
         return author(self._set(exercise)[0], self.folder)
 
     def due(self, exercise):

@@ -4,17 +4,17 @@ Every answer goes to the answer sheet at once; opening the exercise again finds 
 """
 
 import html
-import importlib
 from datetime import datetime
 
 import ipywidgets as widgets
 
-from walkaround.exercises import enrolment, show
+from walkaround.assessment.answer_sheet import AnswerSheet, broken_in, sheets_in
+from walkaround.assessment.judging import AT_HOME
+from walkaround.assessment.questions import Question, paper
+from walkaround.assessment.variant import Variant, same_name
+from walkaround.exercises import enrolment, markup
 from walkaround.exercises.answer_box import AnswerBox, on_enter
-from walkaround.exercises.marking import AT_HOME
-from walkaround.exercises.questions import Question, paper
-from walkaround.exercises.sheet import AnswerSheet, broken_in, sheets_in
-from walkaround.exercises.variant import Variant, same_name
+from walkaround.lessons import table
 
 ONE, ALL = "one question at a time", "all questions"
 
@@ -30,7 +30,7 @@ class ExerciseForm(widgets.VBox):
             self.enrolled = enrolment.read(folder)
             self.author = self.enrolled.author(exercise)
         except ValueError as error:
-            self.message = widgets.HTML(show.status(f"This exercise can't be shown: {error}.", "wrong"))
+            self.message = widgets.HTML(markup.status(f"This exercise can't be shown: {error}.", "wrong"))
             super().__init__([self.message])
             return
         self.name = widgets.Text(
@@ -79,12 +79,12 @@ class ExerciseForm(widgets.VBox):
         if student:
             self.start(student)
         else:
-            self.message.value = show.paragraph(
+            self.message.value = markup.paragraph(
                 f"Your numbers come from your {'id' if in_course else 'name'}: write it the same way each time. "
                 "Nothing leaves this computer."
             )
             for name in broken_in(folder, exercise):
-                self.message.value += show.status(
+                self.message.value += markup.status(
                     f"The answer sheet {name} can't be read. Begin under its name, and it is kept beside a new one.",
                     "wrong",
                 )
@@ -93,19 +93,19 @@ class ExerciseForm(widgets.VBox):
         """Begin or go on as a student of that name."""
         if not any(c.isalnum() for c in student):
             self._put_away()
-            self.message.value = show.status("Write your name first: your numbers come from it.", "note")
+            self.message.value = markup.status("Write your name first: your numbers come from it.", "note")
             return
         self.name.value = student.strip()
         e = self.enrolled
         try:
             self.paper = paper(self.author, student, e.course, e.key)
         except ValueError as error:
-            self.message.value = show.status(f"This exercise can't be shown: {error}.", "wrong")
+            self.message.value = markup.status(f"This exercise can't be shown: {error}.", "wrong")
             return
         rules = e.rules_for(self.exercise)
         self.sheet = AnswerSheet(self.folder, self.exercise, student, e.course)
-        self.message.value = show.status(self.sheet.notice, "wrong") if self.sheet.notice else ""
-        self.scene.value = show.paragraph(self.paper.scene) + show.table(self.paper.scene_table)
+        self.message.value = markup.status(self.sheet.notice, "wrong") if self.sheet.notice else ""
+        self.scene.value = markup.paragraph(self.paper.scene) + markup.table(self.paper.scene_table)
         self.boxes = [
             AnswerBox(q, i, self.sheet.record(q.key), rules, _saver(self.sheet, q.key), self._count)
             for i, q in enumerate(self.paper.questions, 1)
@@ -123,7 +123,7 @@ class ExerciseForm(widgets.VBox):
         """Put the paper away while another name stands in the box: what is answered goes to whom the paper belongs."""
         if self.paper and same_name(self.name.value) != same_name(self.paper.student):
             self._put_away()
-            self.message.value = show.status(
+            self.message.value = markup.status(
                 f"Press Begin to go on as {self.name.value.strip() or '…'}.", "note"
             )
 
@@ -173,7 +173,7 @@ def _course_line(enrolled, exercise):
     if due is not None:
         late = " (that is past)" if due < datetime.now(due.tzinfo) else ""
         parts.append(f"due {due.astimezone():%d %B %Y, %H:%M} by this computer's clock{late}")
-    return show.paragraph(". ".join(p for p in parts if p) + ".")
+    return markup.paragraph(". ".join(p for p in parts if p) + ".")
 
 
 class QuickQuestion(AnswerBox):
@@ -216,9 +216,7 @@ def exercise(name):
 
 def quick(name, number):
     """Show one of a lesson's quick questions, by its number from 1; all students get the same numbers."""
-    questions = importlib.import_module(f"walkaround.exercises.{name}").quick(
-        Variant("lesson", "everyone", name)
-    )
+    questions = table.find(name).questions.quick(Variant("lesson", "everyone", name))
     if not 1 <= number <= len(questions):
         raise ValueError(f"number is {number}; allowed: 1 to {len(questions)}")
     return QuickQuestion(questions[number - 1], number)

@@ -1,12 +1,12 @@
 """Where an exercise's questions come from: a lesson of the workbook, a course's own question file, or its own aircraft."""
 
-import importlib
 from dataclasses import dataclass, replace
 from pathlib import Path
 
 from walkaround import aircraft
-from walkaround.exercises.own_aircraft import OwnAircraft
-from walkaround.exercises.question_file import NAME_FORM, QuestionFile
+from walkaround.assessment.question_file import QuestionFile
+from walkaround.lessons import table
+from walkaround.lessons.loading.own_aircraft import OwnAircraft
 
 
 @dataclass(frozen=True)
@@ -43,31 +43,8 @@ def author(source, folder="."):
     elif source.aircraft:
         found = OwnAircraft(aircraft.read(folder / source.aircraft), source.name)
     else:
-        found = lesson(source.name)
+        found = table.find(source.name).questions
     return OwnTolerance(found, dict(source.tolerance)) if source.tolerance else found
-
-
-def lesson(name):
-    """Return the module of a lesson's exercise, or raise ValueError listing those there are."""
-    module = None
-    if NAME_FORM.fullmatch(name) and name in lesson_names():
-        module = importlib.import_module(f"walkaround.exercises.{name}")
-    if module is None:
-        raise ValueError(f"exercise {name!r} is not in the workbook; allowed: {', '.join(lesson_names())}")
-    return module
-
-
-def lesson_names():
-    """Names of the exercises in the workbook, sorted.
-
-    >>> "loading" in lesson_names()
-    True
-    """
-    # By their text and not by importing: most modules beside them are no exercises, and some need widgets.
-    folder = Path(__file__).parent
-    return sorted(
-        p.stem for p in folder.glob("*.py") if f'\nNAME = "{p.stem}"' in p.read_text(encoding="utf-8")
-    )
 
 
 class OwnTolerance:

@@ -1,0 +1,57 @@
+"""Questions, tables and marks as small pieces of HTML, for the form and for printed pages."""
+
+import html
+
+
+def paragraph(text, strong=False):
+    """Return a text as a paragraph; nothing in it is taken for HTML."""
+    body = html.escape(text)
+    return f"<p style='line-height:1.45;margin:4px 0'>{f'<b>{body}</b>' if strong else body}</p>"
+
+
+def table(rows):
+    """Return rows of texts as a table, the first row being the head; an empty text without rows."""
+    if not rows:
+        return ""
+    cell = "padding:2px 14px 2px 0;text-align:{};border-bottom:1px solid #bbb"
+    lines = []
+    for i, row in enumerate(rows):
+        tag = "th" if i == 0 else "td"
+        cells = "".join(
+            f"<{tag} style='{cell.format('left' if j == 0 else 'right')}'>{html.escape(text)}</{tag}>"
+            for j, text in enumerate(row)
+        )
+        lines.append(f"<tr>{cells}</tr>")
+    return f"<table style='border-collapse:collapse;margin:4px 0'>{''.join(lines)}</table>"
+
+
+def worked(question):
+    """Return the worked answer's steps as a list."""
+    steps = "".join(f"<li>{html.escape(line)}</li>" for line in question.worked)
+    return f"<p style='margin:4px 0'><b>Worked answer</b></p><ol style='margin:2px 0;line-height:1.45'>{steps}</ol>"
+
+
+def answer_text(question, answer):
+    """Say an answer in words: a number with its unit, or the texts of the options.
+
+    >>> from walkaround.assessment.questions import NUMBER, Question
+    >>> answer_text(Question("q", NUMBER, "", "", 9780.0, 1, "", (), "lb-in", 20), 9780.0)
+    '9,780 lb-in'
+    """
+    texts = dict(question.options)
+    if isinstance(answer, frozenset):
+        return "; ".join(text for key, text in question.options if key in answer)
+    if isinstance(answer, tuple):
+        return " → ".join(texts[key] for key in answer)
+    return texts[answer] if isinstance(answer, str) else f"{answer:,.10g} {question.unit}".rstrip()
+
+
+def status(text, kind):
+    """Return a message that a screen reader reads when it comes; `kind` is "right", "wrong" or "note"."""
+    mark, colour, line = {"right": ("✓", "#009e73", "solid"), "wrong": ("✕", "#d55e00", "double")}.get(
+        kind, ("•", "#0072b2", "dashed")
+    )
+    return (
+        f"<p role='status' aria-live='polite' style='line-height:1.45;margin:4px 0;padding:4px 10px;"
+        f"border-left:6px {line} {colour}'><span aria-hidden='true'>{mark}</span> {html.escape(text)}</p>"
+    )

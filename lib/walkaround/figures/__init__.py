@@ -1,1 +1,0 @@
-"""Pictures of results: matplotlib only, no widgets, no files."""

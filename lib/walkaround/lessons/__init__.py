@@ -1,0 +1,1 @@
+"""The lessons of the workbook: their table, and one folder a lesson."""

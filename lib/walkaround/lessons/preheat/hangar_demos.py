@@ -1,0 +1,151 @@
+"""For the hangar: a table of minutes to ready to print, and an engine's coefficients from one's own thermometer log."""
+
+import html
+import io
+from pathlib import Path
+
+import numpy as np
+from matplotlib.backends.backend_agg import FigureCanvasAgg
+
+from walkaround import aircraft
+from walkaround.aircraft.heaters import demo_heaters, read_heaters
+from walkaround.lessons.preheat.hangar_picture import hangar_table as draw_table
+from walkaround.physics.preheat import log_fit as preheat_fit
+from walkaround.physics.preheat import words as preheat_words
+from walkaround.physics.preheat.engine import warming
+from walkaround.physics.preheat.log import read_log
+from walkaround.physics.preheat.words import degrees
+
+OUTSIDE_C = tuple(range(0, -31, -5))
+FANS = ("low", "high")
+RULES = (
+    "The engine maker's limits come first. Treat the propeller as live.",
+    "Fire and carbon monoxide: keep the heater clear of fuel, outside or well aired.",
+    "Never leave a heater alone that is not approved for it.",
+)
+
+
+class HangarTable:
+    """Minutes to ready by outside temperature, fan and cover, as a picture to look at and a page to print.
+
+    `minutes` has a row for each of `outside_c` and a column for each of `columns`.
+    """
+
+    def __init__(self, title, outside_c, columns, minutes, notes):
+        self.title, self.outside_c, self.columns, self.minutes = title, outside_c, columns, minutes
+        self.figure = draw_table(outside_c, columns, minutes, title, notes)
+        FigureCanvasAgg(self.figure)
+
+    def save(self, path="hangar-table.pdf"):
+        """Write the page to a file to print, PDF or PNG by its ending; says where it is."""
+        self.figure.savefig(path)
+        return f"Written to {Path(path).name}: print it on A4 across."
+
+    def __repr__(self):
+        best = [
+            f"at {degrees(outside)} {'never' if not np.isfinite(row).any() else f'{np.ceil(row.min()):.0f} min'}"
+            for outside, row in zip(self.outside_c, self.minutes, strict=True)
+        ]
+        return f"{self.title}. The quickest way of the table: {', '.join(best)}."
+
+    def _repr_png_(self):
+        data = io.BytesIO()
+        self.figure.savefig(data, format="png")
+        return data.getvalue()
+
+
+def hangar_table(name="morrowlark_four", heater=None, wind_kt=5.0, outside_c=OUTSIDE_C, heater_file=None):
+    """Return the table for the hangar wall: minutes until the engine is ready, by outside temperature, fan and cover.
+
+    `name` of a demo aircraft or path of an aircraft file; `heater`, the name of an air heater of the heater file (its first
+    one if left out). Everything is worked out in one call.
+    """
+    craft, heaters = aircraft.with_sections(name, "engine"), _heaters(heater_file)
+    section, kind = craft.engine, heaters.air_heater(heater) if heater else heaters.air_heaters[0]
+    # Axes: outside, cover, fan.
+    outside = np.asarray(outside_c, dtype=float)
+    made = warming(
+        section.engine(), outside[:, np.newaxis, np.newaxis], kind.set_to(FANS), None,
+        np.array([[True], [False]]), wind_kt,
+    )  # fmt: skip
+    minutes = made.ready_minutes(section.ready_c).swapaxes(1, 2).reshape(outside.size, -1)
+    columns = [f"{fan} fan\n{cover}" for fan in FANS for cover in ("cover on", "no cover")]
+    ready = ", ".join(f"{part} {degrees(c)}" for part, c in section.ready_c.items())
+    notes = [
+        f"Ready: {ready}. {_origin(section)}",
+        f"{kind.name.capitalize()} of {kind.power_w:,.0f} W, thermostat at {degrees(kind.thermostat_c)}, wind {wind_kt:g} kt.",
+        *RULES,
+    ]
+    return HangarTable(f"{craft.name}: minutes until the engine is ready", outside, columns, minutes, notes)
+
+
+def _origin(section):
+    """A short word on the engine's numbers where they are invented."""
+    return "All invented." if "invented" in section.note.lower() else ""
+
+
+class FitShown:
+    """What a thermometer log says about an engine, in words; `fit` is a `preheat_fit.Fit`, None if the log can't tell."""
+
+    def __init__(self, words, fit=None):
+        self.words, self.fit = words, fit
+
+    def __repr__(self):
+        return self.words
+
+    def _repr_html_(self):
+        line = "solid #009e73" if self.fit else "double #d55e00"
+        return (
+            f"<p role='status' style='font-size:110%;line-height:1.5;padding:6px 10px;border-left:6px {line}'>"
+            f"{html.escape(self.words).replace(chr(10), '<br>')}</p>"
+        )
+
+
+def fit(path, name="morrowlark_four", fan="high", cover=False, wind_kt=0.0, heater=None, heater_file=None):
+    """Return what one's own thermometer log (`thermometer_log` says how it is written) says about an engine, in words.
+
+    `fan`, `cover` and `wind_kt`: how it stood while logging. A log that can't tell, or can't be read, gets a sentence.
+    """
+    section, heaters = aircraft.with_sections(name, "engine").engine, _heaters(heater_file)
+    kind = heaters.air_heater(heater) if heater else heaters.air_heaters[0]
+    if not Path(path).is_file():
+        return FitShown(
+            f"There is no file {Path(path).name!r} beside this notebook: put your log there, or name its folder too."
+        )
+    try:
+        blower = kind.set_to(fan)
+        found = preheat_fit.fit(read_log(path), section.engine(), blower.flow_m3_h, cover, wind_kt)
+    except ValueError as error:
+        return FitShown(f"Nothing could be learned from this log: {error}.")
+    outside_c = section.preheat_below_c - 5.0
+    then, now = (
+        float(warming(e, outside_c, blower, None, cover, wind_kt).ready_minutes(section.ready_c))
+        for e in (section.engine(), found.engine)
+    )
+    lines = [
+        _sentence_case(preheat_fit.fit_words(found)),
+        f"At {degrees(outside_c)} with the {kind.name} on {fan} this engine is {_ready(now)}; by the aircraft file as it is, "
+        f"{_ready(then)}.",
+        "To use it, put these into your aircraft file:",
+        *_file_lines(found),
+    ]
+    return FitShown("\n".join(lines), found)
+
+
+def _file_lines(found):
+    for part in found.engine.parts:
+        values = getattr(found.engine, part)
+        names = [n for n in ("loss_w_per_k", "air_w_per_k", "to_metal_w_per_k") if getattr(values, n) > 0]
+        yield f"[engine.{part}] " + ", ".join(f"{n} = {getattr(values, n):.3g}" for n in names)
+
+
+def _sentence_case(lines):
+    return "\n".join(line[:1].upper() + line[1:] + "." for line in lines.split("\n"))
+
+
+def _ready(minutes):
+    return f"ready after {preheat_words.duration(minutes)}" if np.isfinite(minutes) else "never ready"
+
+
+def _heaters(heater_file):
+    return demo_heaters() if heater_file is None else read_heaters(heater_file)

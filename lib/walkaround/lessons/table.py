@@ -1,0 +1,91 @@
+"""The table of lessons, in the order of the walkaround: the one place that names a lesson. A new lesson is a row here."""
+
+import importlib
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class Lesson:
+    """One lesson: its place in the walkaround, its name in every folder, its title and how long it takes."""
+
+    number: int
+    name: str
+    title: str
+    question: str
+    minutes: int
+
+    @property
+    def file(self):
+        """File name of its notebook in each of the folders notebooks, exercises and solutions."""
+        return f"{self.number:02d}-{self.name}.ipynb"
+
+    @property
+    def questions(self):
+        """The module that writes its exercise: NAME, TITLE, `write(variant)` and `quick(variant)`."""
+        return importlib.import_module(f"walkaround.lessons.{self.name}.questions")
+
+
+LESSONS = (
+    Lesson(
+        1,
+        "loading",
+        "Weight and balance",
+        "How far does a bag move the centre of gravity, and may we go?",
+        45,
+    ),
+    Lesson(
+        3,
+        "pitot_static",
+        "Pitot and static",
+        "What does a forgotten cover make the instruments say, and when does it give itself away?",
+        60,
+    ),
+    Lesson(
+        8,
+        "preheat",
+        "Preheat and oil",
+        "When is a cold engine ready to start, and what did it cost to get it there?",
+        50,
+    ),
+)
+
+
+def find(name):
+    """Return the lesson of that name, or raise ValueError listing those there are.
+
+    >>> find("loading").title
+    'Weight and balance'
+    """
+    for row in LESSONS:
+        if row.name == name:
+            return row
+    raise ValueError(f"exercise {name!r} is not in the workbook; allowed: {', '.join(names())}")
+
+
+def names():
+    """Names of the lessons, sorted.
+
+    >>> "loading" in names()
+    True
+    """
+    return sorted(row.name for row in LESSONS)
+
+
+class Overview:
+    """The lessons as a table with links, for a notebook in the folder notebooks."""
+
+    def _repr_markdown_(self):
+        lines = ["| | lesson | the question it answers | time | practise |", "|---|---|---|---|---|"]
+        lines += [
+            f"| {x.number} | [{x.title}]({x.file}) | {x.question} | {x.minutes} min | [exercise](../exercises/{x.file}) |"
+            for x in LESSONS
+        ]
+        return "\n".join(lines)
+
+    def __repr__(self):
+        return "\n".join(f"{x.number} {x.title}: {x.question}" for x in LESSONS)
+
+
+def overview():
+    """Return the table of lessons with links."""
+    return Overview()

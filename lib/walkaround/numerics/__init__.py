@@ -1,0 +1,1 @@
+"""Mathematics that knows no subject: sums of exponentials, least squares, helpers for arrays."""

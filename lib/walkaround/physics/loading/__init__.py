@@ -1,0 +1,49 @@
+"""Weight and balance: moments, the envelope, the load sheet, planning, and two holds at once."""
+
+from walkaround.physics.loading.envelope import Band, Envelope, closest_approach
+from walkaround.physics.loading.loadsheet import LoadSheet, basic_weight_and_moment, cg_shifts, load_sheet
+from walkaround.physics.loading.moments import (
+    Balance,
+    balance,
+    cg_after_change,
+    cg_after_shift,
+    cg_from_percent_mac,
+    percent_mac,
+    weighed,
+    weight_to_add,
+    weight_to_shift,
+)
+from walkaround.physics.loading.planning import (
+    amounts_inside,
+    filled,
+    most_fuel,
+    most_in_station,
+    ways_to_fix,
+)
+from walkaround.physics.loading.two_holds import TwoHolds, loads_inside
+
+__all__ = [
+    "Balance",
+    "Band",
+    "Envelope",
+    "LoadSheet",
+    "TwoHolds",
+    "amounts_inside",
+    "balance",
+    "basic_weight_and_moment",
+    "cg_after_change",
+    "cg_after_shift",
+    "cg_from_percent_mac",
+    "cg_shifts",
+    "closest_approach",
+    "filled",
+    "load_sheet",
+    "loads_inside",
+    "most_fuel",
+    "most_in_station",
+    "percent_mac",
+    "ways_to_fix",
+    "weighed",
+    "weight_to_add",
+    "weight_to_shift",
+]

@@ -1,0 +1,184 @@
+"""A load sheet in plain words: what each moment of the flight looks like, and whether the flight may be made."""
+
+from dataclasses import replace
+
+import numpy as np
+
+from walkaround.physics.loading.envelope import closest_approach
+from walkaround.physics.loading.planning import ways_to_fix
+
+DECIMALS = {"lb": 0, "kg": 1, "in": 1, "m": 3, "US gal": 1, "L": 1, "lb-in": 0, "kg-m": 2}
+
+
+def say(value, unit):
+    """Write a quantity as a person reads it off: thousands marked, the unit's usual decimals.
+
+    >>> say(1540.04, "lb"), say(0.3051, "m")
+    ('1,540 lb', '0.305 m')
+    """
+    text = f"{value:,.{DECIMALS[unit]}f}"
+    return f"{text.lstrip('-') if float(text.replace(',', '')) == 0 else text} {unit}"
+
+
+def condition_words(sheet, name):
+    """One sentence on one moment: weight, CG, inside or outside, which limit and by how much."""
+    c, unit = sheet.condition(name), sheet.aircraft.units
+    head = f"{name.capitalize()}: {say(c.weight, unit.weight)}, CG {say(c.cg, unit.arm)}"
+    wrong = _wrong(sheet, c)
+    which, distance = nearest_cg_limit(sheet.envelope, float(c.weight), float(c.cg))
+    room = []
+    if distance >= 0:
+        room.append(f"{say(distance, unit.arm)} from the {which} limit")
+    if c.weight_limit is not None and c.over <= 1e-6:
+        room.append(f"{say(-c.over, unit.weight)} below its limit")
+    if not wrong:
+        return f"{head}: inside {sheet.envelope.name} limits, {' and '.join(room)}."
+    good = f"; otherwise {' and '.join(room)}" if room else ""
+    return f"{head}: outside {sheet.envelope.name} limits, {' and '.join(wrong)}{good}."
+
+
+def nearest_cg_limit(envelope, weight, cg):
+    """Which CG limit is nearer at a weight ("forward" or "aft"), and how far it is; below zero when it is passed.
+
+    >>> from walkaround import aircraft
+    >>> nearest_cg_limit(aircraft.demo("morrowlark_four").envelope(), 2000.0, 111.0)
+    ('aft', 1.0)
+    """
+    forward, aft = envelope.limits_at(weight)
+    ahead, behind = float(cg - forward), float(aft - cg)
+    return ("forward", ahead) if ahead <= behind else ("aft", behind)
+
+
+def reasons(sheet):
+    """Every reason why a flight may not be made, a phrase each; an empty list when it may."""
+    unit, found = sheet.aircraft.units, []
+    for name, over in sheet.station_over.items():
+        if over > 1e-6:
+            verb = "are" if name.endswith("together") or name.endswith("s") else "is"
+            found.append(f"{name} {verb} {say(over, unit.weight)} over the maximum")
+    for c in sheet.conditions:
+        if c.weight_limit is not None and c.over > 1e-6:
+            found.append(
+                f"{c.name} weight is {say(c.over, unit.weight)} over its limit of {say(c.weight_limit, unit.weight)}"
+            )
+    if not sheet.stays_inside:
+        found += _outside_words(sheet)
+    return found
+
+
+def sentence(sheet, fix=None):
+    """The plain sentence under the picture: may this flight be made, and if not, why, when, and what would help."""
+    unit, envelope = sheet.aircraft.units, sheet.envelope
+    off, on = sheet.condition("take-off"), sheet.condition("landing")
+    why = reasons(sheet)
+    if not why:
+        which, distance, _, _ = closest_approach(envelope, sheet.path_weights, sheet.path_moments)
+        return (
+            f"Inside {envelope.name} limits all the way: take-off {say(off.weight, unit.weight)} with CG "
+            f"{say(off.cg, unit.arm)}, landing {say(on.weight, unit.weight)} with CG {say(on.cg, unit.arm)}; "
+            f"the nearest limit is {which}, {say(distance, unit.arm)} away."
+        )
+    text = f"Not loadable within {envelope.name} limits: {'; '.join(why)}."
+    return f"{text} {fix_words(fix, unit)}" if fix else text
+
+
+def fix_words(fix, unit):
+    """Say one way to bring a load inside."""
+    # Rounded up, never down: the amount named has to be enough.
+    step = 1.0 if unit.weight == "lb" else 0.1
+    amount = say(-(-fix.amount // step) * step, unit.weight)
+    if fix.action == "move":
+        return f"Moving {amount} from {fix.source} to {fix.target} would bring it inside."
+    if fix.action == "add":
+        return f"Ballast of {amount} in {fix.target} would bring it inside."
+    if fix.action == "less":
+        return f"It would be inside with {amount} less on {fix.source}."
+    return f"Leaving {amount} behind from {fix.source} would bring it inside."
+
+
+def smallest_fix(aircraft, stations, fuel, taxi=0.0, trip=0.0, category=None):
+    """Smallest single change that brings a load inside, or None: moving or leaving baggage, then ballast, then lighter seats.
+
+    Nothing is ever taken off the first seats, where the pilot sits, and no part of a person is left behind: what is said of a seat is
+    how much lighter its load would have to be.
+    """
+    kinds = {s.name: s.kind for s in aircraft.stations}
+    first_seats = next((s.name for s in aircraft.stations if s.kind == "seat"), None)
+    lighter = None
+    for action in ("move", "leave behind", "add"):
+        for way in ways_to_fix(aircraft, stations, fuel, taxi, trip, category, (action,)):
+            if way.source is None or kinds[way.source] != "seat":
+                return way
+            if lighter is None and way.source != first_seats:
+                lighter = replace(way, action="less")
+    return lighter
+
+
+def _wrong(sheet, condition):
+    """What is wrong with one condition: phrases with the limit and the distance from it."""
+    unit, envelope, found = sheet.aircraft.units, sheet.envelope, []
+    weight, cg = float(condition.weight), float(condition.cg)
+    if condition.weight_limit is not None and condition.over > 1e-6:
+        found.append(
+            f"{say(condition.over, unit.weight)} over its limit of {say(condition.weight_limit, unit.weight)}"
+        )
+    if not condition.inside:
+        forward, aft = (float(limit) for limit in envelope.limits_at(weight))
+        if cg < forward:
+            found.append(
+                f"{say(forward - cg, unit.arm)} ahead of the forward limit ({say(forward, unit.arm)})"
+            )
+        elif cg > aft:
+            found.append(f"{say(cg - aft, unit.arm)} behind the aft limit ({say(aft, unit.arm)})")
+        elif weight > envelope.greatest_weight and not found:
+            found.append(
+                f"{say(weight - envelope.greatest_weight, unit.weight)} above the top of the envelope"
+            )
+        elif weight < envelope.least_weight:
+            found.append(
+                f"{say(envelope.least_weight - weight, unit.weight)} below the lightest weight it covers"
+            )
+    return found
+
+
+def _outside_words(sheet):
+    unit, density = sheet.aircraft.units, sheet.aircraft.fuel.density
+    start, end = float(sheet.path_weights[0]), float(sheet.path_weights[-1])
+    parts = sheet.envelope.outside_parts(sheet.path_weights, sheet.path_moments) or [(start, end)]
+    words = []
+    for heavy, light in parts:
+        limit = _limit_passed(sheet, heavy, light)
+        if limit is None:
+            continue  # over the weight limit, which has been said
+        burnt, still = (start - heavy) / density, (start - light) / density
+        if start - heavy < 1e-6 and light - end < 1e-6:
+            when = "all the way from take-off to landing"
+        elif start - heavy < 1e-6:
+            when = f"from take-off until {say(still, unit.volume)} have been burnt"
+        elif light - end < 1e-6:
+            when = f"from {say(burnt, unit.volume)} burnt until landing"
+        else:
+            when = f"from {say(burnt, unit.volume)} to {say(still, unit.volume)} burnt"
+        words.append(f"CG {limit} {when}")
+    return words
+
+
+def _limit_passed(sheet, heavy, light):
+    """Which limit is passed between two weights of the flight, and how far at most; None when it is only the top."""
+    envelope, unit = sheet.envelope, sheet.aircraft.units
+    ahead = behind = 0.0
+    for weight in (heavy, (heavy + light) / 2, light):
+        moment = sheet.path_moments[0]
+        if sheet.path_weights[0] > sheet.path_weights[-1]:
+            # The path runs from heavy to light; interpolation wants it rising.
+            moment = np.interp(weight, sheet.path_weights[::-1], sheet.path_moments[::-1])
+        forward, aft = envelope.limits_at(weight)
+        ahead = max(ahead, float(forward - moment / weight))
+        behind = max(behind, float(moment / weight - aft))
+    if max(ahead, behind) <= 0:
+        return (
+            None if light >= envelope.least_weight else "at a weight below the lightest the envelope covers"
+        )
+    if ahead > behind:
+        return f"up to {say(ahead, unit.arm)} ahead of the forward limit"
+    return f"up to {say(behind, unit.arm)} behind the aft limit"

@@ -1,0 +1,25 @@
+"""What blocked pitot and static openings make the instruments say, at one moment and over a whole flight."""
+
+from walkaround.physics.pitot_static.instruments import (
+    EVERY_COMBINATION,
+    STANDARD_SETTING_HPA,
+    Indications,
+    Openings,
+    indications,
+)
+from walkaround.physics.pitot_static.line_lag import air_viscosity_pa_s, follow, time_constant_s
+from walkaround.physics.pitot_static.over_flight import Blockage, blockage, indications_over
+
+__all__ = [
+    "EVERY_COMBINATION",
+    "STANDARD_SETTING_HPA",
+    "Blockage",
+    "Indications",
+    "Openings",
+    "air_viscosity_pa_s",
+    "blockage",
+    "follow",
+    "indications",
+    "indications_over",
+    "time_constant_s",
+]

@@ -1,0 +1,139 @@
+"""The answer sheet: written whole at every answer, restored, set aside when broken, shared by two windows."""
+
+import json
+import os
+import threading
+
+import pytest
+from walkaround.assessment import answer_sheet as sheets
+from walkaround.assessment.answer_sheet import AnswerSheet, file_name, parse, sheets_in, write_whole
+
+
+def test_answers_are_found_again(tmp_path):
+    first = AnswerSheet(tmp_path, "loading", "Ines Okafor")
+    first.answered("moment", "9 780")
+    first.hinted("moment")
+    first.answered("steps", ["a", "b"])
+    first.worked("steps")
+    again = AnswerSheet(tmp_path, "loading", "ines okafor ")
+    assert again.answers == first.answers
+    assert again.answers["steps"]["worked_after"] == 1
+    assert again.notice == ""
+    assert sheets_in(tmp_path, "loading") == ["Ines Okafor"]
+    assert [p.name for p in tmp_path.iterdir()] == ["loading-ines-okafor.answers.json"]
+
+
+def test_the_file_holds_no_score_and_opens_in_any_editor(tmp_path):
+    AnswerSheet(tmp_path, "loading", "Zoë").answered("moment", "5")
+    text = (tmp_path / file_name("loading", "Zoë")).read_text(encoding="utf-8")
+    assert "Zoë" in text
+    assert not {"score", "points", "earned"} & set(json.loads(text))
+
+
+@pytest.mark.parametrize(
+    "content",
+    [
+        b"",
+        b"{",
+        b"\xff\xfe",
+        b"[]",
+        b'{"format": "other"}',
+        b"[" * 100_000,
+        b'{"format": "walkaround answer sheet", "version": 9}',
+    ],
+)
+def test_a_broken_sheet_is_set_aside_with_its_content(tmp_path, content):
+    path = tmp_path / file_name("loading", "Ines")
+    path.write_bytes(content)
+    opened = AnswerSheet(tmp_path, "loading", "Ines")
+    assert "It has been kept as loading-ines.answers.broken-1.json" in opened.notice
+    assert (tmp_path / "loading-ines.answers.broken-1.json").read_bytes() == content
+    opened.answered("moment", "5")
+    path.write_bytes(b"broken again")
+    AnswerSheet(tmp_path, "loading", "Ines")
+    assert (tmp_path / "loading-ines.answers.broken-2.json").read_bytes() == b"broken again"
+    assert (tmp_path / "loading-ines.answers.broken-1.json").read_bytes() == content
+
+
+def test_a_sheet_of_someone_else_under_this_name_is_set_aside(tmp_path):
+    AnswerSheet(tmp_path, "loading", "Ines").answered("moment", "5")
+    os.rename(tmp_path / "loading-ines.answers.json", tmp_path / "loading-tomas.answers.json")
+    assert "belongs to 'Ines'" in AnswerSheet(tmp_path, "loading", "Tomas").notice
+
+
+def test_two_windows_on_one_sheet_lose_nothing(tmp_path):
+    one, two = (AnswerSheet(tmp_path, "loading", "Ines") for _ in range(2))
+    one.answered("moment", "1")
+    two.answered("moment", "2")
+    two.worked("steps")
+    one.answered("shift", "3")
+    found = AnswerSheet(tmp_path, "loading", "Ines").answers
+    assert [t["given"] for t in found["moment"]["tries"]] == ["1", "2"]
+    assert found["steps"]["worked_after"] == 0
+    assert "shift" in found
+
+
+def test_a_write_that_fails_keeps_the_old_file_and_says_so(tmp_path, monkeypatch):
+    opened = AnswerSheet(tmp_path, "loading", "Ines")
+    opened.answered("moment", "1")
+    before = opened.path.read_bytes()
+
+    def full(*_):
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(sheets.os, "fsync", full)
+    opened.answered("moment", "2")
+    assert "could not be saved to loading-ines.answers.json: No space left on device" in opened.notice
+    assert opened.path.read_bytes() == before
+    assert [p.name for p in tmp_path.iterdir()] == [opened.path.name]
+    monkeypatch.undo()
+    opened.answered("moment", "3")
+    assert opened.notice == ""
+    assert [t["given"] for t in AnswerSheet(tmp_path, "loading", "Ines").answers["moment"]["tries"]] == [
+        "1",
+        "2",
+        "3",
+    ]
+
+
+def test_a_reader_sees_the_old_or_the_new_file_never_a_part(tmp_path):
+    path, sizes, done = tmp_path / "f.json", set(), threading.Event()
+    write_whole(path, b"a" * 100_000)
+
+    def write():
+        for i in range(60):
+            write_whole(path, b"ab"[i % 2 : i % 2 + 1] * (100_000 + 50_000 * (i % 2)))
+        done.set()
+
+    writer = threading.Thread(target=write)
+    writer.start()
+    while not done.is_set():
+        data = path.read_bytes()
+        sizes.add(len(data))
+        assert len(set(data)) == 1
+    writer.join()
+    assert sizes <= {100_000, 150_000}
+
+
+def test_what_is_no_try_is_dropped():
+    data = {
+        "format": sheets.FORMAT, "version": 1, "course": "c", "student": "s", "exercise": "e", "extra": 5,
+        "answers": {"q": {"tries": [{"given": "5", "at": "t", "score": 99}, {"given": 5, "at": "t"}, 7, {"given": [1], "at": "t"}], "worked_after": True, "hint": 1}, "r": 3},
+    }  # fmt: skip
+    stored = parse(json.dumps(data).encode())
+    assert stored["answers"]["q"] == {
+        "tries": [{"given": "5", "at": "t"}],
+        "hint": False,
+        "worked_after": None,
+    }
+    assert stored["answers"]["r"] == {"tries": [], "hint": False, "worked_after": None}
+
+
+@pytest.mark.parametrize("student", ["../../etc", "a/b", "..", "CON", "名前", "x" * 300, "…", "a\0b"])
+def test_any_name_makes_a_file_name_inside_the_folder(tmp_path, student):
+    name = file_name("loading", student)
+    assert "/" not in name
+    assert "\\" not in name
+    assert len(name.encode()) < 255
+    AnswerSheet(tmp_path, "loading", student).answered("q", "1")
+    assert [p.name for p in tmp_path.iterdir()] == [name]

@@ -1,0 +1,174 @@
+"""The envelope: inside or not, at every moment, against shapes worked out by another library and by sampling."""
+
+import matplotlib.path
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from walkaround import aircraft
+from walkaround.physics.loading.envelope import Envelope, closest_approach, corner_problems, quadratic_roots
+
+STEPPED = Envelope(
+    "stepped", (80, 80, 84, 86, 95, 95, 93, 93), (1000, 1500, 1500, 2000, 2000, 1600, 1600, 1000)
+)
+EVERY = [STEPPED, *(c.envelope for name in aircraft.demo_names() for c in aircraft.demo(name).envelopes)]
+
+
+@pytest.mark.parametrize("envelope", EVERY, ids=lambda e: e.name)
+def test_inside_agrees_with_matplotlibs_point_in_polygon(envelope):
+    # Independent check: matplotlib's own point-in-polygon test, on random points (none falls on a line).
+    rng = np.random.default_rng(7)
+    span = max(envelope.cgs) - min(envelope.cgs)
+    cg = rng.uniform(min(envelope.cgs) - 0.2 * span, max(envelope.cgs) + 0.2 * span, 4000)
+    weight = rng.uniform(0.8 * envelope.least_weight, 1.1 * envelope.greatest_weight, 4000)
+    polygon = matplotlib.path.Path(np.column_stack([envelope.cgs, envelope.weights]))
+    expected = polygon.contains_points(np.column_stack([cg, weight]))
+    assert 200 < expected.sum() < 3900
+    np.testing.assert_array_equal(envelope.inside(weight, cg), expected)
+
+
+@pytest.mark.parametrize("envelope", EVERY, ids=lambda e: e.name)
+def test_a_point_on_a_line_is_inside_and_a_hair_beyond_is_not(envelope):
+    corners = list(zip(envelope.cgs, envelope.weights, strict=True))
+    for (c1, w1), (c2, w2) in zip(corners, corners[1:] + corners[:1], strict=True):
+        for t in (0.0, 0.3, 1.0):
+            assert envelope.inside(w1 + t * (w2 - w1), c1 + t * (c2 - c1))
+    assert not envelope.inside(envelope.greatest_weight * (1 + 1e-6), np.mean(envelope.cgs))
+    forward, aft = envelope.limits_at(envelope.least_weight)
+    assert not envelope.inside(envelope.least_weight, aft + 1e-5 * abs(aft))
+    assert not envelope.inside(envelope.least_weight, forward - 1e-5 * abs(forward))
+
+
+def flight(draw_weight, cg, burnt, arm, nodes=2):
+    weights = np.linspace(draw_weight, draw_weight - burnt, nodes)
+    return weights, draw_weight * cg + arm * (weights - draw_weight)
+
+
+@settings(max_examples=150, deadline=None)
+@given(st.sampled_from(EVERY), st.floats(0, 1), st.floats(-0.1, 1.1), st.floats(0, 0.4), st.floats(-1.5, 2.5))
+def test_stays_inside_agrees_with_sampling(envelope, height, across, share, arm_at):
+    span = max(envelope.cgs) - min(envelope.cgs)
+    top = envelope.least_weight + height * (envelope.greatest_weight - envelope.least_weight)
+    cg, arm = min(envelope.cgs) + across * span, min(envelope.cgs) + arm_at * span
+    weights, moments = flight(top, cg, share * top, arm)
+    dense = np.linspace(weights[0], weights[1], 4001)
+    sampled = envelope.inside(dense, (moments[0] + arm * (dense - weights[0])) / dense)
+    verdict = bool(envelope.stays_inside(weights, moments))
+    if verdict:
+        assert sampled.all()
+    elif sampled.all():
+        # Only a part too short for the samples may be outside.
+        parts = envelope.outside_parts(weights, moments)
+        assert sum(a - b for a, b in parts) < 2 * (weights[0] - weights[1]) / 4000 + 1e-6 * top
+    outside = sum(a - b for a, b in envelope.outside_parts(weights, moments))
+    if weights[0] - weights[1] > 1e-3 * top:
+        assert outside / (weights[0] - weights[1]) == pytest.approx(1 - sampled.mean(), abs=3e-3)
+
+
+def test_a_flight_that_dips_outside_between_two_good_ends():
+    # Slanted aft limit that moves aft with weight; the curve of the flight bulges over it.
+    slanted = Envelope("slanted", (80, 80, 100, 90), (1000, 2000, 2000, 1000))
+    ends = slanted.inside(np.array([2000.0, 1000.0]), np.array([100.0, 90.0]))
+    assert ends.all()
+    weights, moments = np.array([2000.0, 1000.0]), np.array([200_000.0, 90_000.0])
+    assert not slanted.stays_inside(weights, moments)
+    ((heavy, light),) = slanted.outside_parts(weights, moments)
+    assert (heavy, light) == pytest.approx((2000.0, 1000.0))
+
+
+def test_stays_inside_broadcasts():
+    e = EVERY[1]
+    rng = np.random.default_rng(3)
+    start = rng.uniform(1600, 2700, (300, 70))
+    weights = np.stack([start, start - 100], axis=-1)
+    moments = weights * rng.uniform(98, 113, (300, 70, 1))
+    many = e.stays_inside(weights, moments)
+    assert many.shape == (300, 70)
+    for i, j in rng.integers(0, 70, (40, 2)):
+        assert many[i, j] == e.stays_inside(weights[i, j], moments[i, j])
+
+
+# Both limits slant, so that a flight can run parallel to one of them half-way.
+LEANING = Envelope("leaning", (95, 90, 112, 100), (1500, 2550, 2550, 1500))
+
+
+@settings(deadline=None)
+@given(
+    st.sampled_from([EVERY[1], LEANING]),
+    st.floats(1900, 2500),
+    st.floats(94, 112),
+    st.floats(10, 900),
+    st.floats(40, 190),
+)
+def test_closest_approach_agrees_with_sampling(e, start, cg, burnt, arm):
+    weights, moments = flight(start, cg, burnt, arm)
+    which, distance, at, there = closest_approach(e, weights, moments)
+    dense = np.linspace(weights[0], weights[1], 3001)
+    path = (moments[0] + arm * (dense - weights[0])) / dense
+    forward, aft = e.limits_at(dense)
+    assert distance == pytest.approx(min((path - forward).min(), (aft - path).min()), abs=2e-3)
+    forward, aft = e.limits_at(at)
+    assert distance == pytest.approx(float(there - forward if which == "forward" else aft - there))
+
+
+def sides_meet(a, b, c, d):
+    # Independent of the library: the two sides as a linear system, solved for where along each they meet.
+    matrix = np.array([[b[0] - a[0], c[0] - d[0]], [b[1] - a[1], c[1] - d[1]]], float)
+    if abs(np.linalg.det(matrix)) < 1e-9:
+        return None
+    t, u = np.linalg.solve(matrix, [c[0] - a[0], c[1] - a[1]])
+    if min(abs(t), abs(t - 1), abs(u), abs(u - 1)) < 1e-9:
+        return None
+    return bool(0 < t < 1 and 0 < u < 1)
+
+
+@given(st.lists(st.tuples(st.integers(80, 99), st.integers(1000, 1019)), min_size=4, max_size=5, unique=True))
+def test_crossing_sides_are_found_and_no_others(corners):
+    found = corner_problems(*zip(*corners, strict=True))
+    sides = list(zip(corners, corners[1:] + corners[:1], strict=True))
+    apart = [
+        (i, j) for i in range(len(sides)) for j in range(i + 2, len(sides)) if (i, j) != (0, len(sides) - 1)
+    ]
+    for i, j in apart:
+        meet = sides_meet(*sides[i], *sides[j])
+        said = any(p.startswith(f"side {i + 1} ") and f"crosses side {j + 1} " in p for p in found)
+        if meet is not None:
+            assert said == meet
+
+
+@given(st.floats(-50, 50), st.floats(-50, 50), st.floats(0.01, 50) | st.floats(-50, -0.01))
+def test_quadratic_roots_agree_with_numpy(c0, c1, c2):
+    expected = np.roots([c2, c1, c0])
+    if c1 * c1 - 4 * c0 * c2 > 1e-6:
+        np.testing.assert_allclose(quadratic_roots(c0, c1, c2), np.sort(expected.real), rtol=1e-6, atol=1e-7)
+    elif c1 * c1 - 4 * c0 * c2 < -1e-6:
+        assert quadratic_roots(c0, c1, c2) == []
+
+
+@pytest.mark.parametrize(
+    ("cgs", "weights", "says"),
+    [
+        ((80, 90), (1000, 2000), "has 2 corners"),
+        ((80, 90, 80, 90), (1000, 2000, 2000, 1000), "crosses side 3"),
+        ((80, 80, 90, 80, 80), (1000, 2000, 2000, 2000, 1500), r"\(80, 2000\) stands twice"),
+        ((80, 85, 90), (1000, 1000, 1000), "no height"),
+        ((80, 80, 85, 90, 90, 85), (1000, 2000, 1500, 2000, 1000, 1200), "2 separate ranges"),
+        ((80, 80, 90), (0, 1000, 1000), "weight 0"),
+    ],
+)
+def test_bad_corners_are_named(cgs, weights, says):
+    with pytest.raises(ValueError, match=says):
+        Envelope("bad", cgs, weights)
+    assert corner_problems(cgs, weights)
+
+
+def test_closest_approach_half_way_along_a_leaning_limit():
+    # By hand: distance to the aft limit is 100 + s (W − 1500) − 125 + c / W with s = 12/1050 and c = s · 2000², least
+    # where its slope s − c / W² vanishes: at 2,000.
+    slope = 12 / 1050
+    c = slope * 2000**2
+    weights = np.array([2500.0, 1800.0])
+    which, distance, weight, _ = closest_approach(LEANING, weights, 125 * weights - c)
+    assert (which, weight) == ("aft", pytest.approx(2000.0))
+    assert distance == pytest.approx(100 + slope * 500 - 125 + c / 2000)
+    assert distance < 3.7 < min(100 + slope * (w - 1500) - 125 + c / w for w in weights)

@@ -1,0 +1,126 @@
+"""Imports run one way through the house, those inside functions included; and the test sees it when one runs back."""
+
+import ast
+import sys
+from pathlib import Path
+
+import pytest
+import walkaround
+
+PACKAGE = Path(walkaround.__file__).parent
+STANDARD = sys.stdlib_module_names
+
+# What each room may import of the package. A room is a folder, or a subject or lesson within one; itself is always allowed.
+BASE = {"units", "checks"}
+BELOW_LESSONS = {*BASE, "numerics", "physics", "aircraft", "live", "assessment"}
+MAY = {
+    "units": set(),
+    "checks": set(),
+    "numerics": BASE,
+    "physics": {*BASE, "numerics"},
+    "aircraft": {*BASE, "numerics", "physics"},
+    "live": BASE,
+    "assessment": BASE,
+    "lessons": BELOW_LESSONS,
+    "exercises": {*BELOW_LESSONS, "lessons"},
+    "classroom": {*BELOW_LESSONS, "lessons", "exercises"},
+    "__main__": {*BELOW_LESSONS, "lessons", "exercises", "classroom"},
+    "__init__": set(),
+}
+# And of other packages, beside the standard library.
+NUMPY = {"numpy"}
+DRAWING = {"numpy", "matplotlib", "PIL", "ipywidgets", "IPython"}
+FROM_OUTSIDE = {
+    "units": NUMPY,
+    "checks": NUMPY,
+    "numerics": NUMPY,
+    "physics": NUMPY,
+    "aircraft": {"numpy", "pydantic"},
+    "live": DRAWING,
+    "assessment": set(),
+    "lessons": {*DRAWING, "lazy_loader"},
+    "exercises": {"ipywidgets", "IPython", "lazy_loader", "nbformat"},
+    "classroom": {
+        "numpy",
+        "matplotlib",
+        "pydantic",
+        "ipywidgets",
+        "IPython",
+        "nbformat",
+        "jinja2",
+        "jupyterhub",
+    },
+    "__main__": set(),
+    "__init__": set(),
+}
+
+
+def imports(source, package="walkaround"):
+    """Dotted names that a module imports, wherever in it: `from a import b` gives a.b, for b may be a module."""
+    for node in ast.walk(ast.parse(source)):
+        if isinstance(node, ast.Import):
+            yield from (alias.name for alias in node.names)
+        elif isinstance(node, ast.ImportFrom):
+            start = package if node.level else node.module
+            yield from (f"{start}.{alias.name}" for alias in node.names)
+
+
+def back(room, source):
+    """The imports of a module that its room may not make, each as it is written."""
+    found = []
+    for name in imports(source):
+        top, _, rest = name.partition(".")
+        inside = rest.split(".")[0]
+        if top != "walkaround":
+            if top not in STANDARD and top not in FROM_OUTSIDE[room]:
+                found.append(name)
+        elif inside and inside not in ("__version__", room) and inside not in MAY[room]:
+            found.append(name)
+    return found
+
+
+def modules():
+    for path in sorted(PACKAGE.rglob("*.py")):
+        parts = path.relative_to(PACKAGE).parts
+        yield pytest.param(path, parts[0].removesuffix(".py"), id="/".join(parts))
+
+
+@pytest.mark.parametrize(("path", "room"), modules())
+def test_arrows_run_one_way(path, room):
+    assert back(room, path.read_text(encoding="utf-8")) == []
+
+
+@pytest.mark.parametrize(
+    "path", sorted((PACKAGE / "lessons").glob("*/*.py")), ids=lambda p: f"{p.parent.name}/{p.name}"
+)
+def test_a_lesson_knows_no_other_lesson(path):
+    for name in imports(path.read_text(encoding="utf-8")):
+        if name.startswith("walkaround.lessons."):
+            assert name.split(".")[2] == path.parent.name, name
+
+
+@pytest.mark.parametrize(
+    "path", sorted((PACKAGE / "lessons").glob("**/*questions*.py")), ids=lambda p: f"{p.parent.name}/{p.name}"
+)
+def test_questions_need_no_pictures(path):
+    for name in imports(path.read_text(encoding="utf-8")):
+        assert not name.startswith(("matplotlib", "ipywidgets", "IPython", "PIL", "walkaround.live")), name
+
+
+@pytest.mark.parametrize(
+    ("room", "source"),
+    [
+        ("physics", "from walkaround.lessons import table"),
+        ("physics", "import matplotlib.pyplot"),
+        ("physics", "def f():\n    from walkaround import aircraft\n"),
+        ("assessment", "def late():\n    import walkaround.lessons.loading.questions\n"),
+        ("live", "from walkaround.lessons.loading import demos"),
+        ("live", "from walkaround.physics import loading"),
+        ("lessons", "from walkaround.exercises import form"),
+        ("exercises", "class A:\n    def b(self):\n        from walkaround.classroom import course\n"),
+        ("numerics", "from walkaround.physics.air import atmosphere"),
+        ("aircraft", "import ipywidgets"),
+    ],
+)
+def test_an_arrow_back_is_seen(room, source):
+    assert len(back(room, source)) == 1
