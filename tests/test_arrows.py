@@ -85,7 +85,7 @@ def modules():
         yield pytest.param(path, parts[0].removesuffix(".py"), id="/".join(parts))
 
 
-@pytest.mark.parametrize(("path", "room"), modules())
+@pytest.mark.parametrize(("path", "room"), list(modules()))
 def test_arrows_run_one_way(path, room):
     assert back(room, path.read_text(encoding="utf-8")) == []
 

@@ -7,7 +7,8 @@ import ipywidgets as widgets
 import numpy as np
 import pytest
 from PIL import Image
-from walkaround.live.stage import NOTE, OK, STOP, Stage, choice, count, player, slider, switch
+from walkaround.live.stage import Stage, Worked, choice, count, player, slider, switch
+from walkaround.live.status import NOTE, OK, STOP
 from walkaround.live.style import new_figure
 
 
@@ -30,11 +31,16 @@ class Dot:
         self.text.set_text(f"at {result}")
 
 
-def stage(work=lambda v: v["x"], picture=None):
+def worked(values):
+    """The picture takes the number, the sentence the number and its unit: each gets its own."""
+    return Worked(values["x"], (values["x"], "m"))
+
+
+def stage(work=worked, picture=None):
     picture = picture or Dot()
     made = Stage(
         "A dot", {"_h": "Where", "x": slider("place", "m", 0, 10, 5, 1), "on": switch("on"), "c": choice("kind", ["p", "q"])},
-        picture, work, lambda r: (OK if r < 8 else STOP, f"The dot is at {r} m."), {"far": {"x": 9, "on": True}}, "Mind the dot.",
+        picture, work, lambda said: (OK if said[0] < 8 else STOP, f"The dot is at {said[0]} {said[1]}."), {"far": {"x": 9, "on": True}}, "Mind the dot.",
     )  # fmt: skip
     return made, picture
 
@@ -86,6 +92,7 @@ def test_a_preset_sets_several_controls_and_draws_once():
     assert picture.shown == [5, 9]
     assert made.controls["on"].value is True
     assert made.preset.value == ""
+    assert made.verdict == STOP
     assert "✕" in made.sentence.value
 
 
@@ -93,7 +100,7 @@ def test_an_error_is_a_sentence_and_the_picture_stays():
     def work(values):
         if values["x"] > 8:
             raise ValueError("place is 9 m; allowed: up to 8 m")
-        return values["x"]
+        return worked(values)
 
     made, picture = stage(work)
     before = pixels(made)
@@ -135,16 +142,14 @@ def test_whole_steps_make_whole_numbers():
 
 
 def test_a_note_is_neither_good_nor_bad():
-    made = Stage(
-        "n", {"x": slider("x", "", 0, 9, 1, 1)}, Dot(), lambda v: v["x"], lambda r: (NOTE, "So it is.")
-    )
+    made = Stage("n", {"x": slider("x", "", 0, 9, 1, 1)}, Dot(), worked, lambda said: (NOTE, "So it is."))
     assert "dashed" in made.sentence.value
 
 
 def test_a_widget_whose_name_begins_with_an_underscore_is_shown_and_not_watched():
     moment, picture = slider("moment", "s", 0, 9, 1, 1), Dot()
     play = player(moment, 2, 50)
-    made = Stage("n", {"_play": play, "x": moment}, picture, lambda v: v["x"], lambda r: (NOTE, "So it is."))
+    made = Stage("n", {"_play": play, "x": moment}, picture, worked, lambda said: (NOTE, "So it is."))
     assert list(made.values) == ["x"]
     assert play in made._column.children
     assert (play.min, play.max, play.step, play.interval, play.value) == (0, 9, 2, 50, 1)

@@ -20,6 +20,7 @@ from walkaround.classroom import results as round
 from walkaround.classroom.course_file import FILE
 from walkaround.classroom.pages import table
 from walkaround.exercises import markup
+from walkaround.live.status import NOTE, OK, STOP, status_html
 
 _AUTO = widgets.Layout(width="auto")
 _ROW = widgets.Layout(flex_flow="row wrap", align_items="center")
@@ -62,7 +63,7 @@ class Desk(widgets.VBox):
         self._make_parts()
         top = widgets.HBox([self.path, self.open_it, self.begin_it, self.demo_it], layout=_ROW)
         super().__init__([top, self.message, self.tabs])
-        self._say("Choose the folder of your course, or begin with the made-up one.", "note")
+        self._say("Choose the folder of your course, or begin with the made-up one.", NOTE)
 
     def _make_parts(self):
         self.about, self.out_text = widgets.HTML(), widgets.HTML()
@@ -122,25 +123,25 @@ class Desk(widgets.VBox):
         self.files = widgets.HTML()
         self.parts[TABS[6]].children = [widgets.Box([self.files], layout=_SCROLL)]
 
-    def _say(self, text, kind):
-        self.message.value = markup.status(text, kind)
+    def _say(self, text, verdict):
+        self.message.value = status_html(text, verdict)
 
     def _guarded(self, work, say):
         """Do some work; what the instructor has to mend is said in words."""
         try:
             return work()
         except ValueError as error:
-            say(" ".join(str(error).splitlines()), "wrong")
+            say(" ".join(str(error).splitlines()), STOP)
         except OSError as error:
-            say(f"{error.strerror or error}: {error.filename or ''}", "wrong")
+            say(f"{error.strerror or error}: {error.filename or ''}", STOP)
         except Exception as error:
             # Nobody who teaches should have to read a traceback.
-            say(f"Something went wrong that should not have: {type(error).__name__}: {error}", "wrong")
+            say(f"Something went wrong that should not have: {type(error).__name__}: {error}", STOP)
         return None
 
     def _open(self):
         if not self.path.value.strip():
-            self._say("Write the folder of the course first.", "note")
+            self._say("Write the folder of the course first.", NOTE)
             return
         found = self._guarded(lambda: course.read(self.path.value.strip()), self._say)
         if found is not None:
@@ -149,13 +150,13 @@ class Desk(widgets.VBox):
     def _begin(self):
         folder = self.path.value.strip()
         if not folder:
-            self._say("Write the name of a new folder first.", "note")
+            self._say("Write the name of a new folder first.", NOTE)
             return
         if self._guarded(lambda: course.begin(folder, Path(folder).name) or True, self._say):
             self._open()
             self._say(
                 f"A course has begun in {folder}. Fill in roster.csv there, look through {FILE}, save both, then press Open.",
-                "right",
+                OK,
             )
 
     def _demo(self):
@@ -165,7 +166,7 @@ class Desk(widgets.VBox):
             self._open()
             self._say(
                 "This course, its people and their answers are invented. Go through the tabs from left to right.",
-                "note",
+                NOTE,
             )
 
     def _take(self, found):
@@ -187,7 +188,7 @@ class Desk(widgets.VBox):
                     ", ".join(e.groups) or "everybody",
                 )
             )
-        notices = "".join(markup.status(n, "note") for n in found.roster.notices)
+        notices = "".join(status_html(n, NOTE) for n in found.roster.notices)
         self.about.value = (
             markup.paragraph(f"{found.name}: {len(found.roster.students)} students.", strong=True)
             + markup.table(rows)
@@ -197,7 +198,7 @@ class Desk(widgets.VBox):
         for place in (self.marks_table, self.items, self.alike, self.one_page, self.files):
             place.value = later
         self.out_text.value = self.mark_text.value = self.set_text.value = ""
-        self._say(f"{found.name} is open.", "right")
+        self._say(f"{found.name} is open.", OK)
 
     def _again(self):
         # The instructor may have changed the roster or the course file since it was opened.
@@ -207,24 +208,24 @@ class Desk(widgets.VBox):
     def _check(self):
         problems = self._guarded(lambda: course.check(self._again()), self._say_out)
         if problems is not None:
-            self.out_text.value = "".join(markup.status(p, "wrong") for p in problems) or markup.status(
-                "The course is ready to hand out.", "right"
+            self.out_text.value = "".join(status_html(p, STOP) for p in problems) or status_html(
+                "The course is ready to hand out.", OK
             )
+        return problems == []
 
-    def _say_out(self, text, kind):
-        self.out_text.value = markup.status(text, kind)
+    def _say_out(self, text, verdict):
+        self.out_text.value = status_html(text, verdict)
 
     def _hand_out(self):
-        self._check()
-        if "✕" in self.out_text.value:
+        if not self._check():
             return
         made = self._guarded(lambda: handout.hand_out(self.course), self._say_out)
         if made is not None:
             self._say_out(
                 f"{len(made.folders)} folders and zips are in {self.course.handed_out}; {made.changed} files are new or changed. "
-                f"{handout.LIST} there says who gets which.", "right",
+                f"{handout.LIST} there says who gets which.", OK,
             )  # fmt: skip
-            self.out_text.value += "".join(markup.status(n, "note") for n in made.notices)
+            self.out_text.value += "".join(status_html(n, NOTE) for n in made.notices)
 
     def _mark(self):
         self.progress.layout.display = ""
@@ -240,7 +241,7 @@ class Desk(widgets.VBox):
         if done is not None:
             self.round = done
             lines = round.overview(done)
-            self.mark_text.value = markup.status(lines[0], "right") + "".join(
+            self.mark_text.value = status_html(lines[0], OK) + "".join(
                 markup.paragraph(line.strip()) for line in lines[1:]
             )
             self.mark_text.value += markup.paragraph(
@@ -248,8 +249,8 @@ class Desk(widgets.VBox):
             )
             self._show_all()
 
-    def _say_mark(self, text, kind):
-        self.mark_text.value = markup.status(text, kind)
+    def _say_mark(self, text, verdict):
+        self.mark_text.value = status_html(text, verdict)
 
     def _advance(self, what, done, total):
         self.progress.description, self.progress.max, self.progress.value = what, max(total, 1), done
@@ -297,12 +298,12 @@ class Desk(widgets.VBox):
             )
             return True
 
-        def say(text, kind):
-            self.set_text.value = markup.status(text, kind)
+        def say(text, verdict):
+            self.set_text.value = status_html(text, verdict)
 
         if self._guarded(work, say):
             self._mark()
-            say(f"{self.who.value} has {self.points.value} points in {self.what.value} by hand.", "right")
+            say(f"{self.who.value} has {self.points.value} points in {self.what.value} by hand.", OK)
 
     def _repr_mimebundle_(self, **kwargs):
         data = super()._repr_mimebundle_(**kwargs)

@@ -7,6 +7,7 @@ from walkaround.classroom import gradebook
 from walkaround.classroom.pages import page, text
 from walkaround.classroom.texts import file_stem, shown
 from walkaround.exercises import markup
+from walkaround.live.status import NOTE, OK, STOP, status_html
 
 FOLDER = "feedback"
 CAUTION = "A training aid. Before a real flight the aircraft's own handbook, the local rules and licensed people come first."
@@ -65,7 +66,7 @@ def _question(number, q, m, table, rules, worked_may_be_seen):
     points = f"{m.counted:g} of {q.points} {'point' if q.points == 1 else 'points'}"
     out = f"<section><h3>{number}. {text(q.title)}: {points}</h3>{markup.paragraph(q.text)}{markup.table(table)}"
     if m.tries == 0:
-        return f"{out}{markup.status('Not answered.', 'note')}{markup.worked(q) if worked_may_be_seen else ''}</section>"
+        return f"{out}{status_html('Not answered.', NOTE)}{markup.worked(q) if worked_may_be_seen else ''}</section>"
     result = mark(q, m.given, rules)
     after = f" (answer {m.tries} of those that counted)" if m.tries > 1 else ""
     says = f"Your answer{after}: {_as_given(q, m.given)}. {result.says}"
@@ -73,7 +74,7 @@ def _question(number, q, m, table, rules, worked_may_be_seen):
         says += f" It came {m.days_late} {'day' if m.days_late == 1 else 'days'} late."
     if m.right and not m.earned:
         says += " It was right after the tries that earn points, or after the worked answer was seen."
-    out += markup.status(says, {True: "right", False: "wrong"}.get(result.right, "note"))
+    out += status_html(says, {True: OK, False: STOP}.get(result.right, NOTE))
     return out + (markup.worked(q) if worked_may_be_seen else "") + "</section>"
 
 

@@ -5,7 +5,8 @@ import io
 import matplotlib
 import numpy as np
 
-from walkaround.live.style import BLUE, INK, ORANGE, RULES, new_figure
+from walkaround.live.colours import BLUE, INK, ORANGE
+from walkaround.live.style import RULES, new_figure
 
 STEPS = np.arange(0, 101, 10)
 

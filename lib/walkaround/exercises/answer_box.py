@@ -8,6 +8,7 @@ import ipywidgets as widgets
 from walkaround.assessment.judging import mark, score
 from walkaround.assessment.questions import CHOICE, CHOICES, NUMBER
 from walkaround.exercises import markup
+from walkaround.live.status import NOTE, OK, STOP, status_html
 
 _WIDE = widgets.Layout(width="auto")
 
@@ -85,9 +86,9 @@ class AnswerBox(widgets.VBox):
         asked = not self.score.closed
         self.show_worked()
         if asked and self._counts:
-            self.feedback.value = markup.status(
+            self.feedback.value = status_html(
                 f"The worked answer is shown: this question earns 0 of {_points(self.question.points)}.",
-                "note",
+                NOTE,
             )
 
     def show_worked(self):
@@ -103,7 +104,7 @@ class AnswerBox(widgets.VBox):
 
     def _say(self, result, notice="", practice=False):
         now = self.score
-        kind = {True: "right", False: "wrong", None: "note"}[result.right]
+        verdict = {True: OK, False: STOP, None: NOTE}[result.right]
         text = result.says
         if practice and self._counts:
             text += " (For practice: the points of this question are settled.)"
@@ -119,7 +120,7 @@ class AnswerBox(widgets.VBox):
                 text += f" That was try {now.tries}: the worked answer is below, and the question earns 0 of {self.question.points} points."
             else:
                 text += f" That was try {now.tries}: the question earns 0 of {self.question.points} points."
-        self.feedback.value = markup.status(text, kind) + (markup.status(notice, "wrong") if notice else "")
+        self.feedback.value = status_html(text, verdict) + (status_html(notice, STOP) if notice else "")
         if (
             not practice
             and result.right is False

@@ -15,6 +15,7 @@ from walkaround.assessment.variant import Variant, same_name
 from walkaround.exercises import enrolment, markup
 from walkaround.exercises.answer_box import AnswerBox, on_enter
 from walkaround.lessons import table
+from walkaround.live.status import NOTE, STOP, status_html
 
 ONE, ALL = "one question at a time", "all questions"
 
@@ -30,7 +31,7 @@ class ExerciseForm(widgets.VBox):
             self.enrolled = enrolment.read(folder)
             self.author = self.enrolled.author(exercise)
         except ValueError as error:
-            self.message = widgets.HTML(markup.status(f"This exercise can't be shown: {error}.", "wrong"))
+            self.message = widgets.HTML(status_html(f"This exercise can't be shown: {error}.", STOP))
             super().__init__([self.message])
             return
         self.name = widgets.Text(
@@ -84,27 +85,27 @@ class ExerciseForm(widgets.VBox):
                 "Nothing leaves this computer."
             )
             for name in broken_in(folder, exercise):
-                self.message.value += markup.status(
+                self.message.value += status_html(
                     f"The answer sheet {name} can't be read. Begin under its name, and it is kept beside a new one.",
-                    "wrong",
+                    STOP,
                 )
 
     def start(self, student):
         """Begin or go on as a student of that name."""
         if not any(c.isalnum() for c in student):
             self._put_away()
-            self.message.value = markup.status("Write your name first: your numbers come from it.", "note")
+            self.message.value = status_html("Write your name first: your numbers come from it.", NOTE)
             return
         self.name.value = student.strip()
         e = self.enrolled
         try:
             self.paper = paper(self.author, student, e.course, e.key)
         except ValueError as error:
-            self.message.value = markup.status(f"This exercise can't be shown: {error}.", "wrong")
+            self.message.value = status_html(f"This exercise can't be shown: {error}.", STOP)
             return
         rules = e.rules_for(self.exercise)
         self.sheet = AnswerSheet(self.folder, self.exercise, student, e.course)
-        self.message.value = markup.status(self.sheet.notice, "wrong") if self.sheet.notice else ""
+        self.message.value = status_html(self.sheet.notice, STOP) if self.sheet.notice else ""
         self.scene.value = markup.paragraph(self.paper.scene) + markup.table(self.paper.scene_table)
         self.boxes = [
             AnswerBox(q, i, self.sheet.record(q.key), rules, _saver(self.sheet, q.key), self._count)
@@ -123,8 +124,8 @@ class ExerciseForm(widgets.VBox):
         """Put the paper away while another name stands in the box: what is answered goes to whom the paper belongs."""
         if self.paper and same_name(self.name.value) != same_name(self.paper.student):
             self._put_away()
-            self.message.value = markup.status(
-                f"Press Begin to go on as {self.name.value.strip() or '…'}.", "note"
+            self.message.value = status_html(
+                f"Press Begin to go on as {self.name.value.strip() or '…'}.", NOTE
             )
 
     def _put_away(self):

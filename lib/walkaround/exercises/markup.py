@@ -44,14 +44,3 @@ def answer_text(question, answer):
     if isinstance(answer, tuple):
         return " → ".join(texts[key] for key in answer)
     return texts[answer] if isinstance(answer, str) else f"{answer:,.10g} {question.unit}".rstrip()
-
-
-def status(text, kind):
-    """Return a message that a screen reader reads when it comes; `kind` is "right", "wrong" or "note"."""
-    mark, colour, line = {"right": ("✓", "#009e73", "solid"), "wrong": ("✕", "#d55e00", "double")}.get(
-        kind, ("•", "#0072b2", "dashed")
-    )
-    return (
-        f"<p role='status' aria-live='polite' style='line-height:1.45;margin:4px 0;padding:4px 10px;"
-        f"border-left:6px {line} {colour}'><span aria-hidden='true'>{mark}</span> {html.escape(text)}</p>"
-    )

@@ -11,7 +11,8 @@ from matplotlib.font_manager import FontProperties, findfont
 from matplotlib.text import Text
 from PIL import Image, ImageDraw, ImageFont
 
-from walkaround.live.style import INK, PIXELS_PER_INCH, new_figure, styled
+from walkaround.live.colours import INK
+from walkaround.live.style import PIXELS_PER_INCH, new_figure, styled
 
 _PAD = 2  # pixels of ground around a text that has one
 

@@ -1,22 +1,23 @@
 """The shared stage of every live demonstration: controls, a picture, and one plain sentence.
 
-A lesson gives the stage four things: the controls, a picture that can `show` a result, a function that works
-the result out from the controls' values, and a function that says it in a sentence. The stage redraws only what
+A lesson gives the stage four things: the controls, a picture that can `show` something, a function that works
+out from the controls' values what is to be shown and said, and a function that says it in a sentence. The stage redraws only what
 moved, shows an error as a sentence, and leaves a still picture with the sentence where nothing runs.
 """
 
 import base64
 import html
 import math
+from contextlib import contextmanager
+from typing import NamedTuple
 
 import ipywidgets as widgets
 import numpy as np
 
 from walkaround.live.picture import LivePicture, with_sentence
 from walkaround.live.png import PngStream, small_png
+from walkaround.live.status import STOP, status_html
 
-OK, STOP, NOTE = "ok", "stop", "note"
-_MARKS = {OK: ("✓", "solid", "#009e73"), STOP: ("✕", "double", "#d55e00"), NOTE: ("•", "dashed", "#0072b2")}
 _LABEL = {"description_width": "10.5em"}
 LARGER = 1.6
 WIDEST = "1000px"  # a picture drawn for 820 pixels blurs when it is stretched much further
@@ -75,22 +76,30 @@ def player(moment, step, interval_ms=100):
     return play
 
 
+class Worked(NamedTuple):
+    """What a demonstration has worked out: `shown` is what its picture takes, `said` what its sentence is made of."""
+
+    shown: object
+    said: object
+
+
 class Stage(widgets.VBox):
     """A live demonstration.
 
-    `controls` maps names to ipywidgets with a `value`; a text in place of a widget is a heading, and a widget whose name
-    begins with _ is shown and not watched. `work(values)` returns
-    a result from a dict of the controls' values, or raises ValueError in words; `say(result)` returns (OK, STOP or NOTE,
-    sentence); `picture` has `figure`, `moving` and `show(result)`. `presets` maps a name to values for
-    several controls at once. `caution` stands above everything.
+    `controls` maps names to ipywidgets with a `value`; a text in place of a widget is a heading, and a widget whose
+    name begins with _ is shown and not watched. `work(values)` returns a `Worked` from a dict of the controls' values,
+    or raises ValueError in words. `picture` has `figure`, `moving` and `show(shown)`; `say(said)` returns a verdict
+    (`status.OK`, `STOP` or `NOTE`) and a sentence. `fit(values)`, if given, is called before each `work` and may give
+    controls new ends that follow from other controls. `presets` maps a name to values for several controls at once.
+    `caution` stands above everything. `verdict` and `words` are what the stage says now.
     """
 
-    def __init__(self, title, controls, picture, work, say, presets=None, caution=""):
+    def __init__(self, title, controls, picture, work, say, presets=None, caution="", fit=None):
         self.controls = {
             n: c for n, c in controls.items() if isinstance(c, widgets.Widget) and not n.startswith("_")
         }
-        self._work, self._say, self._held = work, say, False
-        self._frame, self.words = None, ""
+        self._work, self._say, self._fit, self._held = work, say, fit, False
+        self._frame, self.verdict, self.words = None, "", ""
         self.live, self._stream = LivePicture(picture), PngStream()
         self.image = widgets.Image(format="png", layout=widgets.Layout(width="100%", max_width=WIDEST))
         # Above the picture, where no screen is too low for it, and never lower than two lines, so that nothing jumps.
@@ -145,13 +154,19 @@ class Stage(widgets.VBox):
 
     def set(self, **values):
         """Set several controls and draw once."""
-        self._held = True
-        try:
+        with self._drawing_held():
             for name, value in values.items():
                 self.controls[name].value = value
-        finally:
-            self._held = False
         self.refresh()
+
+    @contextmanager
+    def _drawing_held(self):
+        """What moves a control meanwhile draws nothing."""
+        before, self._held = self._held, True
+        try:
+            yield
+        finally:
+            self._held = before
 
     @property
     def values(self):
@@ -161,27 +176,20 @@ class Stage(widgets.VBox):
     def refresh(self):
         """Work out and show what the controls say now."""
         try:
-            result = self._work(self.values)
-            verdict, self.words = self._say(result)
+            if self._fit is not None:
+                with self._drawing_held():
+                    self._fit(self.values)
+            worked = self._work(self.values)
+            self.verdict, self.words = self._say(worked.said)
         except ValueError as error:
             # The picture keeps the last state that made sense, paler; the sentence says what is wrong.
-            verdict, self.words = STOP, f"This can't be worked out: {error}."
+            self.verdict, self.words = STOP, f"This can't be worked out: {error}."
             if self._frame is not None:
                 self.image.value = self._stream.png((0.4 * self._frame + 0.6 * 255).astype(np.uint8))
         else:
-            self._frame = self.live.draw(result)
+            self._frame = self.live.draw(worked.shown)
             self.image.value = self._stream.png(self._frame)
-        self.sentence.value = self._as_html(verdict)
-
-    def _as_html(self, verdict):
-        mark, line, colour = _MARKS[verdict]
-        size = "170%" if self.larger.value else "115%"
-        # A live region: a screen reader reads the sentence when it changes.
-        return (
-            f"<p role='status' aria-live='polite' style='font-size:{size};line-height:1.4;margin:4px 0;"
-            f"padding:6px 10px;border-left:6px {line} {colour}'>"
-            f"<span aria-hidden='true'>{mark}</span> {html.escape(self.words)}</p>"
-        )
+        self.sentence.value = status_html(self.words, self.verdict, "170%" if self.larger.value else "115%")
 
     def _moved(self, _change):
         if not self._held:

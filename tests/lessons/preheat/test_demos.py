@@ -11,6 +11,7 @@ from walkaround import aircraft
 from walkaround.aircraft.heaters import demo_heaters
 from walkaround.lessons.preheat import demos as preheat
 from walkaround.lessons.preheat import hangar_demos
+from walkaround.live.status import OK, STOP
 from walkaround.physics.electrical.battery import capacity_share
 from walkaround.physics.oil.viscosity import times_thicker
 from walkaround.physics.preheat import words as preheat_words
@@ -66,8 +67,8 @@ def test_every_preset_says_what_the_library_says(name):
         ):
             assert words in made.words
         ready = bool(worked.ready_at_start)
-        assert ("✓" in made.sentence.value) == ready
-        assert ("✕" in made.sentence.value) == (not ready)
+        assert (made.verdict == OK) == ready
+        assert (made.verdict == STOP) == (not ready)
         marks.add(ready)
     assert marks == {True, False}
 
@@ -81,7 +82,7 @@ def test_the_cautions_stand_at_the_top(made):
 def test_warm_oil_alone_is_not_an_engine_ready(made):
     made.set(heater=preheat.NO_HEATER, pad=True, heat=90)
     assert "not ready, though the oil is ready" in made.words
-    assert "✕" in made.sentence.value
+    assert made.verdict == STOP
 
 
 def test_a_cold_start_says_how_thick_the_oil_is_and_what_the_battery_has(made):
@@ -211,7 +212,7 @@ def test_a_setting_that_makes_no_sense_is_a_sentence_and_the_next_one_is_drawn_a
     made.controls["thermostat"].value = -20
     assert "This can't be worked out: thermostat_c is -20 °C with -15 °C outside" in made.words
     assert "allowed: a setting above the outside temperature" in made.words
-    assert "✕" in made.sentence.value
+    assert made.verdict == STOP
     made.controls["thermostat"].value = 52
     assert made.image.value == before
     assert "can't" not in made.words

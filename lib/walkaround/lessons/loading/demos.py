@@ -3,7 +3,8 @@
 from walkaround import aircraft
 from walkaround.lessons.loading.picture import LoadingPicture
 from walkaround.lessons.loading.two_holds_picture import TwoHoldsPicture
-from walkaround.live.stage import NOTE, OK, STOP, Stage, choice, slider
+from walkaround.live.stage import Stage, Worked, choice, slider
+from walkaround.live.status import NOTE, OK, STOP
 from walkaround.physics.loading.loadsheet import load_sheet
 from walkaround.physics.loading.planning import filled, most_fuel, most_in_station
 from walkaround.physics.loading.two_holds import loads_inside
@@ -42,7 +43,7 @@ def demo(name="morrowlark_four", category=None):
     controls["trip fuel"] = slider("used in flight", unit.volume, 0, total, start["trip fuel"], volume_step)
     if len(craft.envelopes) > 1:
         controls["category"] = choice("limits", [e.name for e in craft.envelopes], category)
-    pictures = _Pictures(craft)
+    picture = LoadingPicture(craft)
     seats = [s.name for s in craft.stations if s.kind == "seat"] or [craft.stations[0].name]
 
     def work(values):
@@ -51,10 +52,10 @@ def demo(name="morrowlark_four", category=None):
         flight = (0.0, values["trip fuel"], values.get("category"))
         sheet = load_sheet(craft, stations, fuel, *flight)
         fix = None if sheet.loadable else smallest_fix(craft, stations, fuel, *flight)
-        return sheet, stations, fuel, fix
+        return Worked((sheet, stations, fuel), (sheet, stations, fix))
 
-    def say(result):
-        sheet, stations, _, fix = result
+    def say(said):
+        sheet, stations, fix = said
         text = sentence(sheet, fix)
         if not stations[seats[0]]:
             return (NOTE if sheet.loadable else STOP), f"Nobody sits at the controls yet. {text}"
@@ -62,7 +63,7 @@ def demo(name="morrowlark_four", category=None):
 
     presets = {name: _preset(craft, *parts, step, volume_step) for name, parts in PRESETS.items()}
     return Stage(
-        f"{craft.name}: load it and watch the balance", controls, pictures, work, say, presets, CAUTION
+        f"{craft.name}: load it and watch the balance", controls, picture, work, say, presets, CAUTION
     )
 
 
@@ -83,25 +84,20 @@ def holds(name="morrowlark_four"):
 
     def work(values):
         stations = {s.name: values[s.name] for s in craft.stations}
+        loads = stations[first], stations[second]
         flight = filled(craft, values["fuel"]), 0.0, values["trip fuel"]
         found, sheet = (
             loads_inside(craft, first, second, stations, *flight),
             load_sheet(craft, stations, *flight),
         )
         if not sheet.loadable:
-            return found, stations[first], stations[second], sheet, None, None
+            return Worked((found, *loads), (*loads, sheet, None, None))
         most = most_in_station(craft, first, stations, *flight)
-        return (
-            found,
-            stations[first],
-            stations[second],
-            sheet,
-            most,
-            most_fuel(craft, stations, 0.0, values["trip fuel"]),
-        )
+        fuel = most_fuel(craft, stations, 0.0, values["trip fuel"])
+        return Worked((found, *loads), (*loads, sheet, most, fuel))
 
-    def say(result):
-        _, one, two, sheet, most, fuel = result
+    def say(said):
+        one, two, sheet, most, fuel = said
         if not sheet.loadable:
             return STOP, sentence(sheet)
         return OK, (
@@ -114,21 +110,7 @@ def holds(name="morrowlark_four"):
         return say_amount(value // 1 if unit.weight == "lb" else value * 10 // 1 / 10, unit.weight)
 
     title = f"{craft.name}: what may still go into the holds?"
-    return Stage(title, controls, _Holds(craft, first, second), work, say, caution=CAUTION)
-
-
-class _Holds(TwoHoldsPicture):
-    """The picture, taking the amounts along that the sentence needs."""
-
-    def show(self, result):
-        super().show(result[:3])
-
-
-class _Pictures(LoadingPicture):
-    """The picture, taking the fix along that the sentence needs."""
-
-    def show(self, result):
-        super().show(result[:3])
+    return Stage(title, controls, TwoHoldsPicture(craft, first, second), work, say, caution=CAUTION)
 
 
 def _steps(craft):

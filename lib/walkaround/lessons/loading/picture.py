@@ -4,7 +4,8 @@ import numpy as np
 from matplotlib.collections import PolyCollection
 from matplotlib.ticker import MaxNLocator
 
-from walkaround.live.style import BLUE, FAINT, GREEN, INK, ORANGE, VERMILION, new_figure, styled
+from walkaround.live.colours import BLUE, FAINT, GREEN, INK, ORANGE, VERMILION
+from walkaround.live.style import new_figure, styled
 from walkaround.physics.loading.envelope import closest_approach
 from walkaround.physics.loading.loadsheet import cg_shifts
 from walkaround.physics.loading.words import say

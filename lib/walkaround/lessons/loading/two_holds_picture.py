@@ -2,7 +2,8 @@
 
 import numpy as np
 
-from walkaround.live.style import BLUE, GREEN, INK, VERMILION, new_figure, styled
+from walkaround.live.colours import BLUE, GREEN, INK, VERMILION
+from walkaround.live.style import new_figure, styled
 
 
 class TwoHoldsPicture:

@@ -6,7 +6,8 @@ from walkaround import aircraft
 from walkaround.aircraft.airfield import airfield
 from walkaround.lessons.pitot_static.picture import InstrumentsPicture
 from walkaround.lessons.pitot_static.roll_picture import RollPicture
-from walkaround.live.stage import NOTE, OK, STOP, Stage, choice, slider, switch
+from walkaround.live.stage import Stage, Worked, choice, slider, switch
+from walkaround.live.status import NOTE, OK, STOP
 from walkaround.physics.air import takeoff as rolling
 from walkaround.physics.pitot_static import words as symptoms
 from walkaround.physics.pitot_static.instruments import Openings, indications
@@ -68,10 +69,11 @@ def dials(name="morrowlark_four"):
             alternate_open=v["alternate"], cabin_below_hpa=v["cabin"], **common,
         )  # fmt: skip
         right = indications(*truth, Openings(), **common)
-        return openings, shown, right, v["alternate"], truth, common
+        alternate = v["alternate"]
+        return Worked((openings, shown, right, alternate), (openings, shown, alternate, truth, common))
 
-    def say(result):
-        openings, shown, _, alternate, truth, common = result
+    def say(said):
+        openings, shown, alternate, truth, common = said
         words = symptoms.sentence(
             openings, shown, *truth, common["climb_fpm"], False, alternate, common["setting_hpa"]
         )
@@ -82,19 +84,12 @@ def dials(name="morrowlark_four"):
     return Stage(
         f"{craft.name}: block an opening and read the instruments",
         controls,
-        _FirstFour(craft.speeds.arcs),
+        InstrumentsPicture(craft.speeds.arcs),
         work,
         say,
         _situations(craft, field_ft),
         CAUTION,
     )
-
-
-class _FirstFour(InstrumentsPicture):
-    """The instruments' picture, leaving out what only the sentence needs."""
-
-    def show(self, result):
-        super().show(result[:4])
 
 
 def _situations(craft, field_ft):
@@ -160,10 +155,11 @@ def takeoff_roll(name="morrowlark_four"):
             (n, rolling.rejected(roll, t, v["runway_ft"], stopping.deceleration_kt_s, stopping.reaction_s))
             for n, t in zip(names, decided, strict=True)
         ]
-        return roll, (along.time_s, covered), v["runway_ft"], speeds.first_mark, call_s, stops
+        both = roll, (along.time_s, covered), v["runway_ft"], speeds.first_mark, call_s, stops
+        return Worked(both, both)
 
-    def say(result):
-        roll, (times, readings), runway_ft, mark, call_s, stops = result
+    def say(said):
+        roll, (times, readings), runway_ft, mark, call_s, stops = said
         call_ft, (now, later) = rolling.distance_at_ft(roll, call_s), (stop for _, stop in stops)
         if roll.ground_roll_ft > runway_ft:
             return STOP, (

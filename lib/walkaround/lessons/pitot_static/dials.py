@@ -8,7 +8,7 @@ the right value, and a heavy broken ring round the face says that the two differ
 import numpy as np
 from matplotlib.patches import Circle, Polygon, Wedge
 
-from walkaround.live.style import BLUE, GREEN, INK, VERMILION
+from walkaround.live.colours import BLUE, GREEN, INK, VERMILION
 from walkaround.physics.pitot_static.words import RIGHT_WITHIN_FPM, RIGHT_WITHIN_FT, RIGHT_WITHIN_KT
 
 YELLOW = "#f0e442"  # of Okabe and Ito's set

@@ -8,7 +8,8 @@ import numpy as np
 from walkaround import aircraft
 from walkaround.aircraft.airfield import airfield, planned_flight
 from walkaround.lessons.pitot_static.flight_picture import FlightPicture
-from walkaround.live.stage import NOTE, OK, STOP, Stage, choice, count, player, slider, switch
+from walkaround.live.stage import Stage, Worked, choice, count, player, slider, switch
+from walkaround.live.status import NOTE, OK, STOP
 from walkaround.physics.pitot_static import words as symptoms
 from walkaround.physics.pitot_static.instruments import Indications, Openings
 from walkaround.physics.pitot_static.line_lag import time_constant_s
@@ -51,26 +52,17 @@ def flight(name="morrowlark_four"):
     }
 
     def work(v):
-        return replay.at(v["moment"], v["blocked"], v["at_s"], v["pinhole"], v["then"])
+        picture, state = replay.at(v["moment"], v["blocked"], v["at_s"], v["pinhole"], v["then"])
+        return Worked((*picture, True), state)
 
     return Stage(
         f"{replay.craft.name}: a whole flight, and a blockage on the way",
         controls,
         FlightPicture(replay.plan.flight, replay.craft.speeds.arcs),
-        lambda v: _Shown(*work(v), True),
-        lambda shown: replay.say(shown.state),
+        work,
+        replay.say,
         caution=CAUTION,
     )
-
-
-class _Shown(tuple):
-    """What the picture takes, with the state that the sentence is made of."""
-
-    def __new__(cls, picture, state, reveal):
-        shown, right, at_s, changes = picture
-        made = super().__new__(cls, (shown, right, at_s, changes if reveal else [], reveal))
-        made.state = state
-        return made
 
 
 class _Replay:
@@ -194,15 +186,18 @@ def guess(name="morrowlark_four"):
     def work(v):
         cause, at_s = secret(v["round"], replay.plan)
         blocked, pinhole_mm = CAUSES[cause]
-        picture, state = replay.at(v["moment"], blocked, at_s, pinhole_mm)
-        shown = _Shown(picture, state, v["reveal"])
-        shown.round = v["round"], cause, at_s, {c: v[c] for c in CAUSES}
-        return shown
+        (*picture, changes), state = replay.at(v["moment"], blocked, at_s, pinhole_mm)
+        revealed = v["reveal"]
+        cast = {c: v[c] for c in CAUSES}
+        return Worked(
+            (*picture, changes if revealed else [], revealed),
+            (v["round"], cause, at_s, cast, state, revealed),
+        )
 
-    def say(shown):
-        number, cause, at_s, cast = shown.round
-        moment_s, *_, over = shown.state
-        if not shown[-1]:
+    def say(said):
+        number, cause, at_s, cast, state, revealed = said
+        moment_s, *_, over = state
+        if not revealed:
             now = replay.now(over, moment_s)
             speed = "on its stop at zero" if now.on_stop else f"{now.airspeed_kt:.0f} kt"
             return NOTE, (
@@ -211,7 +206,7 @@ def guess(name="morrowlark_four"):
                 f"What is blocked? Votes so far: {_votes(cast)}."
             )
         when = "" if cause == "nothing is blocked" else f", from {clock(at_s)} on"
-        return NOTE, (f"Round {number}: {cause}{when}. {_right(cast, cause)}. {replay.say(shown.state)[1]}")
+        return NOTE, (f"Round {number}: {cause}{when}. {_right(cast, cause)}. {replay.say(state)[1]}")
 
     made = Stage(
         f"{replay.craft.name}: guess the fault", controls, FlightPicture(replay.plan.flight, replay.craft.speeds.arcs),

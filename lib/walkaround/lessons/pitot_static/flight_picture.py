@@ -3,7 +3,8 @@
 import numpy as np
 
 from walkaround.lessons.pitot_static.dials import AirspeedDial, AltimeterDial, VerticalSpeedDial
-from walkaround.live.style import BLUE, FAINT, INK, VERMILION, new_figure, styled
+from walkaround.live.colours import BLUE, FAINT, INK, VERMILION
+from walkaround.live.style import new_figure, styled
 
 MOST_POINTS = 700  # more than a screen shows; a flight of 10,000 samples is thinned to these for drawing
 

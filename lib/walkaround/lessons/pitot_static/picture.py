@@ -3,7 +3,8 @@
 from matplotlib.patches import FancyBboxPatch
 
 from walkaround.lessons.pitot_static.dials import AirspeedDial, AltimeterDial, VerticalSpeedDial
-from walkaround.live.style import BLUE, FAINT, GREEN, INK, PALE, VERMILION, new_figure, styled
+from walkaround.live.colours import BLUE, FAINT, GREEN, INK, PALE, VERMILION
+from walkaround.live.style import new_figure, styled
 
 
 class InstrumentsPicture:

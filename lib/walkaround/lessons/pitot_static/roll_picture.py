@@ -3,7 +3,8 @@
 import numpy as np
 from matplotlib.patches import Rectangle
 
-from walkaround.live.style import BLUE, FAINT, GREEN, INK, ORANGE, PALE, VERMILION, new_figure, styled
+from walkaround.live.colours import BLUE, FAINT, GREEN, INK, ORANGE, PALE, VERMILION
+from walkaround.live.style import new_figure, styled
 from walkaround.physics.air.takeoff import airspeed_at_kt, distance_at_ft
 
 

@@ -9,7 +9,8 @@ from walkaround import aircraft
 from walkaround.aircraft.heaters import demo_heaters, read_heaters
 from walkaround.lessons.preheat.picture import PreheatPicture
 from walkaround.lessons.preheat.rows import IN_DEGREES, NO_HEATER, SETTINGS, SLIDERS, Rows
-from walkaround.live.stage import NOTE, OK, STOP, Stage, choice, player, slider, switch
+from walkaround.live.stage import Stage, Worked, choice, player, slider, switch
+from walkaround.live.status import NOTE, OK, STOP
 from walkaround.physics.electrical.battery import COLDEST_C, capacity_share
 from walkaround.physics.oil.viscosity import times_thicker
 from walkaround.physics.preheat import words as preheat_words
@@ -41,7 +42,7 @@ class PreheatStage(Stage):
         super().__init__(
             f"{craft.name}: warm a cold engine",
             self._controls(),
-            _Picture(picture),
+            picture,
             self._at,
             self._say,
             self._presets(),
@@ -146,7 +147,8 @@ class PreheatStage(Stage):
         into_c = self._into_c(v)
         setting = {name: float(into_c(v[name])) if name in IN_DEGREES else v[name] for name in SETTINGS}
         self._rows.move_to(setting, self._places(v))
-        return self._shown(*setting.values()), v["moment"], v["degrees"]
+        made, verdict, words = self._shown(*setting.values())
+        return Worked((made, v["moment"], v["degrees"]), (verdict, words, made, v["moment"]))
 
     @staticmethod
     def _into_c(v):
@@ -219,23 +221,9 @@ class PreheatStage(Stage):
             parts.append(_cold_start(section, outside_c))
         return " ".join(part for part in parts if part)
 
-    def _say(self, result):
-        (made, verdict, words), moment, _ = result
+    def _say(self, said):
+        verdict, words, made, moment = said
         return verdict, f"{words} {_moment_words(made, moment)}"
-
-
-class _Picture:
-    """The picture, taking along what only the sentence needs."""
-
-    def __init__(self, picture):
-        self.picture, self.figure, self.moving = picture, picture.figure, picture.moving
-
-    def show(self, result):
-        (made, *_), moment, scale = result
-        self.picture.show((made, moment, scale))
-
-    def still(self, result):
-        return self.picture.still(result)
 
 
 def _cold_start(section, outside_c):

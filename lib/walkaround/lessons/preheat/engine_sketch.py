@@ -5,7 +5,7 @@ from matplotlib.collections import PolyCollection
 from matplotlib.colors import LinearSegmentedColormap
 from matplotlib.patches import FancyBboxPatch, PathPatch, Rectangle
 
-from walkaround.live.style import INK, VERMILION
+from walkaround.live.colours import INK, VERMILION
 from walkaround.physics.preheat.words import CELSIUS, on_scale
 
 # From light to dark as it gets warmer, so that it reads in grey too.

@@ -3,7 +3,8 @@
 import numpy as np
 from matplotlib.patches import Rectangle
 
-from walkaround.live.style import INK, PALE, new_figure, styled
+from walkaround.live.colours import INK, PALE
+from walkaround.live.style import new_figure, styled
 from walkaround.physics.preheat.words import CELSIUS, FAHRENHEIT, on_scale, whole_minutes
 
 

@@ -4,7 +4,8 @@ import numpy as np
 
 from walkaround.lessons.preheat.engine_sketch import EngineSketch
 from walkaround.lessons.preheat.warming_curves import WarmingCurves
-from walkaround.live.style import INK, ORANGE, new_figure, styled
+from walkaround.live.colours import INK, ORANGE
+from walkaround.live.style import new_figure, styled
 from walkaround.physics.oil.viscosity import viscosity_mm2_s
 from walkaround.physics.preheat.words import CELSIUS
 

@@ -6,7 +6,7 @@ from matplotlib.markers import MarkerStyle
 from matplotlib.patches import Rectangle
 from matplotlib.transforms import IdentityTransform
 
-from walkaround.live.style import BLUE, FAINT, GREEN, INK, ORANGE, PALE, VERMILION
+from walkaround.live.colours import BLUE, FAINT, GREEN, INK, ORANGE, PALE, VERMILION
 from walkaround.physics.preheat.words import on_scale, whole_minutes
 from walkaround.units import fahrenheit
 
