@@ -25,9 +25,7 @@ METADATA = {
 def store(path):
     """Run one notebook and write it back."""
     book = nbformat.read(path, as_version=4)
-    NotebookClient(
-        book, timeout=300, kernel_name="python3", resources={"metadata": {"path": path.parent}}
-    ).execute()
+    NotebookClient(book, timeout=300, kernel_name="python3", resources={"metadata": {"path": path.parent}}).execute()
     for number, cell in enumerate(book.cells):
         cell["id"] = f"{path.stem[:40].lower().replace('_', '-')}-{number:02d}"
         cell["metadata"] = {k: v for k, v in cell.metadata.items() if k == "tags"}

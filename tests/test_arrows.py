@@ -40,16 +40,7 @@ FROM_OUTSIDE = {
     "assessment": set(),
     "lessons": {*DRAWING, "lazy_loader"},
     "exercises": {"ipywidgets", "IPython", "lazy_loader", "nbformat"},
-    "classroom": {
-        "numpy",
-        "matplotlib",
-        "pydantic",
-        "ipywidgets",
-        "IPython",
-        "nbformat",
-        "jinja2",
-        "jupyterhub",
-    },
+    "classroom": {"numpy", "matplotlib", "pydantic", "ipywidgets", "IPython", "nbformat", "jinja2", "jupyterhub"},
     "__main__": set(),
     "__init__": set(),
 }

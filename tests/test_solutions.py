@@ -8,15 +8,7 @@ from IPython.core.interactiveshell import InteractiveShell
 from walkaround.lessons.table import LESSONS
 
 TOP = Path(__file__).resolve().parents[1]
-STUDENTS = [
-    "Example Student",
-    "Ines Okafor",
-    "Tomas Brandvold",
-    "李小龙",
-    "Zoë d'Arc",
-    "Student 17",
-    "Student 23",
-]
+STUDENTS = ["Example Student", "Ines Okafor", "Tomas Brandvold", "李小龙", "Zoë d'Arc", "Student 17", "Student 23"]
 
 
 @pytest.mark.parametrize("lesson", LESSONS, ids=lambda x: x.name)

@@ -30,22 +30,14 @@ def parser():
     def verb(name, does, more=""):
         made = verbs.add_parser(name, help=does, description=f"{does[0].upper()}{does[1:]}. {more}".strip())
         made.add_argument(
-            "course",
-            nargs="?",
-            default=".",
-            type=Path,
-            help="folder of the course (the current folder without it)",
+            "course", nargs="?", default=".", type=Path, help="folder of the course (the current folder without it)"
         )
         return made
 
     begin = verb("begin", "begin a course: write its course file, with a new secret, and an empty roster")
+    begin.add_argument("--name", help="name of the course; part of what makes the numbers, so leave it as it is later")
     begin.add_argument(
-        "--name", help="name of the course; part of what makes the numbers, so leave it as it is later"
-    )
-    begin.add_argument(
-        "--made-up",
-        action="store_true",
-        help="begin a made-up course instead, with answers, to try everything with",
+        "--made-up", action="store_true", help="begin a made-up course instead, with answers, to try everything with"
     )
     verb("check", "check a course before it is handed out: course file, roster, own aircraft, own questions")
     questions = verb("new-questions", "write a question set into the course folder to change into your own")
@@ -53,10 +45,7 @@ def parser():
     out = verb("hand-out", "write a folder and a zip for each student (or group, or one for all)",
                "The same course and roster give the same bytes, so it may be repeated; a late joiner changes nothing for the rest.")  # fmt: skip
     out.add_argument(
-        "--to",
-        type=Path,
-        metavar="FOLDER",
-        help="where to write (handed-out in the course folder without it)",
+        "--to", type=Path, metavar="FOLDER", help="where to write (handed-out in the course folder without it)"
     )
     mark = verb("mark", "mark everything that has come back; write gradebook, feedback pages and class report",
                 "Looks through folders, and zips in them, for answer sheets. Marking again with nothing new changes nothing.")  # fmt: skip
@@ -78,10 +67,7 @@ def main(arguments=None):
     try:
         return VERBS[chosen.verb](chosen)
     except (ValueError, OSError) as error:
-        print(
-            f"{error}" if isinstance(error, ValueError) else f"{error.strerror}: {error.filename}",
-            file=sys.stderr,
-        )
+        print(f"{error}" if isinstance(error, ValueError) else f"{error.strerror}: {error.filename}", file=sys.stderr)
         return 1
     except KeyboardInterrupt:
         print("\nStopped. What was written before is whole.", file=sys.stderr)
@@ -96,14 +82,10 @@ def _begin(chosen):
         if (chosen.course / "course.toml").exists():
             raise ValueError(f"there is a course in {chosen.course} already")
         demo_course.make(chosen.course)
-        print(
-            f"A made-up course, with answers, is in {chosen.course}. Try: python -m walkaround mark {chosen.course}"
-        )
+        print(f"A made-up course, with answers, is in {chosen.course}. Try: python -m walkaround mark {chosen.course}")
         return 0
     course.begin(chosen.course, chosen.name or chosen.course.resolve().name)
-    print(
-        f"The course is in {chosen.course}. Fill in roster.csv, look through course.toml, then: check, hand-out."
-    )
+    print(f"The course is in {chosen.course}. Fill in roster.csv, look through course.toml, then: check, hand-out.")
     return 0
 
 

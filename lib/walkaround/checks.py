@@ -58,11 +58,7 @@ def with_unit(value, unit=""):
     >>> with_unit(36089.24, "ft")
     '36,089.24 ft'
     """
-    text = (
-        f"{value:,.10g}"
-        if np.isfinite(value)
-        else {True: "not a number"}.get(bool(np.isnan(value)), "infinite")
-    )
+    text = f"{value:,.10g}" if np.isfinite(value) else {True: "not a number"}.get(bool(np.isnan(value)), "infinite")
     return f"{text} {unit}".strip()
 
 
@@ -96,9 +92,7 @@ def same_shape(**arrays):
         return np.broadcast_arrays(*arrays.values())
     except ValueError:
         shapes = ", ".join(f"{name} has shape {np.shape(a)}" for name, a in arrays.items())
-        raise ValueError(
-            f"these do not fit together: {shapes}; give equal lengths or single numbers"
-        ) from None
+        raise ValueError(f"these do not fit together: {shapes}; give equal lengths or single numbers") from None
 
 
 def true_or_false(name, value):

@@ -26,9 +26,7 @@ def test_the_oil_is_weighed_in_its_own_unit():
     kilograms = 7 * US_QUART_L * oil.density_kg_per_l
     assert oil.heat_j_per_k(7) == pytest.approx(kilograms * oil.specific_heat_j_per_kg_k)
     litres = aircraft.demo("tansy_two").engine.oil
-    assert litres.heat_j_per_k(2.0) == pytest.approx(
-        2.0 * litres.density_kg_per_l * litres.specific_heat_j_per_kg_k
-    )
+    assert litres.heat_j_per_k(2.0) == pytest.approx(2.0 * litres.density_kg_per_l * litres.specific_heat_j_per_kg_k)
     more = aircraft.demo("morrowlark_four").engine.engine(8).oil.heat_j_per_k
     assert more == pytest.approx(8 / 7 * aircraft.demo("morrowlark_four").engine.engine(7).oil.heat_j_per_k)
 
@@ -54,9 +52,7 @@ def test_each_mistake_in_the_section_is_named(change, says):
     change(data["engine"])
     with pytest.raises(aircraft.AircraftFileError) as caught:
         aircraft.check(data, "mine.toml")
-    assert any(line.startswith("mine.toml: ") and says in line for line in caught.value.problems), (
-        caught.value.problems
-    )
+    assert any(line.startswith("mine.toml: ") and says in line for line in caught.value.problems), caught.value.problems
 
 
 def test_an_aircraft_without_the_section_is_sound_but_has_no_preheat(tmp_path):

@@ -96,9 +96,7 @@ def test_files_that_are_no_aircraft_file(tmp_path):
         aircraft.read(bad)
     with pytest.raises(aircraft.AircraftFileError, match="can't be read"):
         aircraft.read(tmp_path)
-    with pytest.raises(
-        ValueError, match=r"demo aircraft 'nessie' is not there; allowed: morrowlark_four, tansy_two"
-    ):
+    with pytest.raises(ValueError, match=r"demo aircraft 'nessie' is not there; allowed: morrowlark_four, tansy_two"):
         aircraft.demo("nessie")
 
 

@@ -89,11 +89,7 @@ def test_a_write_that_fails_keeps_the_old_file_and_says_so(tmp_path, monkeypatch
     monkeypatch.undo()
     opened.answered("moment", "3")
     assert opened.notice == ""
-    assert [t["given"] for t in AnswerSheet(tmp_path, "loading", "Ines").answers["moment"]["tries"]] == [
-        "1",
-        "2",
-        "3",
-    ]
+    assert [t["given"] for t in AnswerSheet(tmp_path, "loading", "Ines").answers["moment"]["tries"]] == ["1", "2", "3"]
 
 
 def test_a_reader_sees_the_old_or_the_new_file_never_a_part(tmp_path):
@@ -121,11 +117,7 @@ def test_what_is_no_try_is_dropped():
         "answers": {"q": {"tries": [{"given": "5", "at": "t", "score": 99}, {"given": 5, "at": "t"}, 7, {"given": [1], "at": "t"}], "worked_after": True, "hint": 1}, "r": 3},
     }  # fmt: skip
     stored = parse(json.dumps(data).encode())
-    assert stored["answers"]["q"] == {
-        "tries": [{"given": "5", "at": "t"}],
-        "hint": False,
-        "worked_after": None,
-    }
+    assert stored["answers"]["q"] == {"tries": [{"given": "5", "at": "t"}], "hint": False, "worked_after": None}
     assert stored["answers"]["r"] == {"tries": [], "hint": False, "worked_after": None}
 
 

@@ -21,16 +21,7 @@ NUMBERQ = Question(
     wrong_turns=(WrongTurn(419.0, "moment for CG", "Divide it."),),
 )
 CHOICEQ = Question(
-    "c",
-    CHOICE,
-    "t",
-    "?",
-    "b",
-    2,
-    "h",
-    ("w",),
-    options=OPTIONS,
-    wrong_turns=(WrongTurn("c", "slip c", "No c."),),
+    "c", CHOICE, "t", "?", "b", 2, "h", ("w",), options=OPTIONS, wrong_turns=(WrongTurn("c", "slip c", "No c."),)
 )
 CHOICESQ = Question("s", CHOICES, "t", "?", frozenset("ab"), 2, "h", ("w",), options=OPTIONS)
 ORDERQ = Question("o", ORDER, "t", "?", ("a", "b", "c"), 2, "h", ("w",), options=OPTIONS)
@@ -39,11 +30,7 @@ ORDERQ = Question("o", ORDER, "t", "?", ("a", "b", "c"), 2, "h", ("w",), options
 def test_the_words_of_a_mark():
     assert mark(NUMBERQ, "41,9").says == "Right, read as 41.9 in."
     wrong = mark(NUMBERQ, "419 in")
-    assert (wrong.right, wrong.slip, wrong.says) == (
-        False,
-        "moment for CG",
-        "Not right, read as 419 in. Divide it.",
-    )
+    assert (wrong.right, wrong.slip, wrong.says) == (False, "moment for CG", "Not right, read as 419 in. Divide it.")
     assert mark(NUMBERQ, "five").says.startswith("Not marked: “five” is not a number")
     assert mark(CHOICEQ, "c").slip == "slip c"
     assert mark(CHOICEQ, "a").slip is None
@@ -131,9 +118,7 @@ claims = st.recursive(
     lambda inner: (
         st.lists(inner, max_size=4)
         | st.dictionaries(
-            st.sampled_from(["tries", "given", "hint", "worked_after", "score", "earned", "points"]),
-            inner,
-            max_size=5,
+            st.sampled_from(["tries", "given", "hint", "worked_after", "score", "earned", "points"]), inner, max_size=5
         )
     ),
     max_leaves=12,

@@ -24,12 +24,7 @@ def test_pinned_draws():
     ]
 
 
-@given(
-    st.text(min_size=1, max_size=20),
-    st.floats(-50, 50),
-    st.integers(1, 40),
-    st.sampled_from([0.1, 0.5, 1, 5]),
-)
+@given(st.text(min_size=1, max_size=20), st.floats(-50, 50), st.integers(1, 40), st.sampled_from([0.1, 0.5, 1, 5]))
 def test_draws_are_within_range_and_on_a_step(label, low, steps, step):
     value = Variant("c", "s", "e").number(label, low, low + steps * step, step)
     assert low - 1e-9 <= value <= low + steps * step + 1e-9
@@ -46,9 +41,7 @@ def test_every_value_comes_up_about_equally_often():
 
 def test_names_are_the_same_in_any_spelling_of_space_and_case():
     assert same_name(" Ines\u00a0 OKAFOR") == same_name("ines okafor")
-    assert Variant("c", "Zoë", "e").number("x", 0, 10**9) == Variant("c", "ZOE\u0308", "e").number(
-        "x", 0, 10**9
-    )
+    assert Variant("c", "Zoë", "e").number("x", 0, 10**9) == Variant("c", "ZOE\u0308", "e").number("x", 0, 10**9)
 
 
 def test_course_student_exercise_key_attempt_and_label_all_count():

@@ -120,9 +120,7 @@ def frames():
 
     median(live, 5), median(anew, 2)
     moved, whole = median(live, 60), median(anew, 15)
-    print(
-        f"a frame in the kernel: live {moved:.1f} ms, the figure made anew {whole:.1f} ms, ratio {moved / whole:.2f}"
-    )
+    print(f"a frame in the kernel: live {moved:.1f} ms, the figure made anew {whole:.1f} ms, ratio {moved / whole:.2f}")
 
 
 if __name__ == "__main__":

@@ -80,9 +80,7 @@ def frames():
     print(f"a moment                              {times_ms(lambda i: to('moment', next(moments) % 45))}")
     settings = [made._at({**made.values, "wind": wind}) for wind in range(29)]
     print(f"  of it drawing                       {times_ms(lambda i: made.live.draw(settings[i % 29]))}")
-    print(
-        f"  drawing and PNG                     {times_ms(lambda i: stream.png(made.live.draw(settings[i % 29])))}"
-    )
+    print(f"  drawing and PNG                     {times_ms(lambda i: stream.png(made.live.draw(settings[i % 29])))}")
     section = aircraft.demo("morrowlark_four").engine
     heater = demo_heaters().air_heaters[0].set_to("high")
 

@@ -17,9 +17,7 @@ def pytest_collection_modifyitems(items):
 def browser():
     program = chromium()
     if program is None:
-        reason = (
-            "no Chromium found: install it, or set WALKAROUND_CHROMIUM to its path, to run the browser tests"
-        )
+        reason = "no Chromium found: install it, or set WALKAROUND_CHROMIUM to its path, to run the browser tests"
         if os.environ.get("CI"):
             pytest.fail(f"{reason} (in CI this is an error)")
         pytest.skip(reason)

@@ -30,9 +30,7 @@ class Lab:
         self.folder = folder
         for name in ("notebooks", "exercises", "solutions"):
             shutil.copytree(
-                TOP / name,
-                folder / name,
-                ignore=shutil.ignore_patterns("*.answers*.json", ".ipynb_checkpoints"),
+                TOP / name, folder / name, ignore=shutil.ignore_patterns("*.answers*.json", ".ipynb_checkpoints")
             )
         with socket.socket() as probe:
             probe.bind(("127.0.0.1", 0))
@@ -60,17 +58,11 @@ class Lab:
             "--LabApp.news_url=None", "--LabApp.check_for_updates_class=jupyterlab.NeverCheckForUpdate",
         ]  # fmt: skip
         self.process = subprocess.Popen(
-            command,
-            stdout=self.log.open("w"),
-            stderr=subprocess.STDOUT,
-            env={**os.environ, **own},
-            cwd=folder,
+            command, stdout=self.log.open("w"), stderr=subprocess.STDOUT, env={**os.environ, **own}, cwd=folder
         )
         for _ in range(240):
             try:
-                urllib.request.urlopen(
-                    f"http://127.0.0.1:{self.port}/api?token={self.token}", timeout=2
-                ).read()
+                urllib.request.urlopen(f"http://127.0.0.1:{self.port}/api?token={self.token}", timeout=2).read()
                 return
             except OSError:
                 assert self.process.poll() is None, self.log.read_text()

@@ -31,9 +31,7 @@ def test_controls_can_be_reached_and_read_without_a_mouse(opened):
     seen = []
     for _ in range(12):
         page.keyboard.press("Tab")
-        seen.append(
-            page.evaluate("() => document.activeElement.className + ' ' + document.activeElement.tagName")
-        )
+        seen.append(page.evaluate("() => document.activeElement.className + ' ' + document.activeElement.tagName"))
     assert sum("noUi-handle" in what for what in seen) >= 5, seen
 
 

@@ -110,9 +110,7 @@ def test_guessing_votes_and_showing_the_cause(lesson):
     wait_until_it_says(lesson, GUESS, "Votes so far: all three blocked 2")
     assert "because" not in says(found)
     press_switch(lesson, found, "show the cause")
-    wait_until_it_says(
-        lesson, GUESS, "Round 1: all three blocked, from 1 min 41 s on. 2 of 2 votes were right"
-    )
+    wait_until_it_says(lesson, GUESS, "Round 1: all three blocked, from 1 min 41 s on. 2 of 2 votes were right")
     assert found.locator("img").get_attribute("src") != picture
     focus(found, "round")
     lesson.keyboard.press("ArrowUp")

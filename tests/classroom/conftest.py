@@ -88,9 +88,7 @@ class School:
 
 @pytest.fixture
 def school(tmp_path):
-    return School(
-        tmp_path / "course", [("S1", "Ann Lee", "A"), ("S2", "Bo Ray", "B"), ("S3", "Cy Dahl", "A")]
-    )
+    return School(tmp_path / "course", [("S1", "Ann Lee", "A"), ("S2", "Bo Ray", "B"), ("S3", "Cy Dahl", "A")])
 
 
 @pytest.fixture

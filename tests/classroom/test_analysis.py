@@ -67,9 +67,7 @@ def big(new_school):
 def hand_in_all(school, leave_out=()):
     for i, party in enumerate(school.course.parties):
         if party.id not in leave_out:
-            answers = demo_course.made_answers(
-                school.paper(party.id), 0.5, random.Random(i), school.due.replace(day=1)
-            )
+            answers = demo_course.made_answers(school.paper(party.id), 0.5, random.Random(i), school.due.replace(day=1))
             school.hand_in(party.id, answers)
 
 

@@ -80,11 +80,7 @@ def data(**more):
         ("infinite.answers.json", data().replace(b'"version": 1', b'"version": 1e999'), "damaged"),
         ("huge.answers.json", data().replace(b'"version": 1', b'"version": ' + b"9" * 6000), "damaged"),
         ("twice.answers.json", data().replace(b'"student"', b'"student": "S1", "student"'), "damaged"),
-        (
-            "latin.answers.json",
-            data(student="Zoë").decode().encode("utf-8").replace(b"\\u00eb", b"\xeb"),
-            "damaged",
-        ),
+        ("latin.answers.json", data(student="Zoë").decode().encode("utf-8").replace(b"\\u00eb", b"\xeb"), "damaged"),
         ("other-course.answers.json", data(course="Another"), "wrong course"),
         ("other-exercise.answers.json", data(exercise="../../x"), "wrong course"),
         ("stranger.answers.json", data(student="<b>S9</b>"), "unknown student"),
@@ -122,13 +118,9 @@ def test_two_hundred_megabytes_of_brackets_are_not_read(marked, school):
 
 
 def test_sheets_in_zips_in_folders_in_zips_are_found(school):
-    inner = zipped(
-        {"deep/loading-s2.answers.json": school.sheet("S2", school.all_right("S2")), "readme.txt": b"x"}
-    )
+    inner = zipped({"deep/loading-s2.answers.json": school.sheet("S2", school.all_right("S2")), "readme.txt": b"x"})
     (school.collected / "week 1" / "more").mkdir(parents=True)
-    (school.collected / "week 1" / "more" / "class.zip").write_bytes(
-        zipped({"group/one.zip": inner, "d/": b""})
-    )
+    (school.collected / "week 1" / "more" / "class.zip").write_bytes(zipped({"group/one.zip": inner, "d/": b""}))
     outcome = school.outcome()
     assert status_of(outcome) == {
         "week 1/more/class.zip › group/one.zip › deep/loading-s2.answers.json": "marked",
@@ -139,8 +131,7 @@ def test_sheets_in_zips_in_folders_in_zips_are_found(school):
 
 def test_names_that_lead_out_are_shown_and_nothing_more(marked, tmp_path):
     found = marked(
-        "z.zip",
-        zipped({"../../../evil.answers.json": data(course="X"), "/etc/evil": b"x", "a\x1b[2Jb": b"x"}),
+        "z.zip", zipped({"../../../evil.answers.json": data(course="X"), "/etc/evil": b"x", "a\x1b[2Jb": b"x"})
     )
     assert found == {
         "z.zip › ../../../evil.answers.json": "wrong course", "z.zip › /etc/evil": "not a sheet", "z.zip › a [2Jb": "not a sheet",

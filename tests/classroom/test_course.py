@@ -15,9 +15,7 @@ SECRET = "a secret of more than twenty letters"
 
 @pytest.fixture
 def folder(tmp_path):
-    (tmp_path / "course.toml").write_text(
-        f'name = "Test"\nsecret = "{SECRET}"\n[[exercises]]\nname = "loading"\n'
-    )
+    (tmp_path / "course.toml").write_text(f'name = "Test"\nsecret = "{SECRET}"\n[[exercises]]\nname = "loading"\n')
     (tmp_path / "roster.csv").write_text("id,name,group\nS1,Ann,A\nS2,Bob,B\nS3,Cid,A\n")
     return tmp_path
 
@@ -32,16 +30,12 @@ def rewritten(folder, **changes):
 def test_a_key_is_the_hmac_of_the_secret_and_the_id_whatever_its_case(folder):
     key = course.read(folder).key("  s1 ")
     # Independent of the product: Python's own hmac, NIST FIPS 198-1.
-    assert (
-        key == hmac.new(SECRET.encode(), b"s1", hashlib.sha256).hexdigest() == course.read(folder).key("S1")
-    )
+    assert key == hmac.new(SECRET.encode(), b"s1", hashlib.sha256).hexdigest() == course.read(folder).key("S1")
 
 
 def test_numbers_need_the_secret(folder):
     mine = course.read(folder).paper("loading", "S1").questions
-    (folder / "course.toml").write_text(
-        (folder / "course.toml").read_text().replace(SECRET, "another secret, as long")
-    )
+    (folder / "course.toml").write_text((folder / "course.toml").read_text().replace(SECRET, "another secret, as long"))
     assert course.read(folder).paper("loading", "S1").questions != mine
 
 
@@ -80,9 +74,7 @@ def test_a_mistake_in_the_course_file_is_named_with_what_is_allowed(folder, line
 
 
 def test_every_mistake_is_named_at_once_and_the_secret_never(folder):
-    (folder / "course.toml").write_text(
-        'secret = "hunter2"\n[[exercises]]\nname = "Load"\nquestions = "../x.py"\n'
-    )
+    (folder / "course.toml").write_text('secret = "hunter2"\n[[exercises]]\nname = "Load"\nquestions = "../x.py"\n')
     with pytest.raises(CourseFileError) as error:
         course.read(folder)
     assert str(error.value).count("\n") == 3
@@ -115,9 +107,7 @@ def test_own_tolerance_and_own_aircraft_without_python(folder):
 
     (folder / "ours.toml").write_bytes((aircraft.DEMO_FOLDER / "tansy_two.toml").read_bytes())
     text = (folder / "course.toml").read_text()
-    (folder / "course.toml").write_text(
-        text + 'aircraft = "ours.toml"\ntolerance = { "take-off cg" = 0.02 }\n'
-    )
+    (folder / "course.toml").write_text(text + 'aircraft = "ours.toml"\ntolerance = { "take-off cg" = 0.02 }\n')
     found = course.read(folder)
     assert course.check(found) == []
     question = found.paper("loading", "S1").question("take-off cg")
@@ -139,13 +129,8 @@ def test_a_roster_in_any_delimiter_and_encoding(tmp_path, encoding, delimiter):
 
 
 def test_a_roster_as_a_spreadsheet_saves_it(tmp_path):
-    (tmp_path / "r.csv").write_bytes(
-        b'\xef\xbb\xbfsep=;\r\n;;\r\nid;name\r\n"S;1";"Ann\r\nLee"\r\n;;\r\nS2;Bob\r\n'
-    )
-    assert [(s.id, s.name) for s in roster.read(tmp_path / "r.csv").students] == [
-        ("S;1", "Ann\r\nLee"),
-        ("S2", "Bob"),
-    ]
+    (tmp_path / "r.csv").write_bytes(b'\xef\xbb\xbfsep=;\r\n;;\r\nid;name\r\n"S;1";"Ann\r\nLee"\r\n;;\r\nS2;Bob\r\n')
+    assert [(s.id, s.name) for s in roster.read(tmp_path / "r.csv").students] == [("S;1", "Ann\r\nLee"), ("S2", "Bob")]
 
 
 def test_an_id_twice_or_missing_is_left_out_with_its_line(tmp_path):

@@ -40,9 +40,7 @@ def test_a_student_gets_nothing_of_another_and_not_the_secret(school, tmp_path):
     handout.hand_out(school.course, tmp_path)
     keys = {s: school.course.key(s) for s in ("S1", "S2", "S3")}
     for student in keys:
-        mine = b"".join(
-            data for name, data in everything(tmp_path).items() if name.startswith(student.lower())
-        )
+        mine = b"".join(data for name, data in everything(tmp_path).items() if name.startswith(student.lower()))
         assert keys[student].encode() in mine
         for other, key in keys.items():
             assert other == student or key.encode() not in mine
@@ -84,9 +82,7 @@ def test_the_form_shows_no_worked_answer_before_the_due_date(school, tmp_path):
     form = ExerciseForm("loading", tmp_path / "s1")
     box = form.boxes[0]
     assert not any(
-        "Worked answer" in getattr(w, "description", "")
-        for row in box.children
-        for w in getattr(row, "children", ())
+        "Worked answer" in getattr(w, "description", "") for row in box.children for w in getattr(row, "children", ())
     )
     for given in ("1", "2", "3", demo_course.given(box.question, box.question.answer)):
         box.answer(given)

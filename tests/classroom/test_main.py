@@ -65,9 +65,7 @@ def test_mistakes_are_said_in_words(tmp_path, capsys, arguments, says):
 def test_a_question_set_at_fault_is_not_handed_out(tmp_path, capsys):
     main(["begin", str(tmp_path)])
     (tmp_path / "roster.csv").write_text("id\nS1\n")
-    (tmp_path / "bad.py").write_text(
-        "NAME = 'bad'\nTITLE = 'Bad'\n\n\ndef write(variant):\n    return 1 / 0\n"
-    )
+    (tmp_path / "bad.py").write_text("NAME = 'bad'\nTITLE = 'Bad'\n\n\ndef write(variant):\n    return 1 / 0\n")
     with open(tmp_path / "course.toml", "a") as file:
         file.write('[[exercises]]\nname = "bad"\nquestions = "bad.py"\n')
     assert main(["hand-out", str(tmp_path)]) == 1

@@ -106,9 +106,7 @@ def test_a_time_that_can_not_be_is_passed_over_and_the_answer_counts(school, at)
 
 
 def test_an_exercise_may_have_its_own_date_and_points(school):
-    school.write_course(
-        exercises='[[exercises]]\nname = "loading"\npoints = 100\ndue = 2026-03-01T00:00:00Z\n'
-    )
+    school.write_course(exercises='[[exercises]]\nname = "loading"\npoints = 100\ndue = 2026-03-01T00:00:00Z\n')
     school.hand_in("S1", school.all_right("S1", begun=school.due - 20 * DAY))
     assert one(school).points == one(school).of == 100.0
     assert one(school).questions[0].days_late > 0
@@ -118,9 +116,7 @@ def test_an_exercise_may_have_its_own_date_and_points(school):
 def test_which_copy_counts(school, rule, points):
     school.write_course(f'copies = "{rule}"')
     for i, keys in enumerate((["moment"], ["moment", "go"], ["go"])):
-        school.hand_in(
-            "S1", school.answers("S1", keys, begun=school.due - (9 - i) * DAY), name=f"{i}.answers.json"
-        )
+        school.hand_in("S1", school.answers("S1", keys, begun=school.due - (9 - i) * DAY), name=f"{i}.answers.json")
     outcome = school.outcome()
     assert one(school, outcome).points == points
     assert sorted(f.status for f in outcome.files) == ["marked", "superseded", "superseded"]
@@ -167,11 +163,7 @@ def test_an_exercise_set_for_another_group_is_not_marked(school):
         ("wrong course", "this exercise is not set for S2")
     ]
     school.mark()
-    assert [r["loading status"] for r in school.gradebook().values()] == [
-        "not handed in",
-        "not set",
-        "not handed in",
-    ]
+    assert [r["loading status"] for r in school.gradebook().values()] == ["not handed in", "not set", "not handed in"]
 
 
 def test_an_exercise_at_fault_stops_nobody_else(school):
@@ -186,9 +178,7 @@ def test_an_exercise_at_fault_stops_nobody_else(school):
         school.hand_in(student, school.answers("S1", ["q"], exercise="odd"), exercise="odd")
     outcome = school.outcome()
     assert {f.student: f.status for f in outcome.files} == {"S1": "marked", "S2": "not marked"}
-    assert "odd.py, line 6: ZeroDivisionError" in next(
-        f.reason for f in outcome.files if f.status == "not marked"
-    )
+    assert "odd.py, line 6: ZeroDivisionError" in next(f.reason for f in outcome.files if f.status == "not marked")
 
 
 def test_nothing_that_was_handed_in_is_run(school):
@@ -202,22 +192,14 @@ def test_nothing_that_was_handed_in_is_run(school):
 
 def test_marking_again_changes_nothing_and_neither_does_the_clock(school):
     answers = school.answers("S1", ["moment", "go"])
-    answers["go"]["tries"][0]["at"] = demo_course.stamp(
-        school.due + 300 * DAY
-    )  # in the future when first collected
+    answers["go"]["tries"][0]["at"] = demo_course.stamp(school.due + 300 * DAY)  # in the future when first collected
     school.hand_in("S1", answers)
     school.mark()
-    before = {
-        p: (p.stat().st_mtime_ns, p.read_bytes())
-        for p in (school.folder / "results").rglob("*")
-        if p.is_file()
-    }
+    before = {p: (p.stat().st_mtime_ns, p.read_bytes()) for p in (school.folder / "results").rglob("*") if p.is_file()}
     assert one(school).points == 5.0
     school.mark(now=school.now + 400 * 86400.0)  # by now that day has passed
     assert {
-        p: (p.stat().st_mtime_ns, p.read_bytes())
-        for p in (school.folder / "results").rglob("*")
-        if p.is_file()
+        p: (p.stat().st_mtime_ns, p.read_bytes()) for p in (school.folder / "results").rglob("*") if p.is_file()
     } == before
 
 

@@ -133,16 +133,12 @@ def test_nothing_is_written_outside_the_results(school):
     assert {p.relative_to(school.folder).parts[0] for p in new} == {"results"}
 
 
-@pytest.mark.skipif(
-    "fork" not in multiprocessing.get_all_start_methods(), reason="processes as Unix has them"
-)
+@pytest.mark.skipif("fork" not in multiprocessing.get_all_start_methods(), reason="processes as Unix has them")
 def test_killed_twenty_times_the_gradebook_is_the_old_or_the_new_one(new_school):
     school = new_school([(f"S{i}", f"Student {i}", "") for i in range(8)])
     begun = school.due.replace(day=1)
     for i, party in enumerate(school.course.parties):
-        school.hand_in(
-            party.id, demo_course.made_answers(school.paper(party.id), 0.5, random.Random(i), begun)
-        )
+        school.hand_in(party.id, demo_course.made_answers(school.paper(party.id), 0.5, random.Random(i), begun))
     book = school.folder / "results" / "gradebook.csv"
     school.mark()
     start = time.monotonic()
@@ -151,9 +147,7 @@ def test_killed_twenty_times_the_gradebook_is_the_old_or_the_new_one(new_school)
     old, dice = book.read_bytes(), random.Random(5)
     for i in range(20):
         # Something new each time, so that there is a new gradebook to write.
-        (school.folder / "overrides.csv").write_text(
-            f"id,exercise,points,reason\nS1,loading,{by_hand(i)},round {i}\n"
-        )
+        (school.folder / "overrides.csv").write_text(f"id,exercise,points,reason\nS1,loading,{by_hand(i)},round {i}\n")
         process = multiprocessing.get_context("fork").Process(target=school.mark)
         process.start()
         if i % 2:
@@ -188,15 +182,8 @@ def old_with(old, i):
         was = others.split(" instead of ")[1].split(":")[0]
         others = others.split("; ", 1)[1] if "; " in others else ""
     points = str(by_hand(i))
-    row |= {
-        "loading points": points,
-        "loading status": "by hand",
-        "points": points,
-        "percent": str(100 * (i % 2)),
-    }
-    row["remarks"] = f"loading: {points} by hand instead of {was}: round {i}" + (
-        f"; {others}" if others else ""
-    )
+    row |= {"loading points": points, "loading status": "by hand", "points": points, "percent": str(100 * (i % 2))}
+    row["remarks"] = f"loading: {points} by hand instead of {was}: round {i}" + (f"; {others}" if others else "")
     out = io.StringIO(newline="")
     csv.writer(out, lineterminator="").writerow([row[c] for c in columns])
     lines[at] = out.getvalue()

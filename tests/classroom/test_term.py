@@ -25,9 +25,7 @@ def told_apart(question):
     turns = question.wrong_turns
     if question.kind != "number":
         return turns
-    return [
-        t for t in turns if all(o is t or abs(o.answer - t.answer) > 2 * question.tolerance for o in turns)
-    ]
+    return [t for t in turns if all(o is t or abs(o.answer - t.answer) > 2 * question.tolerance for o in turns)]
 
 
 @pytest.fixture

@@ -159,23 +159,17 @@ def test_another_name_in_the_box_puts_the_paper_away(tmp_path):
         "moment" not in ExerciseForm("loading", tmp_path, "Tomas Brandvold").sheet.answers
         or not form.sheet.answers["moment"]["tries"]
     )
-    assert (
-        ExerciseForm("loading", tmp_path, "Ines Okafor").sheet.answers["moment"]["tries"][0]["given"] == "5"
-    )
+    assert ExerciseForm("loading", tmp_path, "Ines Okafor").sheet.answers["moment"]["tries"][0]["given"] == "5"
 
 
 def test_a_broken_sheet_is_told_before_a_name_is_given(tmp_path):
     (tmp_path / file_name("loading", "Ines")).write_bytes(b"{broken")
-    assert "The answer sheet loading-ines.answers.json can't be read" in text(
-        ExerciseForm("loading", tmp_path).message
-    )
+    assert "The answer sheet loading-ines.answers.json can't be read" in text(ExerciseForm("loading", tmp_path).message)
 
 
 def test_a_broken_sheet_is_told(tmp_path):
     (tmp_path / file_name("loading", "Ines")).write_bytes(b"{broken")
-    assert "kept as loading-ines.answers.broken-1.json" in text(
-        ExerciseForm("loading", tmp_path, "Ines").message
-    )
+    assert "kept as loading-ines.answers.broken-1.json" in text(ExerciseForm("loading", tmp_path, "Ines").message)
 
 
 def test_an_answer_that_cannot_be_saved_is_told(tmp_path, monkeypatch):
@@ -192,8 +186,7 @@ def test_an_answer_that_cannot_be_saved_is_told(tmp_path, monkeypatch):
 def test_what_a_stored_notebook_shows_names_nobody(tmp_path):
     form = ExerciseForm("loading", tmp_path, "Ines Okafor")
     assert (
-        form._repr_mimebundle_()["text/plain"]
-        == "Exercise with 11 questions, 31 points. Run the cell to answer them."
+        form._repr_mimebundle_()["text/plain"] == "Exercise with 11 questions, 31 points. Run the cell to answer them."
     )
 
 

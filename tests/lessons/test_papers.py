@@ -63,9 +63,7 @@ def test_the_pattern_of_an_exercise(name):
         if q.kind == NUMBER:
             assert q.unit
             assert len(q.wrong_turns) >= 2
-    quick = importlib.import_module(f"walkaround.lessons.{name}.questions").quick(
-        Variant("lesson", "everyone", name)
-    )
+    quick = importlib.import_module(f"walkaround.lessons.{name}.questions").quick(Variant("lesson", "everyone", name))
     assert 3 <= len(quick) <= 5
     assert all(unsound(q) == [] for q in quick)
 

@@ -64,9 +64,7 @@ def test_letters_are_those_that_pillow_draws():
     text = text_on(ha="left", va="baseline")
     pixels = np.full((60, 160, 4), 255, np.uint8)
     live.write(pixels, text)
-    font = live._font(
-        text.get_fontfamily()[0], "normal", "normal", round(2 * text.get_fontsize() * 100 / 72) / 2
-    )
+    font = live._font(text.get_fontfamily()[0], "normal", "normal", round(2 * text.get_fontsize() * 100 / 72) / 2)
     image = Image.new("RGB", (160, 60), "white")
     ImageDraw.Draw(image).text((80, 30), "Qwerty 12", fill="black", font=font, anchor="ls")
     assert np.abs(pixels[:, :, :3].astype(int) - np.asarray(image)).max() <= 1

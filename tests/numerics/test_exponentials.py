@@ -22,9 +22,7 @@ def test_zeros_are_those_that_a_fine_search_finds(rates, coefficients):
     grid = np.linspace(0.0, 12.0, 2001)
     heights = exponentials.value(coefficients, rates[np.newaxis], grid)
     sure = 1e-9 * np.abs(coefficients).sum()
-    turns = np.flatnonzero(
-        (heights[1:] * heights[:-1] < 0) & (np.minimum(abs(heights[1:]), abs(heights[:-1])) > sure)
-    )
+    turns = np.flatnonzero((heights[1:] * heights[:-1] < 0) & (np.minimum(abs(heights[1:]), abs(heights[:-1])) > sure))
     expected = [brentq(f, grid[i], grid[i + 1], xtol=1e-12) for i in turns]
     found = exponentials.zeros(coefficients, rates, 12.0)
     for moment in expected:

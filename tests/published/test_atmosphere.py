@@ -25,12 +25,7 @@ TABLE_IV = [(28.10, -1727), (29.00, -863), (29.92, 0), (30.50, 531)]
 
 # U.S. Standard Atmosphere 1976, tables by geopotential altitude in ft: temperature in K, density ratio.
 # Recalled; confirmed by `fluids` in tests/test_atmosphere.py.
-STANDARD_1976 = [
-    (0, 288.150, 1.0000),
-    (5000, 278.244, 0.8617),
-    (10000, 268.338, 0.7385),
-    (20000, 248.526, 0.5328),
-]
+STANDARD_1976 = [(0, 288.150, 1.0000), (5000, 278.244, 0.8617), (10000, 268.338, 0.7385), (20000, 248.526, 0.5328)]
 
 
 @pytest.mark.parametrize(("altitude_ft", "inhg"), TABLE_I)

@@ -50,9 +50,7 @@ def test_loss_in_wind_is_of_the_size_that_an_engine_cylinder_has(wind_kt):
 
 def test_conductance_goes_with_the_flow_as_for_a_cylinder():
     # Žukauskas, as the ht package has it: the Nusselt number of a cylinder grows with Re^0.6 from 1,000 to 200,000.
-    slope = np.log(Nu_cylinder_Zukauskas(Re=2e4, Pr=0.71) / Nu_cylinder_Zukauskas(Re=1e4, Pr=0.71)) / np.log(
-        2
-    )
+    slope = np.log(Nu_cylinder_Zukauskas(Re=2e4, Pr=0.71) / Nu_cylinder_Zukauskas(Re=1e4, Pr=0.71)) / np.log(2)
     assert pytest.approx(slope, abs=0.01) == heat_transfer.FLOW_EXPONENT
 
 
@@ -92,13 +90,7 @@ def drawn(seed):
     )
     pad = SumpPad(draw(0.0, 400.0), draw(0.4, 1.0))
     weather = {"outside_c": draw(-35.0, 15.0), "wind_kt": draw(0.0, 25.0), "cover": bool(draw(0, 1) < 0.5)}
-    return (
-        engine,
-        heater,
-        pad,
-        weather,
-        dict(zip(engine.parts, draw(-35.0, 60.0, len(engine.parts)), strict=True)),
-    )
+    return (engine, heater, pad, weather, dict(zip(engine.parts, draw(-35.0, 60.0, len(engine.parts)), strict=True)))
 
 
 def stepped(engine, heater, pad, outside_c, wind_kt, cover, start_c, seconds):

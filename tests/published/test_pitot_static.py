@@ -101,9 +101,7 @@ def test_alternate_source_reads_a_little_high():
 
 def test_alternate_source_gives_a_momentary_climb():
     along = level(5000.0, 90.0, minutes=2.0)
-    seen = indications_over(
-        along, Blockage(60.0, alternate_open=True), cabin_below_hpa=2.0
-    ).vertical_speed_fpm
+    seen = indications_over(along, Blockage(60.0, alternate_open=True), cabin_below_hpa=2.0).vertical_speed_fpm
     assert np.allclose(seen[:60], 0.0, atol=1e-6)
     assert seen[60] > 200.0
     assert np.all(np.diff(seen[60:]) < 0)

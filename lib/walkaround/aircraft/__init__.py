@@ -38,9 +38,7 @@ def content(path):
     except OSError as error:
         raise AircraftFileError([f"{path.name}: can't be read: {error.strerror}"]) from None
     except UnicodeDecodeError as error:
-        raise AircraftFileError(
-            [f"{path.name}: byte {error.start} is not UTF-8; save the file as UTF-8"]
-        ) from None
+        raise AircraftFileError([f"{path.name}: byte {error.start} is not UTF-8; save the file as UTF-8"]) from None
     except tomllib.TOMLDecodeError as error:
         raise AircraftFileError([f"{path.name}: not TOML: {error}"]) from None
 
@@ -170,9 +168,7 @@ def _wanted(loc):
     choices = getattr(field.annotation, "__args__", ())
     if choices and all(isinstance(c, str) for c in choices):
         return " or ".join(map(repr, choices))
-    return {float: "a number", str: "a text", bool: "true or false"}.get(
-        field.annotation, "this section or list"
-    )
+    return {float: "a number", str: "a text", bool: "true or false"}.get(field.annotation, "this section or list")
 
 
 def _short(value):

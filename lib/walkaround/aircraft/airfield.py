@@ -61,9 +61,7 @@ def planned_flight(craft):
     roll = takeoff_roll(craft.take_off.ground_roll_ft(craft.units), speeds.lift_off, field.elevation_ft)
     standing_s, roll_s = 5.0, float(roll.lift_off_s)
     legs = (
-        roll_and_climb(
-            field.elevation_ft, top, speeds.lift_off, speeds.climb, plan["climb_fpm"], roll_s, standing_s
-        ),
+        roll_and_climb(field.elevation_ft, top, speeds.lift_off, speeds.climb, plan["climb_fpm"], roll_s, standing_s),
         level(top, speeds.cruise, plan["cruise_minutes"]),
         descent(top, lower, speeds.cruise, plan["descent_fpm"]),
         level(lower, speeds.approach, plan["lower_minutes"]),

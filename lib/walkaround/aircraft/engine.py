@@ -68,10 +68,7 @@ class EngineOil(_Section):
                 f"viscosity_100_mm2_s {self.viscosity_100_mm2_s:g}; "
                 f"allowed: less than at 40 °C, {self.viscosity_40_mm2_s:g}"
             )
-        for a, b in (
-            ("dipstick_marks", self.dipstick_marks),
-            ("dipstick_quantities", self.dipstick_quantities),
-        ):
+        for a, b in (("dipstick_marks", self.dipstick_marks), ("dipstick_quantities", self.dipstick_quantities)):
             if any(x >= y for x, y in pairwise(b)):
                 raise ValueError(f"{a} {b}; allowed: each above the one before")
         if len(self.dipstick_marks) != len(self.dipstick_quantities):
@@ -124,9 +121,7 @@ class EngineSection(_Section):
     @model_validator(mode="after")
     def _limits_in_order(self):
         if self.oil_limit_c <= self.ready_oil_c:
-            raise ValueError(
-                f"oil_limit_c {self.oil_limit_c:g}; allowed: above ready_oil_c, {self.ready_oil_c:g}"
-            )
+            raise ValueError(f"oil_limit_c {self.oil_limit_c:g}; allowed: above ready_oil_c, {self.ready_oil_c:g}")
         return self
 
     @property

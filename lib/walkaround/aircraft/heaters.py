@@ -54,9 +54,7 @@ class AirHeaterKind(_Section):
     @model_validator(mode="after")
     def _fits(self):
         if (self.source == "fuel") != (self.fuel is not None):
-            raise ValueError(
-                f"source {self.source!r} with fuel {self.fuel!r}; allowed: a fuel for source 'fuel' alone"
-            )
+            raise ValueError(f"source {self.source!r} with fuel {self.fuel!r}; allowed: a fuel for source 'fuel' alone")
         if not self.thermostat_least_c <= self.thermostat_c <= self.thermostat_most_c:
             raise ValueError(
                 f"thermostat_c {self.thermostat_c:g}; "
@@ -79,9 +77,7 @@ class AirHeaterKind(_Section):
             raise ValueError(f"fan is {wrong[0]!r}; allowed: low, high")
 
         def of(field):
-            return (
-                getattr(fans[fan], field) if isinstance(fan, str) else [getattr(fans[f], field) for f in fan]
-            )
+            return getattr(fans[fan], field) if isinstance(fan, str) else [getattr(fans[f], field) for f in fan]
 
         return AirHeater(
             power_w=self.power_w if power_w is None else power_w,

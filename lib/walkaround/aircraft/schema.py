@@ -207,15 +207,11 @@ def cross_problems(parts):
             if value is not None and value > limits.take_off:
                 problems.append((f"limits.{key}", value, f"the take-off limit, {limits.take_off:g}, or less"))
         if empty and empty.weight >= limits.take_off:
-            problems.append(
-                ("empty.weight", empty.weight, f"less than the take-off limit, {limits.take_off:g}")
-            )
+            problems.append(("empty.weight", empty.weight, f"less than the take-off limit, {limits.take_off:g}"))
     for i, corners in enumerate(envelopes or []):
         if limits and max(w for _, w in corners.corners) > limits.take_off * (1 + 1e-9):
             top = max(w for _, w in corners.corners)
-            problems.append(
-                (f"envelopes[{i}].corners", top, f"weights up to the take-off limit, {limits.take_off:g}")
-            )
+            problems.append((f"envelopes[{i}].corners", top, f"weights up to the take-off limit, {limits.take_off:g}"))
     if "units" in parts and "fuel" in parts:
         # Every fuel an aircraft burns lies between these; outside them the unit is wrong, not the fuel.
         low, high = (5.0, 7.5) if parts["units"].weight == "lb" else (0.6, 0.9)

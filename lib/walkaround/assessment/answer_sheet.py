@@ -24,12 +24,7 @@ class AnswerSheet:
     """
 
     def __init__(self, folder, exercise, student, course="home"):
-        self.folder, self.exercise, self.student, self.course = (
-            Path(folder),
-            exercise,
-            student.strip(),
-            course,
-        )
+        self.folder, self.exercise, self.student, self.course = (Path(folder), exercise, student.strip(), course)
         self.path = self.folder / file_name(exercise, student)
         self.answers, self.notice = {}, ""
         self._take_in()
@@ -90,16 +85,12 @@ class AnswerSheet:
 
     def _set_aside(self, why):
         n = 1
-        while (
-            aside := self.path.with_name(self.path.name.replace(ENDING, f".answers.broken-{n}.json"))
-        ).exists():
+        while (aside := self.path.with_name(self.path.name.replace(ENDING, f".answers.broken-{n}.json"))).exists():
             n += 1
         try:
             os.replace(self.path, aside)
         except OSError as error:
-            self.notice = (
-                f"The answer sheet {self.path.name} is broken ({why}) and can't be moved: {error.strerror}."
-            )
+            self.notice = f"The answer sheet {self.path.name} is broken ({why}) and can't be moved: {error.strerror}."
             return
         kept = any(entry["tries"] for entry in self.answers.values())
         self.notice = (
@@ -118,9 +109,7 @@ class AnswerSheet:
             "exercise": self.exercise,
             "saved": _now(),
             "answers": {
-                k: e
-                for k, e in self.answers.items()
-                if e["tries"] or e["hint"] or e["worked_after"] is not None
+                k: e for k, e in self.answers.items() if e["tries"] or e["hint"] or e["worked_after"] is not None
             },
         }
         try:
@@ -172,9 +161,7 @@ def parse(data):
     Only data is read, nothing is run. Keys that are not known are dropped, and so is a try that is not one.
     """
     try:
-        stored = json.loads(
-            data.decode("utf-8-sig"), parse_constant=_no_constant, object_pairs_hook=_each_key_once
-        )
+        stored = json.loads(data.decode("utf-8-sig"), parse_constant=_no_constant, object_pairs_hook=_each_key_once)
     except UnicodeDecodeError as error:
         raise ValueError(f"byte {error.start} is not UTF-8") from None
     except json.JSONDecodeError as error:
@@ -210,9 +197,7 @@ def _entry_of(value):
             if isinstance(t, dict) and isinstance(t.get("at"), str) and _is_answer(t.get("given"))
         ],
         "hint": value.get("hint") is True,
-        "worked_after": worked
-        if isinstance(worked, int) and not isinstance(worked, bool) and worked >= 0
-        else None,
+        "worked_after": worked if isinstance(worked, int) and not isinstance(worked, bool) and worked >= 0 else None,
     }
 
 

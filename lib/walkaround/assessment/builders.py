@@ -45,9 +45,7 @@ def choice(key, title, text, *, answer, options, points, hint, worked, wrong=(),
 def choices(key, title, text, *, answer, options, points, hint, worked, wrong=(), table=()):
     """Return a question with several right options; `answer` holds their keys."""
     wrong = [row and (frozenset(row[0]), *row[1:]) for row in wrong]
-    return _with_options(
-        CHOICES, key, title, text, frozenset(answer), options, points, hint, worked, wrong, table
-    )
+    return _with_options(CHOICES, key, title, text, frozenset(answer), options, points, hint, worked, wrong, table)
 
 
 def order(key, title, text, *, steps, shown, points, hint, worked=None, wrong=(), table=()):

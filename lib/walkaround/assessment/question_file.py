@@ -11,17 +11,7 @@ import traceback
 from pathlib import Path
 from types import ModuleType
 
-from walkaround.assessment.questions import (
-    CHOICE,
-    CHOICES,
-    KINDS,
-    NUMBER,
-    ORDER,
-    Paper,
-    Question,
-    paper,
-    unsound,
-)
+from walkaround.assessment.questions import CHOICE, CHOICES, KINDS, NUMBER, ORDER, Paper, Question, paper, unsound
 from walkaround.assessment.variant import Variant
 
 MOST_BYTES = 500_000
@@ -72,15 +62,11 @@ class QuestionFile:
                 f"write(variant) returned {_short(made)}; allowed: a Paper with a tuple of questions",
             )
         for i, q in enumerate(made.questions):
-            for problem in (
-                malformed(q) if isinstance(q, Question) else [f"it is {_short(q)}; allowed: a Question"]
-            ):
+            for problem in malformed(q) if isinstance(q, Question) else [f"it is {_short(q)}; allowed: a Question"]:
                 key = getattr(q, "key", None)
                 raise self._error(self._line_of_question(key), f"question {i + 1} ({key!r}): {problem}")
             if q.key in [other.key for other in made.questions[:i]]:
-                raise self._error(
-                    self._line_of_question(q.key), f"the key {q.key!r} stands twice; each key once"
-                )
+                raise self._error(self._line_of_question(q.key), f"the key {q.key!r} stands twice; each key once")
         return made
 
     def check(self, students=TRIAL_STUDENTS):
@@ -102,9 +88,7 @@ class QuestionFile:
             raise
         except (Exception, SystemExit) as error:
             # The innermost line in the instructor's own file is where to look.
-            lines = [
-                f.lineno for f in traceback.extract_tb(error.__traceback__) if f.filename == str(self.path)
-            ]
+            lines = [f.lineno for f in traceback.extract_tb(error.__traceback__) if f.filename == str(self.path)]
             raise self._error(lines[-1] if lines else 1, f"{type(error).__name__}: {error}") from None
 
     def _error(self, line, what):
@@ -153,15 +137,8 @@ def malformed(question):
         if not all(isinstance(getattr(turn, name, None), str) for name in ("slip", "says")):
             return [*found, f"a wrong turn is {_short(turn)}; allowed: WrongTurn(answer, slip, says)"]
         answers.append((f"the wrong turn “{turn.slip}”", turn.answer))
-    wanted = {
-        NUMBER: "a number",
-        CHOICE: "an option's key",
-        CHOICES: "a frozenset of keys",
-        ORDER: "a tuple of keys",
-    }
-    found += [
-        f"{name} is {_short(a)}; allowed: {wanted[q.kind]}" for name, a in answers if not _fits(q.kind, a)
-    ]
+    wanted = {NUMBER: "a number", CHOICE: "an option's key", CHOICES: "a frozenset of keys", ORDER: "a tuple of keys"}
+    found += [f"{name} is {_short(a)}; allowed: {wanted[q.kind]}" for name, a in answers if not _fits(q.kind, a)]
     tolerance = q.tolerance
     if q.kind == NUMBER and not (_fits(NUMBER, tolerance) and tolerance > 0):
         found.append(f"tolerance is {_short(tolerance)}; allowed: a number above 0, in the answer's unit")
@@ -183,9 +160,7 @@ def _fits(kind, answer):
 def _source_of(path):
     try:
         if path.stat().st_size > MOST_BYTES:
-            raise QuestionFileError(
-                f"{path.name}: larger than {MOST_BYTES:,} bytes, which no question set needs"
-            )
+            raise QuestionFileError(f"{path.name}: larger than {MOST_BYTES:,} bytes, which no question set needs")
         data = path.read_bytes()
     except OSError as error:
         raise QuestionFileError(f"{path.name}: can't be read from {path.parent}: {error.strerror}") from None

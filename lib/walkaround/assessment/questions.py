@@ -153,7 +153,5 @@ def unsound(question):
         found.append(f"{q.key}: the right choices {sorted(q.answer)} are none or not among the options")
     elif q.kind == ORDER and sorted(q.answer) != sorted(keys):
         found.append(f"{q.key}: the order does not hold every option once")
-    found += [
-        f"{q.key}: the wrong turn “{t.slip}” is the answer" for t in q.wrong_turns if t.answer == q.answer
-    ]
+    found += [f"{q.key}: the wrong turn “{t.slip}” is the answer" for t in q.wrong_turns if t.answer == q.answer]
     return found

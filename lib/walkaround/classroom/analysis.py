@@ -75,9 +75,7 @@ def point_biserial(passed, scores):
 def analyse(course, rows):
     """Return an `Exercise` for each of the course's; a group that hands in together counts once."""
     parties = {r.party.id: r for r in rows}
-    return tuple(
-        _exercise(course, place, e, list(parties.values())) for place, e in enumerate(course.exercises)
-    )
+    return tuple(_exercise(course, place, e, list(parties.values())) for place, e in enumerate(course.exercises))
 
 
 def _exercise(course, place, exercise, rows):

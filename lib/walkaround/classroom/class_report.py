@@ -74,9 +74,7 @@ def items_table(e):
         for i in e.items
     ]  # fmt: skip
     return table(
-        ("question", "earned it", "tells strong from weak", "commonest slip", "hints", "minutes"),
-        rows,
-        {1, 2, 4, 5},
+        ("question", "earned it", "tells strong from weak", "commonest slip", "hints", "minutes"), rows, {1, 2, 4, 5}
     )
 
 
@@ -97,9 +95,7 @@ def caution(e):
     )
     if n < analysis.FEW:
         return words + f"With {n} sheets it would say nothing, and is left out below {analysis.FEW}."
-    words += (
-        f"With {n} sheets, anything between −{e.chance_band:.2f} and +{e.chance_band:.2f} may well be chance."
-    )
+    words += f"With {n} sheets, anything between −{e.chance_band:.2f} and +{e.chance_band:.2f} may well be chance."
     if n < analysis.SMALL:
         words += f" Below {analysis.SMALL} sheets, take even the rest as a hint to read the answers, no more."
     return words

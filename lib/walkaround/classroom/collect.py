@@ -99,9 +99,7 @@ def _read_from(handle, most):
 
 def _whole(place, data):
     if len(data) > SHEET_BYTES:
-        return Found(
-            place, status=TOO_LARGE, reason=f"larger than {SHEET_BYTES:,} bytes, which no answer sheet is"
-        )
+        return Found(place, status=TOO_LARGE, reason=f"larger than {SHEET_BYTES:,} bytes, which no answer sheet is")
     return Found(place, data)
 
 
@@ -142,9 +140,7 @@ def _zip(file, size, most, place, depth, left):
         # The entry's name is a text to show and no more: nothing is written under it.
         inner = f"{place} › {shown(entry.filename)}"
         if left[0] <= 0:
-            yield Found(
-                inner, status=TOO_LARGE, reason=f"the zip unpacks to more than {UNPACKED_BYTES:,} bytes"
-            )
+            yield Found(inner, status=TOO_LARGE, reason=f"the zip unpacks to more than {UNPACKED_BYTES:,} bytes")
             continue
         if stat.S_ISLNK(entry.external_attr >> 16):
             yield Found(inner, status=NOT_A_SHEET, reason="a link, which is not followed")
@@ -161,19 +157,13 @@ def _zip(file, size, most, place, depth, left):
         except (zipfile.BadZipFile, zlib.error, OSError, ValueError, EOFError, RuntimeError, NotImplementedError,
                 struct.error, OverflowError, MemoryError) as error:  # fmt: skip
             # RuntimeError: a password is wanted.
-            yield Found(
-                inner,
-                status=DAMAGED,
-                reason=f"can't be unpacked: {shown(str(error)) or type(error).__name__}",
-            )
+            yield Found(inner, status=DAMAGED, reason=f"can't be unpacked: {shown(str(error)) or type(error).__name__}")
             continue
         left[0] -= len(data)
         if nested and len(data) <= INNER_ZIP_BYTES:
             yield from _zip(io.BytesIO(data), len(data), INNER_ZIP_BYTES, inner, depth + 1, left)
         elif nested:
-            yield Found(
-                inner, status=TOO_LARGE, reason=f"a zip in a zip larger than {INNER_ZIP_BYTES:,} bytes"
-            )
+            yield Found(inner, status=TOO_LARGE, reason=f"a zip in a zip larger than {INNER_ZIP_BYTES:,} bytes")
         else:
             yield _whole(inner, data)
 

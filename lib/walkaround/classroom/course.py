@@ -72,8 +72,7 @@ class Course:
         for s in students:
             together.setdefault(same_name(s.group or s.id), []).append(s)
         return tuple(
-            Party(m[0].group or m[0].id, m[0].group or m[0].name, m[0].group, tuple(m))
-            for m in together.values()
+            Party(m[0].group or m[0].id, m[0].group or m[0].name, m[0].group, tuple(m)) for m in together.values()
         )
 
     @cached_property
@@ -154,9 +153,7 @@ def read(folder):
         alone = {same_name(s.id) for s in found.roster.students if not s.group}
         for group in {same_name(s.group) for s in found.roster.students if s.group}:
             if group in alone:
-                raise ValueError(
-                    f"{file.roster}: {group!r} is a group and the id of a student without a group"
-                )
+                raise ValueError(f"{file.roster}: {group!r} is a group and the id of a student without a group")
     return found
 
 
@@ -193,8 +190,7 @@ def begin(folder, name, exercises=("loading",)):
     (folder / COLLECTED).mkdir(exist_ok=True)
     text = TEMPLATE.format(name=_toml(name), secret=secrets.token_hex(32))
     text += "".join(
-        f'\n[[exercises]]\nname = "{e}"\n# points = 20\n# due = 2026-11-30T18:00:00+01:00\n'
-        for e in exercises
+        f'\n[[exercises]]\nname = "{e}"\n# points = 20\n# due = 2026-11-30T18:00:00+01:00\n' for e in exercises
     )
     write_whole(folder / FILE, text.encode("utf-8"))
     (folder / FILE).chmod(0o600)  # on a shared machine the secret is for the instructor's eyes

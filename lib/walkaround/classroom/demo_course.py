@@ -68,18 +68,13 @@ def make(folder):
                 other = course.parties[2]
                 answers = made_answers(course.paper(exercise.name, other.id), 2.5, random.Random(99), begun)
             write_whole(
-                back / sheet.file_name(exercise.name, owner),
-                sheet_data(course.name, owner, exercise.name, answers),
+                back / sheet.file_name(exercise.name, owner), sheet_data(course.name, owner, exercise.name, answers)
             )
     first = sheet.file_name("loading", "Q001")
     write_whole(back / "by mail" / f"copy of {first}", (back / first).read_bytes())
-    write_whole(
-        back / "by mail" / "loading-q006.answers.json", b'{"format": "walkaround answer sheet", "vers'
-    )
+    write_whole(back / "by mail" / "loading-q006.answers.json", b'{"format": "walkaround answer sheet", "vers')
     stranger = made_answers(course.paper("loading", "Q999"), 0.0, random.Random(7), DUE - timedelta(days=1))
-    write_whole(
-        back / "by mail" / "loading-q999.answers.json", sheet_data(course.name, "Q999", "loading", stranger)
-    )
+    write_whole(back / "by mail" / "loading-q999.answers.json", sheet_data(course.name, "Q999", "loading", stranger))
     write_whole(back / "by mail" / "apology.txt", b"Dear instructor, my dog has eaten my stick.\n")
     return folder
 

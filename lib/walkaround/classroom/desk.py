@@ -6,16 +6,7 @@ from pathlib import Path
 
 import ipywidgets as widgets
 
-from walkaround.classroom import (
-    analysis,
-    class_report,
-    course,
-    demo_course,
-    feedback,
-    handout,
-    likeness,
-    overrides,
-)
+from walkaround.classroom import analysis, class_report, course, demo_course, feedback, handout, likeness, overrides
 from walkaround.classroom import results as round
 from walkaround.classroom.course_file import FILE
 from walkaround.classroom.pages import table
@@ -25,15 +16,7 @@ from walkaround.live.status import NOTE, OK, STOP, status_html
 _AUTO = widgets.Layout(width="auto")
 _ROW = widgets.Layout(flex_flow="row wrap", align_items="center")
 _SCROLL = widgets.Layout(max_height="420px", overflow="auto", width="99%")
-TABS = (
-    "1 Hand out",
-    "2 Collect and mark",
-    "3 Marks",
-    "4 Questions",
-    "5 Worth asking",
-    "6 One student",
-    "7 Files",
-)
+TABS = ("1 Hand out", "2 Collect and mark", "3 Marks", "4 Questions", "5 Worth asking", "6 One student", "7 Files")
 
 
 class Desk(widgets.VBox):
@@ -47,14 +30,9 @@ class Desk(widgets.VBox):
             description="Course folder", style={"description_width": "initial"}, layout=widgets.Layout(width="34em"),
         )  # fmt: skip
         self.open_it = _button("Open", "folder-open", self._open, "Open the course in that folder")
-        self.begin_it = _button(
-            "Begin a new course", "plus", self._begin, "Write a new course into that folder"
-        )
+        self.begin_it = _button("Begin a new course", "plus", self._begin, "Write a new course into that folder")
         self.demo_it = _button(
-            "Made-up course",
-            "flask",
-            self._demo,
-            "Open an invented course, with answers, to try everything with",
+            "Made-up course", "flask", self._demo, "Open an invented course, with answers, to try everything with"
         )
         self.message = widgets.HTML()
         self.parts = {name: widgets.VBox() for name in TABS}
@@ -70,9 +48,7 @@ class Desk(widgets.VBox):
         self.check_it = _button(
             "Check the course", "check", self._check, "Try every exercise, file and name of the course"
         )
-        self.hand_out_it = _button(
-            "Hand out", "share", self._hand_out, "Write a folder and a zip for each student"
-        )
+        self.hand_out_it = _button("Hand out", "share", self._hand_out, "Write a folder and a zip for each student")
         self.parts[TABS[0]].children = [
             self.about,
             widgets.HBox([self.check_it, self.hand_out_it], layout=_ROW),
@@ -87,31 +63,20 @@ class Desk(widgets.VBox):
         )
         self.progress = widgets.IntProgress(0, 0, 1, layout=widgets.Layout(width="40em", display="none"))
         self.mark_text = widgets.HTML()
-        self.parts[TABS[1]].children = [
-            self.source,
-            widgets.HBox([self.mark_it, self.progress]),
-            self.mark_text,
-        ]
+        self.parts[TABS[1]].children = [self.source, widgets.HBox([self.mark_it, self.progress]), self.mark_text]
         self.marks_table = widgets.HTML()
         self.who, self.what = _choice("Student"), _choice("Exercise")
         self.points = widgets.Text(description="Points", layout=widgets.Layout(width="14em"))
         self.reason = widgets.Text(description="Reason", layout=widgets.Layout(width="30em"))
         self.set_it = _button(
-            "Set this mark by hand",
-            "hand-paper-o",
-            self._set_mark,
-            "It stays when everything is marked again",
+            "Set this mark by hand", "hand-paper-o", self._set_mark, "It stays when everything is marked again"
         )
         self.set_text = widgets.HTML()
         by_hand = [
             widgets.HTML("<b>A mark by hand</b>, when you know better than the marking:"),
             widgets.HBox([self.who, self.what, self.points, self.reason, self.set_it], layout=_ROW),
         ]
-        self.parts[TABS[2]].children = [
-            widgets.Box([self.marks_table], layout=_SCROLL),
-            *by_hand,
-            self.set_text,
-        ]
+        self.parts[TABS[2]].children = [widgets.Box([self.marks_table], layout=_SCROLL), *by_hand, self.set_text]
         self.which, self.items = _choice("Exercise"), widgets.HTML()
         self.which.observe(lambda _: self._show_items(), "value")
         self.parts[TABS[3]].children = [self.which, self.items]
@@ -165,8 +130,7 @@ class Desk(widgets.VBox):
             self.path.value = str(folder)
             self._open()
             self._say(
-                "This course, its people and their answers are invented. Go through the tabs from left to right.",
-                NOTE,
+                "This course, its people and their answers are invented. Go through the tabs from left to right.", NOTE
             )
 
     def _take(self, found):
@@ -232,9 +196,7 @@ class Desk(widgets.VBox):
         self.mark_it.disabled = True
         try:
             sources = [Path(self.source.value.strip())] if self.source.value.strip() else None
-            done = self._guarded(
-                lambda: round.mark(self._again(), sources, progress=self._advance), self._say_mark
-            )
+            done = self._guarded(lambda: round.mark(self._again(), sources, progress=self._advance), self._say_mark)
         finally:
             self.progress.layout.display = "none"
             self.mark_it.disabled = False
@@ -261,20 +223,13 @@ class Desk(widgets.VBox):
         rows = []
         for r in self.round.rows:
             cells = [
-                f"{s.points:g} of {s.of:g}" if s.status in ("marked", "by hand") else s.status
-                for s in r.standings
+                f"{s.points:g} of {s.of:g}" if s.status in ("marked", "by hand") else s.status for s in r.standings
             ]
-            rows.append(
-                (r.student.id, r.student.name, r.student.group, *cells, f"{r.points:g}", f"{r.percent:.0f}")
-            )
+            rows.append((r.student.id, r.student.name, r.student.group, *cells, f"{r.points:g}", f"{r.percent:.0f}"))
         self.marks_table.value = _framed(table(head, rows, range(3, len(head))))
-        titles = {
-            (e.name, i.key): i.title for e in analysis.analyse(self.course, self.round.rows) for i in e.items
-        }
+        titles = {(e.name, i.key): i.title for e in analysis.analyse(self.course, self.round.rows) for i in e.items}
         people = {r.party.id: r.party.name for r in self.round.rows}
-        self.alike.value = class_report.alike_part(
-            likeness.find(self.course, self.round.outcome), people, titles
-        )
+        self.alike.value = class_report.alike_part(likeness.find(self.course, self.round.outcome), people, titles)
         self.files.value = class_report.files_part(self.round.outcome)
         self._show_items()
         self._show_one()

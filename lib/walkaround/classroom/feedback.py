@@ -10,7 +10,9 @@ from walkaround.exercises import markup
 from walkaround.live.status import NOTE, OK, STOP, status_html
 
 FOLDER = "feedback"
-CAUTION = "A training aid. Before a real flight the aircraft's own handbook, the local rules and licensed people come first."
+CAUTION = (
+    "A training aid. Before a real flight the aircraft's own handbook, the local rules and licensed people come first."
+)
 
 
 def write(course, rows, now=None, progress=lambda done, total: None):
@@ -19,9 +21,7 @@ def write(course, rows, now=None, progress=lambda done, total: None):
     gradebook.tidy(folder)
     written = 0
     for i, row in enumerate(rows, 1):
-        written += gradebook.write_if_new(
-            folder / f"{file_stem(row.student.id)}.html", student_page(course, row, now)
-        )
+        written += gradebook.write_if_new(folder / f"{file_stem(row.student.id)}.html", student_page(course, row, now))
         progress(i, len(rows))
     return written
 

@@ -93,9 +93,7 @@ def gradebook_data(course, all_rows):
             line += [standing.points, standing.of, standing.status]
         remarks = "; ".join(f"{x.exercise}: {text}" for x in r.standings for text in x.remarks)
         lines.append([*line, round(r.points, 2), round(r.of, 2), round(r.percent, 1), remarks])
-    return tables.data_of(
-        [*columns, "points", "of", "percent", "remarks"], lines, course.file.gradebook_delimiter
-    )
+    return tables.data_of([*columns, "points", "of", "percent", "remarks"], lines, course.file.gradebook_delimiter)
 
 
 def answers_data(course, all_rows):
@@ -133,10 +131,7 @@ def _yes(value):
 def files_data(course, outcome):
     """Return what became of every file as the bytes of a table."""
     columns = ("file", "status", "student", "exercise", "reason", "first collected", "sha256")
-    lines = [
-        (f.place, f.status, f.student, f.exercise, f.reason, _iso(f.first_seen), f.digest)
-        for f in outcome.files
-    ]
+    lines = [(f.place, f.status, f.student, f.exercise, f.reason, _iso(f.first_seen), f.digest) for f in outcome.files]
     return tables.data_of(columns, lines, course.file.gradebook_delimiter)
 
 

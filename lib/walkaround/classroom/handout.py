@@ -14,14 +14,7 @@ from walkaround.exercises import enrolment
 
 EVERYONE = "everyone"
 LIST = "list.csv"
-_SAME_DATE = (
-    1980,
-    1,
-    1,
-    0,
-    0,
-    0,
-)  # the first that a zip can hold: bytes must not depend on when they are made
+_SAME_DATE = (1980, 1, 1, 0, 0, 0)  # the first that a zip can hold: bytes must not depend on when they are made
 
 
 @dataclass(frozen=True)
@@ -62,8 +55,7 @@ def hand_out(course, folder=None, progress=lambda done, total: None):
         rows += [(s.id, s.name, s.mail, stem, f"{stem}.zip") for s in members]
         progress(i + 1, len(wanted))
     _write(
-        folder / LIST,
-        tables.data_of(("id", "name", "mail", "folder", "zip"), rows, course.file.gradebook_delimiter),
+        folder / LIST, tables.data_of(("id", "name", "mail", "folder", "zip"), rows, course.file.gradebook_delimiter)
     )
     return HandedOut(tuple(done), changed, tuple(notices))
 
@@ -73,10 +65,7 @@ def files_for(course, party):
     enrolled = course.enrolment(party)
     if not enrolled.exercises:
         return {}
-    files = {
-        enrolment.FILE: enrolment.data_of(enrolled),
-        "read-me-first.txt": _read_me(course).encode("utf-8"),
-    }
+    files = {enrolment.FILE: enrolment.data_of(enrolled), "read-me-first.txt": _read_me(course).encode("utf-8")}
     for source, due in enrolled.exercises:
         files[f"exercise-{source.name}.ipynb"] = notebook(course, source.name, due)
         for name in source.files:
@@ -157,9 +146,7 @@ def _read_me(course):
     if course.file.hand_out == ONE_FOR_ALL:
         begin += "You will be asked for your id: write it as your school does.\n"
     else:
-        begin += (
-            f"The file enrolment.json holds {who} own numbers: leave it where it is, and give it to nobody.\n"
-        )
+        begin += f"The file enrolment.json holds {who} own numbers: leave it where it is, and give it to nobody.\n"
     return begin + (
         "1. Put this folder where you keep the workbook, and open it in JupyterLab.\n"
         "2. Open a notebook whose name begins with “exercise”, and follow it.\n"

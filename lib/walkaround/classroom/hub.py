@@ -38,9 +38,7 @@ def hand_out_at_login(handed_out, folder, as_user=True):
         done = subprocess.run(command, input=data, capture_output=True, cwd="/", timeout=60, **under)
         if done.returncode:
             # The student may still work on what they have.
-            spawner.log.warning(
-                "nothing handed out to %s: %s", name, done.stderr.decode("utf-8", "replace")[-500:]
-            )
+            spawner.log.warning("nothing handed out to %s: %s", name, done.stderr.decode("utf-8", "replace")[-500:])
 
     return hook
 

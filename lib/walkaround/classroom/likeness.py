@@ -91,12 +91,7 @@ def _same_moments(exercise, sheets):
             ordered = sorted(parties)
             pairs.update((a, b) for i, a in enumerate(ordered) for b in ordered[i + 1 :])
     return [
-        Likeness(
-            a,
-            b,
-            exercise,
-            f"{count} answers of {a} and {b} are the same and were given at the same millisecond.",
-        )
+        Likeness(a, b, exercise, f"{count} answers of {a} and {b} are the same and were given at the same millisecond.")
         for (a, b), count in pairs.items()
         if count >= LEAST_MOMENTS
     ]

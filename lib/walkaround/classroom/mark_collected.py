@@ -95,13 +95,7 @@ def mark_all(course, folders, seen_before=None, now=None, progress=lambda done, 
                 if digest in first_place:
                     same = first_place[digest]
                     entries.append(
-                        FileEntry(
-                            found.place,
-                            SUPERSEDED,
-                            reason=f"the same as {same}",
-                            digest=digest,
-                            first_seen=seen,
-                        )
+                        FileEntry(found.place, SUPERSEDED, reason=f"the same as {same}", digest=digest, first_seen=seen)
                     )
                     continue
                 first_place[digest] = found.place
@@ -208,9 +202,7 @@ def mark_one(course, item):
         return entry._replace(status=DAMAGED, reason=shown(str(error), 200)), None
     entry = entry._replace(student=shown(stored["student"]), exercise=shown(stored["exercise"], 60))
     if same_name(stored["course"]) != same_name(course.name):
-        return entry._replace(
-            status=WRONG_COURSE, reason=f"it is for the course {shown(stored['course'], 80)!r}"
-        ), None
+        return entry._replace(status=WRONG_COURSE, reason=f"it is for the course {shown(stored['course'], 80)!r}"), None
     exercise = course.exercise(stored["exercise"])
     if exercise is None:
         return entry._replace(status=WRONG_COURSE, reason="this exercise is not set in the course"), None
@@ -218,15 +210,11 @@ def mark_one(course, item):
     if party is None:
         return entry._replace(status=UNKNOWN, reason="this id is not in the roster"), None
     if exercise not in course.set_for(party):
-        return entry._replace(
-            status=WRONG_COURSE, reason=f"this exercise is not set for {shown(party.id)}"
-        ), None
+        return entry._replace(status=WRONG_COURSE, reason=f"this exercise is not set for {shown(party.id)}"), None
     try:
         mark = marks.mark_sheet(course, party, stored, seen)
     except ValueError as error:
-        return entry._replace(
-            status=NOT_MARKED, reason=shown(f"the exercise is at fault: {error}", 300)
-        ), None
+        return entry._replace(status=NOT_MARKED, reason=shown(f"the exercise is at fault: {error}", 300)), None
     return entry._replace(status=MARKED, student=party.id), mark
 
 
@@ -287,10 +275,5 @@ def _places_of(course):
 def _misnamed(files, places):
     for f in files:
         named = places.get(f.place.replace("\\", "/").split(" › ")[-1].split("/")[-1].casefold())
-        if (
-            named
-            and f.status in (MARKED, SUPERSEDED)
-            and f.student
-            and same_name(named[0]) != same_name(f.student)
-        ):
+        if named and f.status in (MARKED, SUPERSEDED) and f.student and same_name(named[0]) != same_name(f.student):
             yield f.place, named[0], f.student

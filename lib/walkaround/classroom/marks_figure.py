@@ -28,12 +28,7 @@ def histogram(percents):
         heights = counts(percents)
         bars = axes.bar(STEPS[:-1] + 5, heights, width=9, color=BLUE, edgecolor=INK)
         axes.bar_label(bars, [str(h) if h else "" for h in heights], padding=2)
-        axes.set(
-            xlim=(0, 100),
-            xticks=STEPS,
-            xlabel="marks, % of full marks",
-            ylim=(0, max(heights.max() * 1.2, 1)),
-        )
+        axes.set(xlim=(0, 100), xticks=STEPS, xlabel="marks, % of full marks", ylim=(0, max(heights.max() * 1.2, 1)))
         axes.set_title("How many students have how many marks")
         axes.set_yticks([])
         axes.grid(False)
@@ -58,12 +53,7 @@ def right_shares(titles, shares):
                 va="center",
                 ha="right" if inside else "left",
             )
-        axes.set(
-            xlim=(0, 100),
-            yticks=places,
-            yticklabels=titles,
-            xlabel="earned the points, % of those who handed in",
-        )
+        axes.set(xlim=(0, 100), yticks=places, yticklabels=titles, xlabel="earned the points, % of those who handed in")
         axes.set_title("How hard each question was")
         axes.tick_params(axis="y", length=0)
         axes.grid(False)

@@ -31,9 +31,7 @@ def table(head, rows, numbers=()):
     """Return a table of texts; the columns in `numbers` (from 0) are set to the right."""
 
     def line(tag, cells):
-        inner = "".join(
-            f"<{tag}{' class=n' if i in numbers else ''}>{text(c)}</{tag}>" for i, c in enumerate(cells)
-        )
+        inner = "".join(f"<{tag}{' class=n' if i in numbers else ''}>{text(c)}</{tag}>" for i, c in enumerate(cells))
         return f"<tr>{inner}</tr>"
 
     return f"<table><thead>{line('th', head)}</thead><tbody>{''.join(line('td', r) for r in rows)}</tbody></table>"

@@ -65,9 +65,7 @@ def write(variant):
             worked=(f"{pounds:.1f} lb is {'not ' if fits else ''}more than {limit:.0f} lb",),
             wrong_turns=(
                 WrongTurn(
-                    "no" if fits else "yes",
-                    "limit misread",
-                    "Turn the bag's weight into pounds before you compare.",
+                    "no" if fits else "yes", "limit misread", "Turn the bag's weight into pounds before you compare."
                 ),
             ),
         ),

@@ -27,12 +27,7 @@ def mark(course, folders=None, now=None, progress=lambda what, done, total: None
         folders = [course.collected]
     by_hand, notices = overrides.read(course)
     outcome = marking.mark_all(
-        course,
-        folders,
-        gradebook.first_seen(course),
-        now,
-        lambda done, total: progress("files", done, total),
-        workers,
+        course, folders, gradebook.first_seen(course), now, lambda done, total: progress("files", done, total), workers
     )
     rows = gradebook.rows(course, outcome, by_hand)
     found = Round(course, outcome, rows, (*course.roster.notices, *notices))
@@ -49,8 +44,6 @@ def overview(found):
     counted = ", ".join(f"{o.count(s)} {s}" for s in marking.STATUSES if o.count(s))
     lines.append(f"{len(o.files)} files: {counted}." if counted else "No file has come back yet.")
     lines += [
-        f"  {f.place}: {f.status}, {f.reason}"
-        for f in o.files
-        if f.status not in (marking.MARKED, marking.SUPERSEDED)
+        f"  {f.place}: {f.status}, {f.reason}" for f in o.files if f.status not in (marking.MARKED, marking.SUPERSEDED)
     ][:20]
     return lines + [shown(n, 300) for n in found.notices]

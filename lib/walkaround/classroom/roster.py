@@ -89,9 +89,7 @@ def from_table(table, file_name, named):
         else:
             lines[key] = line
             extra = tuple((c, row[c]) for c in extra_columns)
-            students.append(
-                Student(get["id"], name or get["id"], get.get("group", ""), get.get("mail", ""), extra)
-            )
+            students.append(Student(get["id"], name or get["id"], get.get("group", ""), get.get("mail", ""), extra))
     if not students:
         notices.append(f"{file_name}: there is no student in it")
     return Roster(tuple(students), tuple(notices), extra_columns)

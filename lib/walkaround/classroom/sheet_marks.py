@@ -11,9 +11,7 @@ from walkaround.assessment.judging import score
 from walkaround.assessment.questions import NUMBER
 
 EARLIEST = datetime.fromisoformat("2000-01-01T00:00:00+00:00").timestamp()
-CLOCK_SLACK_S = (
-    86_400.0  # a sheet can't be from later than when it was first seen, but time zones get mixed up
-)
+CLOCK_SLACK_S = 86_400.0  # a sheet can't be from later than when it was first seen, but time zones get mixed up
 PAUSE_S = 1200.0  # a longer gap between two answers is taken for a pause
 DAY_S = 86_400.0
 
@@ -86,9 +84,7 @@ def mark_sheet(course, party, stored, first_seen):
     tries = {q.key: _tries(answers[q.key], clock) for q in paper.questions if q.key in answers}
     minutes, rules, per_day = _minutes(tries), course.rules, course.file.late.loses_percent_per_day / 100
     marks = tuple(
-        _question_mark(
-            q, answers.get(q.key, {}), tries.get(q.key, ((), 0, 0))[0], minutes, clock, per_day, rules
-        )
+        _question_mark(q, answers.get(q.key, {}), tries.get(q.key, ((), 0, 0))[0], minutes, clock, per_day, rules)
         for q in paper.questions
     )
     of = exercise.points or float(paper.points)

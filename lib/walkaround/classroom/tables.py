@@ -62,9 +62,7 @@ def parse(data, name):
     try:
         columns = tuple(" ".join(c.split()) or f"column {i}" for i, c in enumerate(next(reader), 1))
         if len({c.casefold() for c in columns}) < len(columns):
-            twice = next(
-                c for i, c in enumerate(columns) if c.casefold() in [o.casefold() for o in columns[:i]]
-            )
+            twice = next(c for i, c in enumerate(columns) if c.casefold() in [o.casefold() for o in columns[:i]])
             raise ValueError(f"{name}, line {skipped + 1}: the column {shown(twice)!r} stands twice")
         rows, start = [], reader.line_num
         for values in reader:
@@ -118,10 +116,7 @@ def data_of_parts(columns, rows, delimiter=","):
     ['id,right,tries', '7,yes,1', '8,yes,1']
     """
     written = _Written(delimiter)
-    lines = [
-        written[tuple(columns)],
-        *(delimiter.join([written[tuple(part)] for part in row]) for row in rows),
-    ]
+    lines = [written[tuple(columns)], *(delimiter.join([written[tuple(part)] for part in row]) for row in rows)]
     return "".join(f"{line}\r\n" for line in lines).encode("utf-8-sig")
 
 

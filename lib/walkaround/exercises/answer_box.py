@@ -27,9 +27,7 @@ class AnswerBox(widgets.VBox):
         head = f"<b>{number}. {html.escape(q.title)}</b>" + f" ({_points(q.points)})" * counts
         self.entry = _entry_for(q)
         self.check = widgets.Button(description="Check my answer", icon="check", layout=_WIDE)
-        self.hint = widgets.Button(
-            description="Hint (free)", layout=_WIDE, tooltip="Show a hint; it costs nothing"
-        )
+        self.hint = widgets.Button(description="Hint (free)", layout=_WIDE, tooltip="Show a hint; it costs nothing")
         self.worked = widgets.Button(
             description=f"Worked answer (costs {_points(q.points)})" if counts else "Worked answer", layout=_WIDE,
             tooltip="Show every step. The question then earns nothing any more.",
@@ -87,8 +85,7 @@ class AnswerBox(widgets.VBox):
         self.show_worked()
         if asked and self._counts:
             self.feedback.value = status_html(
-                f"The worked answer is shown: this question earns 0 of {_points(self.question.points)}.",
-                NOTE,
+                f"The worked answer is shown: this question earns 0 of {_points(self.question.points)}.", NOTE
             )
 
     def show_worked(self):
@@ -121,12 +118,7 @@ class AnswerBox(widgets.VBox):
             else:
                 text += f" That was try {now.tries}: the question earns 0 of {self.question.points} points."
         self.feedback.value = status_html(text, verdict) + (status_html(notice, STOP) if notice else "")
-        if (
-            not practice
-            and result.right is False
-            and now.tries >= self.rules.tries
-            and self.rules.worked_answers
-        ):
+        if not practice and result.right is False and now.tries >= self.rules.tries and self.rules.worked_answers:
             self.show_worked()
         if result.right and self.rules.worked_answers:
             self.worked_text.value = markup.worked(self.question)
@@ -159,17 +151,15 @@ def on_enter(box, call):
 
 
 def _entry_for(question):
-    return {NUMBER: _NumberEntry, CHOICE: _ChoiceEntry, CHOICES: _ChoicesEntry}.get(
-        question.kind, _OrderEntry
-    )(question)
+    return {NUMBER: _NumberEntry, CHOICE: _ChoiceEntry, CHOICES: _ChoicesEntry}.get(question.kind, _OrderEntry)(
+        question
+    )
 
 
 class _NumberEntry:
     def __init__(self, question):
         self.box = widgets.Text(
-            placeholder="type a number",
-            tooltip=f"Your answer in {question.unit}",
-            layout=widgets.Layout(width="12em"),
+            placeholder="type a number", tooltip=f"Your answer in {question.unit}", layout=widgets.Layout(width="12em")
         )
         self.widget = widgets.HBox([self.box, widgets.HTML(f"&nbsp;{html.escape(question.unit)}")])
 
@@ -187,9 +177,7 @@ class _NumberEntry:
 class _ChoiceEntry:
     def __init__(self, question):
         self.widget = widgets.RadioButtons(
-            options=[(text, key) for key, text in question.options],
-            value=None,
-            layout=widgets.Layout(width="98%"),
+            options=[(text, key) for key, text in question.options], value=None, layout=widgets.Layout(width="98%")
         )
 
     @property
@@ -244,12 +232,7 @@ class _OrderEntry:
 
     @property
     def given(self):
-        return [
-            key
-            for place in range(1, len(self.places) + 1)
-            for key, p in self.places.items()
-            if p.value == place
-        ]
+        return [key for place in range(1, len(self.places) + 1) for key, p in self.places.items() if p.value == place]
 
     def restore(self, given):
         for place, key in enumerate(given, 1):

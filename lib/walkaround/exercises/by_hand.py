@@ -64,13 +64,7 @@ class WorkedSolution:
     def answer(self, key, given):
         """Mark an answer (a number, an option's key, or a list of keys) and say what came of it."""
         q = self.paper.question(key)
-        given = (
-            given
-            if isinstance(given, str)
-            else list(given)
-            if hasattr(given, "__iter__")
-            else repr(float(given))
-        )
+        given = given if isinstance(given, str) else list(given) if hasattr(given, "__iter__") else repr(float(given))
         self._records[key]["tries"].append({"given": given})
         earned = score(q, self._records[key]).earned
         return f"{mark(q, given).says} {earned} of {q.points} points."

@@ -55,9 +55,7 @@ class ExerciseForm(widgets.VBox):
         )
         self.view.observe(lambda _: self._lay_out(), "value")
         self.back = widgets.Button(description="Back", icon="arrow-left", layout=widgets.Layout(width="auto"))
-        self.forward = widgets.Button(
-            description="Next", icon="arrow-right", layout=widgets.Layout(width="auto")
-        )
+        self.forward = widgets.Button(description="Next", icon="arrow-right", layout=widgets.Layout(width="auto"))
         self.back.on_click(lambda _: self._go_to(self.place - 1))
         self.forward.on_click(lambda _: self._go_to(self.place + 1))
         self.progress, self.questions = widgets.HTML(), widgets.VBox()
@@ -71,9 +69,7 @@ class ExerciseForm(widgets.VBox):
             who = []
         who.append(widgets.HTML(_course_line(self.enrolled, exercise) if in_course else ""))
         self.who = widgets.HBox(who, layout=widgets.Layout(flex_flow="row wrap"))
-        self.steps = widgets.HBox(
-            [self.back, self.forward, self.view], layout=widgets.Layout(flex_flow="row wrap")
-        )
+        self.steps = widgets.HBox([self.back, self.forward, self.view], layout=widgets.Layout(flex_flow="row wrap"))
         self.steps.layout.display = "none"
         super().__init__([self.who, self.message, self.scene, self.progress, self.steps, self.questions])
         student = student or self.enrolled.student or (known[0] if known and not in_course else "")
@@ -124,9 +120,7 @@ class ExerciseForm(widgets.VBox):
         """Put the paper away while another name stands in the box: what is answered goes to whom the paper belongs."""
         if self.paper and same_name(self.name.value) != same_name(self.paper.student):
             self._put_away()
-            self.message.value = status_html(
-                f"Press Begin to go on as {self.name.value.strip() or '…'}.", NOTE
-            )
+            self.message.value = status_html(f"Press Begin to go on as {self.name.value.strip() or '…'}.", NOTE)
 
     def _put_away(self):
         self.paper, self.boxes, self.questions.children = None, [], []
@@ -162,9 +156,7 @@ class ExerciseForm(widgets.VBox):
         # The same text whoever opens it: a stored notebook names nobody.
         questions = paper(self.author, "Example Student").questions
         points = sum(q.points for q in questions)
-        data["text/plain"] = (
-            f"Exercise with {len(questions)} questions, {points} points. Run the cell to answer them."
-        )
+        data["text/plain"] = f"Exercise with {len(questions)} questions, {points} points. Run the cell to answer them."
         return data
 
 

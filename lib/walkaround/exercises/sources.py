@@ -60,12 +60,7 @@ class OwnTolerance:
         numbers = [q.key for q in made.questions if q.kind == "number"]
         for key in self._tolerance:
             if key not in numbers:
-                raise ValueError(
-                    f"tolerance for {key!r}: no such number question; allowed: {', '.join(numbers)}"
-                )
+                raise ValueError(f"tolerance for {key!r}: no such number question; allowed: {', '.join(numbers)}")
         return replace(
-            made,
-            questions=tuple(
-                q._replace(tolerance=self._tolerance.get(q.key, q.tolerance)) for q in made.questions
-            ),
+            made, questions=tuple(q._replace(tolerance=self._tolerance.get(q.key, q.tolerance)) for q in made.questions)
         )

@@ -26,13 +26,7 @@ class Lesson:
 
 
 LESSONS = (
-    Lesson(
-        1,
-        "loading",
-        "Weight and balance",
-        "How far does a bag move the centre of gravity, and may we go?",
-        45,
-    ),
+    Lesson(1, "loading", "Weight and balance", "How far does a bag move the centre of gravity, and may we go?", 45),
     Lesson(
         3,
         "pitot_static",

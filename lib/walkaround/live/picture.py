@@ -128,13 +128,7 @@ def _letters(words, font, align, colour):
         mask = Image.new("L", (ceil(width - left), ceil(height - top)))
         ImageDraw.Draw(mask).multiline_text((-left, -top), words, fill=255, **set_as)
     share = np.asarray(mask).astype(np.uint16).repeat(4, axis=1)
-    return (
-        255 - share,
-        np.tile(_bytes(colour), mask.width) * share + 127,
-        (left, top),
-        (width, height),
-        ascent,
-    )
+    return (255 - share, np.tile(_bytes(colour), mask.width) * share + 127, (left, top), (width, height), ascent)
 
 
 @cache

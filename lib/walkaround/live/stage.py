@@ -95,9 +95,7 @@ class Stage(widgets.VBox):
     """
 
     def __init__(self, title, controls, picture, work, say, presets=None, caution="", fit=None):
-        self.controls = {
-            n: c for n, c in controls.items() if isinstance(c, widgets.Widget) and not n.startswith("_")
-        }
+        self.controls = {n: c for n, c in controls.items() if isinstance(c, widgets.Widget) and not n.startswith("_")}
         self._work, self._say, self._fit, self._held = work, say, fit, False
         self._frame, self.verdict, self.words = None, "", ""
         self.live, self._stream = LivePicture(picture), PngStream()
@@ -109,28 +107,21 @@ class Stage(widgets.VBox):
             layout=widgets.Layout(width="auto"),
         )  # fmt: skip
         column = [
-            c if isinstance(c, widgets.Widget) else widgets.HTML(f"<b>{html.escape(c)}</b>")
-            for c in controls.values()
+            c if isinstance(c, widgets.Widget) else widgets.HTML(f"<b>{html.escape(c)}</b>") for c in controls.values()
         ]
         if presets:
             column.insert(0, self._preset_control(presets))
-        self._column = widgets.VBox(
-            [*column, self.larger], layout=widgets.Layout(flex="1 1 320px", min_width="300px")
-        )
+        self._column = widgets.VBox([*column, self.larger], layout=widgets.Layout(flex="1 1 320px", min_width="300px"))
         self._show_side = widgets.VBox(
             [self.sentence, self.image], layout=widgets.Layout(flex="3 1 560px", min_width="320px")
         )
         self._column.add_class("walkaround-controls")
         head = [widgets.HTML(f"{_LARGER_STYLE}<b style='font-size:115%'>{html.escape(title)}</b>")]
         if caution:
-            head.append(
-                widgets.HTML(f"<p style='line-height:1.4'><b>Caution.</b> {html.escape(caution)}</p>")
-            )
+            head.append(widgets.HTML(f"<p style='line-height:1.4'><b>Caution.</b> {html.escape(caution)}</p>"))
         body = widgets.Box(
             [self._column, self._show_side],
-            layout=widgets.Layout(
-                display="flex", flex_flow="row wrap", align_items="flex-start", width="100%"
-            ),
+            layout=widgets.Layout(display="flex", flex_flow="row wrap", align_items="flex-start", width="100%"),
         )
         super().__init__([*head, body])
         for control in self.controls.values():
@@ -210,7 +201,5 @@ class Stage(widgets.VBox):
         data["text/plain"] = self.words
         if self._frame is None:
             return data
-        data["image/png"] = base64.b64encode(small_png(with_sentence(self._frame, self.words))).decode(
-            "ascii"
-        )
+        data["image/png"] = base64.b64encode(small_png(with_sentence(self._frame, self.words))).decode("ascii")
         return data

@@ -34,16 +34,10 @@ def test_answers_are_the_plain_sums_of_weights_and_moments(name):
         load = p.givens
         weight, moment = a.empty.weight, a.empty.weight * a.empty.cg
         if not a.oil.in_empty_weight:
-            weight, moment = (
-                weight + a.oil.volume * a.oil.density,
-                moment + a.oil.volume * a.oil.density * a.oil.arm,
-            )
+            weight, moment = (weight + a.oil.volume * a.oil.density, moment + a.oil.volume * a.oil.density * a.oil.arm)
         if not a.fuel.unusable_in_empty_weight:
             for t in a.fuel.tanks:
-                weight, moment = (
-                    weight + t.unusable * a.fuel.density,
-                    moment + t.unusable * a.fuel.density * t.arm,
-                )
+                weight, moment = (weight + t.unusable * a.fuel.density, moment + t.unusable * a.fuel.density * t.arm)
         for s in a.stations:
             assert 0 <= load.stations[s.name] <= s.maximum
             weight, moment = weight + load.stations[s.name], moment + load.stations[s.name] * s.arm

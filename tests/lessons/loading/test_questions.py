@@ -65,15 +65,12 @@ def test_go_or_no_go_is_the_load_sheets_verdict():
         (arm,) = numbers(r"Morrowlark of [\d,]+ lb at ([\d.]+) in:", q.text)
         (gallons,) = numbers(r"(\d+) US gal of fuel", q.text)
         stations = {
-            n: float(w)
-            for w, n in re.findall(r"(\d+) lb (?:in|on the) (front seats|rear seats|hold A|hold B)", q.text)
+            n: float(w) for w, n in re.findall(r"(\d+) lb (?:in|on the) (front seats|rear seats|hold A|hold B)", q.text)
         }
         tanks = {"left tank": gallons / 2, "right tank": gallons / 2}
         off = load_sheet(aircraft_at(arm, p.givens), stations, tanks).condition("take-off")
         forward, aft = off.envelope.limits_at(off.weight)
-        verdict = (
-            "heavy" if off.over > 0 else "forward" if off.cg < forward else "aft" if off.cg > aft else "go"
-        )
+        verdict = "heavy" if off.over > 0 else "forward" if off.cg < forward else "aft" if off.cg > aft else "go"
         assert verdict == q.answer, student
         answers.add(verdict)
     assert answers == {"go", "heavy", "forward", "aft"}

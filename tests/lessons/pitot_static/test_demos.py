@@ -54,18 +54,9 @@ def test_dials_show_and_say_every_combination(dials, clear):
             blocked_ft=3900, blocked_kt=95, setting=29.92, cabin=2.0,
         )  # fmt: skip
         shown = indications(
-            4300.0,
-            88.0,
-            Openings(*clear),
-            3900.0,
-            95.0,
-            -350.0,
-            alternate_open=alternate,
-            cabin_below_hpa=2.0,
+            4300.0, 88.0, Openings(*clear), 3900.0, 95.0, -350.0, alternate_open=alternate, cabin_below_hpa=2.0
         )
-        assert dials.words == symptoms.sentence(
-            Openings(*clear), shown, 4300.0, 88.0, -350.0, False, alternate
-        )
+        assert dials.words == symptoms.sentence(Openings(*clear), shown, 4300.0, 88.0, -350.0, False, alternate)
         speed = "on its stop at 0" if shown.on_stop else f"shows {shown.airspeed_kt:.0f} kt"
         assert readings(dials)[:2] == [speed, f"shows {shown.altitude_ft:,.0f} ft"]
 
@@ -93,12 +84,7 @@ def test_each_ready_made_situation_is_another_one(dials):
 
 @pytest.mark.parametrize("name", aircraft.demo_names())
 def test_every_demonstration_takes_every_demo_aircraft(name):
-    for demo in (
-        pitot_static.dials,
-        pitot_static_flight.flight,
-        pitot_static_flight.guess,
-        pitot_static.takeoff_roll,
-    ):
+    for demo in (pitot_static.dials, pitot_static_flight.flight, pitot_static_flight.guess, pitot_static.takeoff_roll):
         made = demo(name)
         assert aircraft.demo(name).name in made.children[0].value
         assert made.image.value
@@ -151,9 +137,7 @@ def test_what_is_done_a_minute_later(flight):
 def test_a_pinhole_lags_and_a_wide_one_does_not(flight):
     wrong = []
     for pinhole in (0.0, 0.04, 0.12):
-        flight.set(
-            blocked="static port (tape, ice)", at_s=150, pinhole=pinhole, then="nothing more", moment=300
-        )
+        flight.set(blocked="static port (tape, ice)", at_s=150, pinhole=pinhole, then="nothing more", moment=300)
         dial = flight.live.picture.dials[1]
         wrong.append(
             float(dial.right.get_text().split()[1].replace(",", "")) - float(dial.reading.get_text().split()[1].replace(",", ""))
@@ -239,14 +223,7 @@ def test_a_round_is_the_same_for_every_class():
 
 def test_the_roll_says_where_it_gives_itself_away(roll):
     craft, field = aircraft.demo("morrowlark_four"), airfield()
-    roll.set(
-        cover="solid cover over the inlet",
-        field_ft=3000,
-        outside_c=25,
-        headwind_kt=5,
-        runway_ft=2200,
-        later_s=10,
-    )
+    roll.set(cover="solid cover over the inlet", field_ft=3000, outside_c=25, headwind_kt=5, runway_ft=2200, later_s=10)
     made = takeoff_roll.takeoff_roll(craft.take_off.ground_roll, craft.speeds.lift_off, 3000.0, 25.0, 5.0)
     call_s = float(takeoff_roll.alive_s(made, craft.speeds.first_mark))
     now, later = (
@@ -268,9 +245,7 @@ def test_covers(roll):
     crept = []
     for hole in (0.02, 0.08, 0.2):
         roll.set(cover="porous sleeve over the pitot tube", holes_mm=hole)
-        crept.append(
-            float(roll.words.split("this one shows ")[1].split()[0]) if "this one" in roll.words else 40.0
-        )
+        crept.append(float(roll.words.split("this one shows ")[1].split()[0]) if "this one" in roll.words else 40.0)
     assert crept[0] < 5 < crept[1] < crept[2]
     roll.set(cover="solid cover over the inlet", runway_ft=1000, field_ft=6000)
     assert "no take-off here today" in roll.words

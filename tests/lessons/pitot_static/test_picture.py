@@ -44,21 +44,14 @@ def on_the_roll(seconds_later=10.0, runway_ft=2000.0, field_ft=1500.0):
     roll = takeoff_roll(900.0, 55.0, field_ft, 25.0)
     flight, call = as_flight(roll, until_s=30.0), float(alive_s(roll, 40.0))
     covered = indications_over(flight, Blockage(0.0, inf)).airspeed_kt
-    stops = [
-        (f"{n:.0f} s after the call", rejected(roll, call + n, runway_ft, 4.0, 2.0))
-        for n in (0.0, seconds_later)
-    ]
+    stops = [(f"{n:.0f} s after the call", rejected(roll, call + n, runway_ft, 4.0, 2.0)) for n in (0.0, seconds_later)]
     return roll, (flight.time_s, covered), runway_ft, 40.0, call, stops
 
 
 PICTURES = {
     "instruments": (
         lambda: InstrumentsPicture(SPEEDS),
-        [
-            moment(EVERY_COMBINATION[-1]),
-            moment(EVERY_COMBINATION[1], True, 9500.0),
-            moment(Openings(), secret=True),
-        ],
+        [moment(EVERY_COMBINATION[-1]), moment(EVERY_COMBINATION[1], True, 9500.0), moment(Openings(), secret=True)],
     ),
     "flight": (
         lambda: FlightPicture(FLIGHT, SPEEDS),

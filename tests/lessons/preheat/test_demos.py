@@ -87,9 +87,7 @@ def test_warm_oil_alone_is_not_an_engine_ready(made):
 
 def test_a_cold_start_says_how_thick_the_oil_is_and_what_the_battery_has(made):
     made.set(heat=0, outside=-15)
-    times = float(
-        times_thicker(-15, FOUR.ready_oil_c, FOUR.oil.viscosity_40_mm2_s, FOUR.oil.viscosity_100_mm2_s)
-    )
+    times = float(times_thicker(-15, FOUR.ready_oil_c, FOUR.oil.viscosity_40_mm2_s, FOUR.oil.viscosity_100_mm2_s))
     assert f"the oil is {times:.0f} times thicker" in made.words
     assert f"the battery has {100 * float(capacity_share(-15)):.0f} % of its capacity" in made.words
     made.set(outside=-30)  # below the pour point, where there is no such number
@@ -225,9 +223,7 @@ def test_the_hangar_table_is_the_physics_and_prints(tmp_path):
     for fan in ("low", "high"):
         for cover in (True, False):
             for row, outside in enumerate((-5, -15, -40)):
-                alone = warming(engine, outside, kind.set_to(fan), None, cover, 10.0).ready_minutes(
-                    FOUR.ready_c
-                )
+                alone = warming(engine, outside, kind.set_to(fan), None, cover, 10.0).ready_minutes(FOUR.ready_c)
                 assert table.minutes[row, column] == pytest.approx(float(alone), rel=1e-9)
             assert table.columns[column] == f"{fan} fan\n{'cover on' if cover else 'no cover'}"
             column += 1
@@ -257,10 +253,7 @@ def test_a_log_says_what_it_found_or_why_it_can_not_tell(tmp_path):
         for e in (found.fit.engine, FOUR.engine())
     )
     assert fitted != filed
-    assert (
-        f"this engine is ready after {fitted}; by the aircraft file as it is, ready after {filed}"
-        in found.words
-    )
+    assert f"this engine is ready after {fitted}; by the aircraft file as it is, ready after {filed}" in found.words
 
     path.write_text("\n".join(LOG.splitlines()[:4]), encoding="utf-8")
     assert "Nothing could be learned" in hangar_demos.fit(path).words

@@ -72,9 +72,7 @@ def test_an_engine_that_never_gets_ready_says_so_and_shows_no_moment():
 
 def test_the_sketch_shows_what_is_on():
     section, picture = picture_of("tansy_two")
-    p = made(
-        section, 30.0, heater=KEROSENE.set_to("high"), pad=PAD, wait_minutes=30.0, cover_while_waiting=True
-    )
+    p = made(section, 30.0, heater=KEROSENE.set_to("high"), pad=PAD, wait_minutes=30.0, cover_while_waiting=True)
     sketch = picture.engine
     picture.show((p, 10.0))
     assert sketch.shades["air"] == shade(float(p.temperatures_c(10.0)[-1]))
@@ -140,9 +138,7 @@ def test_no_words_are_cut_off_or_over_each_other(name, case):
 
 
 def test_the_hangar_table_says_never_and_rounds_up():
-    figure = hangar_table(
-        [-20.0, 0.0], ["low fan", "high fan"], [[np.inf, 44.2], [30.0, 18.0]], "Minutes", ["a note"]
-    )
+    figure = hangar_table([-20.0, 0.0], ["low fan", "high fan"], [[np.inf, 44.2], [30.0, 18.0]], "Minutes", ["a note"])
     said = [t.get_text() for t in figure.axes[0].texts]
     for words in ("Minutes", "low fan", "never", "45 min", "30 min", "−20 °C", "−4 °F", "32 °F", "a note"):
         assert words in said

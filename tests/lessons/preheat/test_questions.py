@@ -51,9 +51,7 @@ def test_the_four_slips_are_told(student):
 def test_what_was_worked_out_at_once_is_what_one_engine_does(outside_c):
     found, i, engine = preheat._worked_out(), preheat.OUTSIDE_C.index(outside_c), FOUR.engine()
     pad = warming(engine, outside_c, pad=demo_heaters().pads[0].set_to(), cover=True)
-    assert pad.ready_minutes(FOUR.ready_c) == pytest.approx(
-        max(float(m[i]) for m in found.pad_ready.values())
-    )
+    assert pad.ready_minutes(FOUR.ready_c) == pytest.approx(max(float(m[i]) for m in found.pad_ready.values()))
     assert found.pad_c[i, 3] == pytest.approx(pad.temperatures_c(float(preheat.PAD_MINUTES[3]))[:-1])
     for cover in (False, True):
         waiting = warming(engine, outside_c, cover=cover, start_c=preheat.WARM_C)
@@ -83,10 +81,7 @@ def test_each_fan_is_right_for_someone_and_by_the_reason_that_the_lesson_gives()
     for student in (f"Student {i}" for i in range(30)):
         asked = paper(table.find("preheat").questions, student).question("fan")
         watts = number_in(asked.text, "A heater of ", " W")
-        outside, flow = (
-            number_in(asked.text, "52 °C, ", " °C outside"),
-            number_in(asked.text, "on high ", " W"),
-        )
+        outside, flow = (number_in(asked.text, "52 °C, ", " °C outside"), number_in(asked.text, "on high ", " W"))
         # Air that the power lifts to the thermostat is better fast; air hardly warmer than the oil should get is not.
         assert asked.answer == ("high" if outside + watts / flow > 40 else "low")
         seen.add(asked.answer)

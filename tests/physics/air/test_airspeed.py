@@ -38,8 +38,7 @@ def test_inverse_agrees_with_root_finding(impact_hpa):
 
 
 @pytest.mark.parametrize(
-    ("cas_kt", "altitude_ft", "outside_c"),
-    [(90.0, 8000.0, 20.0), (150.0, 0.0, -40.0), (250.0, 35000.0, -45.0)],
+    ("cas_kt", "altitude_ft", "outside_c"), [(90.0, 8000.0, 20.0), (150.0, 0.0, -40.0), (250.0, 35000.0, -45.0)]
 )
 def test_true_airspeed_makes_the_same_impact_pressure_here(cas_kt, altitude_ft, outside_c):
     static = atmosphere.pressure_hpa(altitude_ft)
@@ -67,9 +66,7 @@ def test_every_way_there_and_back(cas_kt, altitude_ft, outside_c):
     assume(cas_kt < 250.0 or altitude_ft < 30000.0)
     there_and_back = [
         airspeed.calibrated_from_mach_kt(airspeed.mach_number(cas_kt, altitude_ft), altitude_ft),
-        airspeed.calibrated_from_equivalent_kt(
-            airspeed.equivalent_airspeed_kt(cas_kt, altitude_ft), altitude_ft
-        ),
+        airspeed.calibrated_from_equivalent_kt(airspeed.equivalent_airspeed_kt(cas_kt, altitude_ft), altitude_ft),
         airspeed.calibrated_from_true_kt(airspeed.true_airspeed_kt(cas_kt, altitude_ft), altitude_ft),
         airspeed.calibrated_from_true_kt(
             airspeed.true_airspeed_kt(cas_kt, altitude_ft, outside_c), altitude_ft, outside_c
@@ -118,10 +115,7 @@ def test_broadcasting_equals_looping():
         (lambda: airspeed.calibrated_from_true_kt(700.0, 0.0), "Mach number at this tas_kt is 1"),
         (lambda: airspeed.calibrated_from_true_kt(-5.0, 0.0), "tas_kt is -5 kt"),
         (lambda: airspeed.calibrated_from_equivalent_kt(600.0, 30000.0), "Mach number at this eas_kt"),
-        (
-            lambda: airspeed.true_airspeed_kt(100.0, 37000.0),
-            "altitude_ft is 37,000 ft; allowed: .* to 36,089",
-        ),
+        (lambda: airspeed.true_airspeed_kt(100.0, 37000.0), "altitude_ft is 37,000 ft; allowed: .* to 36,089"),
         (lambda: airspeed.true_airspeed_kt(100.0, 0.0, 200.0), "temperature_c is 200 °C"),
         (lambda: airspeed.true_airspeed_kt([90.0, 95.0], [0.0, 1.0, 2.0]), "do not fit together"),
         (lambda: airspeed.true_airspeed_kt(float("nan"), 0.0), "cas_kt is not a number"),

@@ -5,16 +5,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from walkaround.physics.air import airspeed, atmosphere
-from walkaround.physics.air.flight import (
-    Flight,
-    climb,
-    descent,
-    from_calibrated,
-    join,
-    level,
-    moments,
-    roll_and_climb,
-)
+from walkaround.physics.air.flight import Flight, climb, descent, from_calibrated, join, level, moments, roll_and_climb
 
 
 @given(st.floats(0.0, 200.0), st.floats(-1000.0, 18000.0), st.floats(-30.0, 30.0))
@@ -61,9 +52,7 @@ def test_lift_off_is_always_a_sample(standing_s, roll_s, step_s):
 
 
 def test_join_puts_one_flight_after_the_other():
-    whole = join(
-        climb(0.0, 1000.0, 80.0, 500.0), level(1000.0, 110.0, 2.0), descent(1000.0, 0.0, 90.0, 500.0)
-    )
+    whole = join(climb(0.0, 1000.0, 80.0, 500.0), level(1000.0, 110.0, 2.0), descent(1000.0, 0.0, 90.0, 500.0))
     assert whole.time_s[-1] == 120.0 + 20.0 + 120.0 + 20.0 + 120.0
     assert np.max(np.diff(whole.time_s)) <= 1.0 + 1e-9
     assert np.max(np.abs(np.diff(whole.cas_kt))) < 2.0  # speed changes without a jump
@@ -79,10 +68,7 @@ def test_moments_end_exactly():
     ("call", "words"),
     [
         (lambda: Flight([0.0, 1.0], [0.0], [0.0, 1.0]), "time_s has 2, altitude_ft has 1, tas_kt has 2"),
-        (
-            lambda: Flight([0.0, 1.0, 1.0], [0.0] * 3, [0.0] * 3),
-            r"time_s\[2\] is 1 s, after time_s\[1\], 1 s",
-        ),
+        (lambda: Flight([0.0, 1.0, 1.0], [0.0] * 3, [0.0] * 3), r"time_s\[2\] is 1 s, after time_s\[1\], 1 s"),
         (lambda: Flight([0.0], [0.0], [0.0]), "2 or more"),
         (lambda: Flight([0.0, 1.0], [0.0, 40000.0], [0.0, 0.0]), r"altitude_ft\[1\] is 40,000 ft; .* 36,089"),
         (lambda: Flight([0.0, 1.0], [0.0, 0.0], [0.0, -1.0]), r"tas_kt\[1\] is -1 kt"),
@@ -94,10 +80,7 @@ def test_moments_end_exactly():
         (lambda: descent(3000.0, 1000.0, 80.0, -500.0), "descent_fpm is -500 ft/min"),
         (lambda: level(3000.0, 80.0, 0.0), "minutes is 0"),
         (lambda: level(3000.0, 80.0, 1.0, step_s=0.0), "step_s is 0 s"),
-        (
-            lambda: roll_and_climb(0.0, 1000.0, 60.0, 50.0, 500.0, 20.0),
-            "climb_kt is 50 kt; allowed: 60 kt or more",
-        ),
+        (lambda: roll_and_climb(0.0, 1000.0, 60.0, 50.0, 500.0, 20.0), "climb_kt is 50 kt; allowed: 60 kt or more"),
         (lambda: join(level(0.0, 80.0, 1.0), level(0.0, 80.0, 1.0, isa_deviation_c=5.0)), "isa_deviation_c"),
         (lambda: join(), "nothing to join"),
     ],

@@ -9,14 +9,7 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 from scipy.integrate import solve_ivp
 from walkaround.physics.air import atmosphere
-from walkaround.physics.air.takeoff import (
-    airspeed_at_kt,
-    alive_s,
-    as_flight,
-    distance_at_ft,
-    rejected,
-    takeoff_roll,
-)
+from walkaround.physics.air.takeoff import airspeed_at_kt, alive_s, as_flight, distance_at_ft, rejected, takeoff_roll
 from walkaround.physics.pitot_static.over_flight import Blockage, indications_over
 from walkaround.units import FOOT_M, KNOT_M_S
 
@@ -32,9 +25,7 @@ def test_standard_day_at_sea_level_is_the_roll_given():
     assert roll.lift_off_s == pytest.approx(1000.0 * FOOT_M / (30.0 * KNOT_M_S))
 
 
-@pytest.mark.parametrize(
-    ("field_m", "warmer_c"), [(0.0, 20.0), (1500.0, 0.0), (1500.0, 20.0), (2500.0, -15.0)]
-)
+@pytest.mark.parametrize(("field_m", "warmer_c"), [(0.0, 20.0), (1500.0, 0.0), (1500.0, 20.0), (2500.0, -15.0)])
 def test_thin_air_lengthens_the_roll_by_the_density_ratio_of_fluids(field_m, warmer_c):
     standard = ATMOSPHERE_1976(field_m)
     geopotential_ft = 6356766.0 * field_m / (6356766.0 + field_m) / FOOT_M
@@ -49,9 +40,7 @@ def test_thin_air_lengthens_the_roll_by_the_density_ratio_of_fluids(field_m, war
 
 
 @given(ROLLS, LIFT_OFFS, FIELDS, OUTSIDE, WINDS)
-def test_lifts_off_at_the_airspeed_given_where_the_roll_ends(
-    roll_ft, lift_off_kt, field_ft, outside_c, wind_kt
-):
+def test_lifts_off_at_the_airspeed_given_where_the_roll_ends(roll_ft, lift_off_kt, field_ft, outside_c, wind_kt):
     roll = takeoff_roll(roll_ft, lift_off_kt, field_ft, outside_c, wind_kt)
     assert airspeed_at_kt(roll, roll.lift_off_s) == pytest.approx(lift_off_kt, abs=1e-6)
     assert distance_at_ft(roll, roll.lift_off_s) == pytest.approx(roll.ground_roll_ft)
@@ -83,9 +72,7 @@ def test_stopping_distance_agrees_with_integrating_the_motion(decided_s, reactio
     roll = takeoff_roll(900.0, 55.0, 3000.0, 25.0)
     stop = rejected(roll, decided_s, 3000.0, deceleration_kt_s=4.0, reaction_s=reaction_s)
     faster = float(roll.acceleration_kt_s) * KNOT_M_S
-    top = solve_ivp(lambda t, x: [x[1], faster], (0.0, decided_s + reaction_s), [0.0, 0.0], rtol=1e-10).y[
-        :, -1
-    ]
+    top = solve_ivp(lambda t, x: [x[1], faster], (0.0, decided_s + reaction_s), [0.0, 0.0], rtol=1e-10).y[:, -1]
 
     def standing(t, x):
         return x[1]
@@ -97,13 +84,9 @@ def test_stopping_distance_agrees_with_integrating_the_motion(decided_s, reactio
 
 
 @given(ROLLS, LIFT_OFFS, st.floats(0.0, 40.0), st.floats(0.0, 4.0), st.floats(500.0, 6000.0))
-def test_rejecting_later_or_reacting_slower_never_stops_shorter(
-    roll_ft, lift_off_kt, when, reaction_s, runway_ft
-):
+def test_rejecting_later_or_reacting_slower_never_stops_shorter(roll_ft, lift_off_kt, when, reaction_s, runway_ft):
     roll = takeoff_roll(roll_ft, lift_off_kt)
-    stop = rejected(
-        roll, [when, when + 1.0, when], runway_ft, 4.0, [reaction_s, reaction_s, reaction_s + 1.0]
-    )
+    stop = rejected(roll, [when, when + 1.0, when], runway_ft, 4.0, [reaction_s, reaction_s, reaction_s + 1.0])
     assert stop.stop_ft[1] > stop.stop_ft[0]
     assert stop.stop_ft[2] > stop.stop_ft[0]
     assert np.array_equal(stop.fits, stop.runway_left_ft >= 0)
@@ -138,10 +121,7 @@ def test_flight_keeps_field_and_temperature():
 @given(ROLLS, LIFT_OFFS, FIELDS, OUTSIDE)
 def test_broadcasting_equals_looping(roll_ft, lift_off_kt, field_ft, outside_c):
     assume(lift_off_kt > 41.0)
-    fields, temperatures = (
-        np.array([field_ft, field_ft + 500.0])[:, None],
-        np.array([outside_c, outside_c + 1.0]),
-    )
+    fields, temperatures = (np.array([field_ft, field_ft + 500.0])[:, None], np.array([outside_c, outside_c + 1.0]))
     table = takeoff_roll(roll_ft, lift_off_kt, fields, temperatures)
     stops = rejected(table, alive_s(table, 40.0), 2500.0, 4.0, 2.0)
     assert table.ground_roll_ft.shape == stops.stop_ft.shape == (2, 2)
@@ -171,10 +151,7 @@ ROLL = takeoff_roll(900.0, 55.0)
         (lambda: rejected(ROLL, 5.0, 2000.0, 0.0), "deceleration_kt_s is 0 kt/s"),
         (lambda: rejected(ROLL, 5.0, 2000.0, 4.0, -1.0), "reaction_s is -1 s"),
         (lambda: as_flight(ROLL, until_s=0.0), "until_s is 0 s"),
-        (
-            lambda: as_flight(takeoff_roll([800.0, 900.0], 55.0)),
-            r"an array of shape \(2,\); allowed: one roll",
-        ),
+        (lambda: as_flight(takeoff_roll([800.0, 900.0], 55.0)), r"an array of shape \(2,\); allowed: one roll"),
         (lambda: airspeed_at_kt(ROLL, float("nan")), "time_s is not a number"),
     ],
 )

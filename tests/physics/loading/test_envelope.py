@@ -8,9 +8,7 @@ from hypothesis import strategies as st
 from walkaround import aircraft
 from walkaround.physics.loading.envelope import Envelope, closest_approach, corner_problems, quadratic_roots
 
-STEPPED = Envelope(
-    "stepped", (80, 80, 84, 86, 95, 95, 93, 93), (1000, 1500, 1500, 2000, 2000, 1600, 1600, 1000)
-)
+STEPPED = Envelope("stepped", (80, 80, 84, 86, 95, 95, 93, 93), (1000, 1500, 1500, 2000, 2000, 1600, 1600, 1000))
 EVERY = [STEPPED, *(c.envelope for name in aircraft.demo_names() for c in aircraft.demo(name).envelopes)]
 
 
@@ -126,9 +124,7 @@ def sides_meet(a, b, c, d):
 def test_crossing_sides_are_found_and_no_others(corners):
     found = corner_problems(*zip(*corners, strict=True))
     sides = list(zip(corners, corners[1:] + corners[:1], strict=True))
-    apart = [
-        (i, j) for i in range(len(sides)) for j in range(i + 2, len(sides)) if (i, j) != (0, len(sides) - 1)
-    ]
+    apart = [(i, j) for i in range(len(sides)) for j in range(i + 2, len(sides)) if (i, j) != (0, len(sides) - 1)]
     for i, j in apart:
         meet = sides_meet(*sides[i], *sides[j])
         said = any(p.startswith(f"side {i + 1} ") and f"crosses side {j + 1} " in p for p in found)

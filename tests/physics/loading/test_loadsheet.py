@@ -6,13 +6,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from walkaround import aircraft
 from walkaround.physics.loading.loadsheet import CONDITIONS, cg_shifts, load_sheet
-from walkaround.physics.loading.words import (
-    condition_words,
-    nearest_cg_limit,
-    reasons,
-    sentence,
-    smallest_fix,
-)
+from walkaround.physics.loading.words import condition_words, nearest_cg_limit, reasons, sentence, smallest_fix
 
 FOUR, TWO = aircraft.demo("morrowlark_four"), aircraft.demo("tansy_two")
 LOAD = {"front seats": 340, "rear seats": 150, "hold A": 60}
@@ -49,8 +43,7 @@ def test_tanks_drawn_in_order_empty_one_after_the_other():
     start = sheet.condition("ramp")
     # 2 L of taxi fuel and the first 18 L of the flight come from the rear tank, the next 12 L from the wing tank.
     expected = [
-        start.moment - litres[0] * 0.72 * 0.95 - litres[1] * 0.72 * 0.40
-        for litres in ((2, 0), (20, 0), (20, 12))
+        start.moment - litres[0] * 0.72 * 0.95 - litres[1] * 0.72 * 0.40 for litres in ((2, 0), (20, 0), (20, 12))
     ]
     assert sheet.path_moments == pytest.approx(expected)
     assert sheet.path_weights == pytest.approx([start.weight - x * 0.72 for x in (2, 20, 32)])
@@ -60,9 +53,7 @@ shares = st.floats(0, 1)
 
 
 @settings(deadline=None)
-@given(
-    st.lists(st.lists(shares, min_size=8, max_size=8), min_size=1, max_size=6), st.sampled_from([FOUR, TWO])
-)
+@given(st.lists(st.lists(shares, min_size=8, max_size=8), min_size=1, max_size=6), st.sampled_from([FOUR, TWO]))
 def test_broadcasting_equals_looping(draws, craft):
     n, t = len(craft.stations), len(craft.fuel.tanks)
 
@@ -86,11 +77,7 @@ def test_broadcasting_equals_looping(draws, craft):
 @given(st.floats(0, 500), st.floats(0, 440), st.floats(0, 24.5))
 def test_the_order_of_burning_never_creates_or_loses_weight(front, rear, gallons):
     sheet = load_sheet(
-        FOUR,
-        {"front seats": front, "rear seats": rear},
-        {"left tank": gallons, "right tank": gallons},
-        0,
-        gallons,
+        FOUR, {"front seats": front, "rear seats": rear}, {"left tank": gallons, "right tank": gallons}, 0, gallons
     )
     burnt = sheet.condition("take-off").weight - sheet.condition("landing").weight
     assert burnt == pytest.approx(6 * gallons, abs=1e-9)
@@ -131,9 +118,7 @@ def test_the_sentences():
     assert condition_words(good, "take-off") == (
         "Take-off: 2,264 lb, CG 106.2 in: inside normal limits, 5.7 in from the forward limit and 346 lb below its limit."
     )
-    tail_heavy = load_sheet(
-        FOUR, {"front seats": 170, "rear seats": 400, "hold A": 90, "hold B": 60}, FUEL, 1, 20
-    )
+    tail_heavy = load_sheet(FOUR, {"front seats": 170, "rear seats": 400, "hold A": 90, "hold B": 60}, FUEL, 1, 20)
     assert condition_words(tail_heavy, "landing") == (
         "Landing: 2,314 lb, CG 112.8 in: outside normal limits, 0.8 in behind the aft limit (112.0 in); "
         "otherwise 186 lb below its limit."
@@ -161,9 +146,7 @@ def test_the_shift_of_each_item_is_the_cg_with_it_less_the_cg_without():
     shifts = {name: shift for name, _, shift in cg_shifts(sheet, LOAD, FUEL)}
     for name in LOAD:
         without = load_sheet(FOUR, {k: w for k, w in LOAD.items() if k != name}, FUEL)
-        assert shifts[name] == pytest.approx(
-            float(sheet.condition("take-off").cg - without.condition("take-off").cg)
-        )
+        assert shifts[name] == pytest.approx(float(sheet.condition("take-off").cg - without.condition("take-off").cg))
 
 
 def test_the_nearest_limit():
@@ -184,12 +167,7 @@ def test_the_nearest_limit():
             {"taxi": 1, "trip": 10},
             "together are 11 US gal; allowed: up to what the tanks hold, 10",
         ),
-        (
-            {},
-            {},
-            {"category": "aerobatic"},
-            "envelope 'aerobatic' is not in the file .* allowed: normal, utility",
-        ),
+        ({}, {}, {"category": "aerobatic"}, "envelope 'aerobatic' is not in the file .* allowed: normal, utility"),
     ],
 )
 def test_bad_input_is_named(stations, fuel, more, says):

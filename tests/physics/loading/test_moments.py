@@ -18,8 +18,7 @@ def test_cg_lies_between_the_least_and_greatest_arm(items):
 
 
 @given(
-    st.lists(st.lists(weights, min_size=3, max_size=3), min_size=1, max_size=5),
-    st.lists(arms, min_size=3, max_size=3),
+    st.lists(st.lists(weights, min_size=3, max_size=3), min_size=1, max_size=5), st.lists(arms, min_size=3, max_size=3)
 )
 def test_broadcasting_equals_looping(loads, x):
     together = loading.balance(loads, x)
@@ -62,9 +61,7 @@ def test_the_weight_to_add_does_move_it(weight, cg, wanted, beyond):
 
 @given(arms, arms, st.floats(1, 200))
 def test_percent_mac_inverts(cg, lemac, mac):
-    assert loading.cg_from_percent_mac(loading.percent_mac(cg, lemac, mac), lemac, mac) == pytest.approx(
-        cg, abs=1e-9
-    )
+    assert loading.cg_from_percent_mac(loading.percent_mac(cg, lemac, mac), lemac, mac) == pytest.approx(cg, abs=1e-9)
 
 
 def test_a_shift_and_a_balance_agree():

@@ -97,9 +97,7 @@ def test_a_move_forward_mends_an_aft_cg():
         update={
             "stations": [
                 *CRAFT[0].stations,
-                CRAFT[0]
-                .station("hold A")
-                .model_copy(update={"name": "nose locker", "kind": "other", "arm": 70.0}),
+                CRAFT[0].station("hold A").model_copy(update={"name": "nose locker", "kind": "other", "arm": 70.0}),
             ]
         }
     )

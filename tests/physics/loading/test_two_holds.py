@@ -36,18 +36,14 @@ def a_flight(craft, draws):
 
 @settings(max_examples=80, deadline=None)
 @given(
-    st.sampled_from([*CRAFT, NOTCHED]),
-    st.lists(shares, min_size=8, max_size=8),
-    st.booleans(),
-    st.floats(0.95, 1.1),
+    st.sampled_from([*CRAFT, NOTCHED]), st.lists(shares, min_size=8, max_size=8), st.booleans(), st.floats(0.95, 1.1)
 )
 def test_against_brute_force(craft, draws, turned, stretched):
     # Limits stretched a little, so that slanted edges pass through the holds' range in every way.
     craft = craft.model_copy(
         update={
             "envelopes": [
-                e.model_copy(update={"corners": [(c * stretched, w) for c, w in e.corners]})
-                for e in craft.envelopes
+                e.model_copy(update={"corners": [(c * stretched, w) for c, w in e.corners]}) for e in craft.envelopes
             ]
         }
     )
@@ -62,8 +58,7 @@ def test_against_brute_force(craft, draws, turned, stretched):
     if wrong.any():
         # Grid points on an edge to the last digit may fall either way: a hair inside, both have to agree.
         assert all(
-            _on_edge(craft, stations, first, second, p, q, flight)
-            for p, q in zip(a[wrong], b[wrong], strict=True)
+            _on_edge(craft, stations, first, second, p, q, flight) for p, q in zip(a[wrong], b[wrong], strict=True)
         )
 
 
@@ -89,9 +84,7 @@ def test_corners_and_outline_lie_in_the_set(craft, draws):
 
 def test_corners_by_hand():
     # Light load: only the holds' own limits count, 130 and 60 lb, 150 together.
-    found = loads_inside(
-        CRAFT[0], "hold A", "hold B", {"front seats": 400}, {"left tank": 15, "right tank": 15}, 0, 20
-    )
+    found = loads_inside(CRAFT[0], "hold A", "hold B", {"front seats": 400}, {"left tank": 15, "right tank": 15}, 0, 20)
     assert found.corners == [(0, 0), (130, 0), (130, 20), (90, 60), (0, 60)]
 
 
@@ -103,9 +96,9 @@ def test_a_slanted_limit_by_hand():
     edge = [p for p in found.outline() if p[0] > 1 and 1 < p[1] < 59 and sum(p) < 141]
     assert edge
     for a, b in edge:
-        off = load_sheet(
-            craft, {**load, "hold A": a, "hold B": b}, {"left tank": 24, "right tank": 24}
-        ).condition("take-off")
+        off = load_sheet(craft, {**load, "hold A": a, "hold B": b}, {"left tank": 24, "right tank": 24}).condition(
+            "take-off"
+        )
         assert off.cg == pytest.approx(99.0 + (off.weight - 2110) * 5 / 500, abs=1e-9)
 
 

@@ -5,13 +5,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from walkaround.physics.air import atmosphere
-from walkaround.physics.pitot_static.instruments import (
-    EVERY_COMBINATION,
-    Openings,
-    feet_per_hpa,
-    indications,
-    read,
-)
+from walkaround.physics.pitot_static.instruments import EVERY_COMBINATION, Openings, feet_per_hpa, indications, read
 from walkaround.units import INHG_HPA
 
 ALTITUDES, SPEEDS = st.floats(-1000.0, 18000.0), st.floats(0.0, 250.0)
@@ -122,9 +116,7 @@ def test_broadcasting_equals_looping_over_openings_too():
     every = Openings(clear[:, None, None, None], clear[:, None, None], clear[:, None])
     altitudes = np.array([1000.0, 2500.0, 4000.0])
     table = indications(altitudes, 90.0, every, blocked_at_ft=2500.0, blocked_at_kt=70.0, climb_fpm=400.0)
-    assert (
-        table.airspeed_kt.shape == table.altitude_ft.shape == table.vertical_speed_fpm.shape == (2, 2, 2, 3)
-    )
+    assert table.airspeed_kt.shape == table.altitude_ft.shape == table.vertical_speed_fpm.shape == (2, 2, 2, 3)
     for openings, row in zip(EVERY_COMBINATION, np.ndindex(2, 2, 2), strict=True):
         for i, altitude in enumerate(altitudes):
             one = indications(altitude, 90.0, openings, 2500.0, 70.0, 400.0)
@@ -149,10 +141,7 @@ def test_broadcasting_equals_looping_over_openings_too():
         (lambda: indications(0.0, 90.0, Openings(), cabin_below_hpa=99.0), "cabin_below_hpa is 99 hPa"),
         (lambda: indications(0.0, 90.0, Openings(), climb_fpm=float("nan")), "climb_fpm is not a number"),
         (lambda: Openings(pitot_clear="no"), "pitot_clear is 'no'; allowed: True or False"),
-        (
-            lambda: indications(0.0, 90.0, Openings(), alternate_open=1),
-            "alternate_open is 1; allowed: True",
-        ),
+        (lambda: indications(0.0, 90.0, Openings(), alternate_open=1), "alternate_open is 1; allowed: True"),
         (lambda: read(1013.0, float("nan")), "pressure_hpa is not a number"),
         (lambda: read(float("nan"), 1013.0), "impact_pressure_hpa is not a number"),
     ],

@@ -135,14 +135,8 @@ def test_viscosity_agrees_with_fluids(altitude_m):
 @pytest.mark.parametrize(
     ("call", "words"),
     [
-        (
-            lambda: follow([0.0, 2.0, 2.0], [1.0, 1.0, 1.0], 1.0),
-            r"time_s\[2\] is 2 s, after time_s\[1\], 2 s",
-        ),
-        (
-            lambda: follow([0.0, 1.0], [1.0, 1.0, 1.0], 1.0),
-            r"outside has shape \(3,\), time_s has shape \(2,\)",
-        ),
+        (lambda: follow([0.0, 2.0, 2.0], [1.0, 1.0, 1.0], 1.0), r"time_s\[2\] is 2 s, after time_s\[1\], 2 s"),
+        (lambda: follow([0.0, 1.0], [1.0, 1.0, 1.0], 1.0), r"outside has shape \(3,\), time_s has shape \(2,\)"),
         (lambda: follow([0.0, 1.0], [1.0, 1.0], -1.0), "time_constant_s is -1 s; allowed: 0 s or more"),
         (lambda: follow([0.0, 1.0], [1.0, 1.0], np.nan), "time_constant_s is not a number"),
         (lambda: follow([0.0, 1.0], [1.0, np.nan], 1.0), r"outside\[1\] is not a number"),

@@ -12,9 +12,7 @@ from walkaround.physics.air.flight import Flight, climb, descent, from_calibrate
 from walkaround.physics.pitot_static.instruments import EVERY_COMBINATION, feet_per_hpa, indications, read
 from walkaround.physics.pitot_static.over_flight import Blockage, blockage, indications_over
 
-WHOLE = join(
-    climb(1000.0, 4000.0, 75.0, 700.0), level(4000.0, 105.0, 2.0), descent(4000.0, 1500.0, 90.0, 600.0)
-)
+WHOLE = join(climb(1000.0, 4000.0, 75.0, 700.0), level(4000.0, 105.0, 2.0), descent(4000.0, 1500.0, 90.0, 600.0))
 COMBINATIONS = st.sampled_from(EVERY_COMBINATION)
 
 
@@ -50,9 +48,7 @@ def test_all_clear_shows_calibrated_airspeed_and_altitude_for_any_flight(flight)
 def test_agrees_with_single_moments(openings):
     at = 150
     seen = indications_over(WHOLE, blockage(openings, at_s=WHOLE.time_s[at]))
-    then = indications(
-        WHOLE.altitude_ft[at:], WHOLE.cas_kt[at:], openings, WHOLE.altitude_ft[at], WHOLE.cas_kt[at]
-    )
+    then = indications(WHOLE.altitude_ft[at:], WHOLE.cas_kt[at:], openings, WHOLE.altitude_ft[at], WHOLE.cas_kt[at])
     assert np.allclose(seen.airspeed_kt[at:], then.airspeed_kt, atol=1e-4)
     assert np.allclose(seen.altitude_ft[at:], then.altitude_ft, atol=1e-6)
     assert np.array_equal(seen.on_stop[at:], then.on_stop)
@@ -150,9 +146,7 @@ def test_saying_again_what_is_so_changes_nothing(flight, pitot_s, static_s, shar
     begin, end = float(flight.time_s[0]), float(flight.time_s[-1])
     lags = {"pitot_lag_s": pitot_s, "drain_lag_s": 9.0, "static_lag_s": static_s}
     once = indications_over(flight, Blockage(begin, **lags))
-    twice = indications_over(
-        flight, [Blockage(begin, **lags), Blockage(begin + share * (end - begin), **lags)]
-    )
+    twice = indications_over(flight, [Blockage(begin, **lags), Blockage(begin + share * (end - begin), **lags)])
     assert np.allclose(once.pitot_line_hpa, twice.pitot_line_hpa, atol=1e-8)
     assert np.allclose(once.static_line_hpa, twice.static_line_hpa, atol=1e-8)
     assert np.allclose(once.vertical_speed_fpm, twice.vertical_speed_fpm, atol=0.05)
@@ -162,9 +156,7 @@ def test_alternate_source_from_a_moment_on_agrees_with_single_moments():
     opened = Blockage(100.0, pitot_lag_s=inf, drain_lag_s=inf, static_lag_s=inf, alternate_open=True)
     seen = indications_over(WHOLE, opened, cabin_below_hpa=1.5)
     after = WHOLE.time_s > 100.0
-    right = indications(
-        WHOLE.altitude_ft, 0.0, EVERY_COMBINATION[0], alternate_open=True, cabin_below_hpa=1.5
-    )
+    right = indications(WHOLE.altitude_ft, 0.0, EVERY_COMBINATION[0], alternate_open=True, cabin_below_hpa=1.5)
     assert np.allclose(seen.altitude_ft[after], right.altitude_ft[after], atol=1e-6)
 
 

@@ -5,13 +5,7 @@ import pytest
 from walkaround.physics.air.flight import level
 from walkaround.physics.pitot_static.instruments import EVERY_COMBINATION, Openings, indications
 from walkaround.physics.pitot_static.over_flight import Blockage, indications_over
-from walkaround.physics.pitot_static.words import (
-    ALL_RIGHT,
-    action_words,
-    cause_words,
-    sentence,
-    symptom_words,
-)
+from walkaround.physics.pitot_static.words import ALL_RIGHT, action_words, cause_words, sentence, symptom_words
 
 CLIMBING = {"altitude_ft": 5000.0, "cas_kt": 90.0, "climb_fpm": 500.0}
 DESCENDING = {"altitude_ft": 2900.0, "cas_kt": 90.0, "climb_fpm": -500.0}

@@ -79,9 +79,7 @@ def test_never_hotter_than_the_hottest_source(engine, heater, outside_c, start_c
 @given(ENGINES, HEATERS, PADS, OUTSIDE, st.floats(0.0, 40.0), st.floats(0.1, 1.0))
 def test_a_better_cover_never_slows_the_warming(engine, heater, pad, outside_c, wind_kt, better):
     snug = replace(
-        engine,
-        cover_loss_left=engine.cover_loss_left * better,
-        cover_wind_left=engine.cover_wind_left * better,
+        engine, cover_loss_left=engine.cover_loss_left * better, cover_wind_left=engine.cover_wind_left * better
     )
     bare, covered, snugly = (
         warming(e, outside_c, heater, pad, cover, wind_kt).temperatures_c(MINUTES)
@@ -115,9 +113,7 @@ def test_warmer_outside_costs_no_more_than_the_dead_band(engine, heater, outside
 @given(ENGINES, HEATERS, PADS, OUTSIDE, STARTS, st.floats(0.0, 600.0))
 def test_heat_is_accounted_for(engine, heater, pad, outside_c, start_c, minutes):
     heat = heat_balance(warming(engine, outside_c, heater, pad, start_c=start_c), minutes)
-    through = max(
-        abs(float(v)) for v in (heat.supplied, *heat.stored.values(), *heat.lost.values(), heat.blown_away)
-    )
+    through = max(abs(float(v)) for v in (heat.supplied, *heat.stored.values(), *heat.lost.values(), heat.blown_away))
     # What the parts hold is subtracted from what they held: that leaves the last digits of its own.
     rounding = 1e-14 * engine.stacked("heat_j_per_k").sum() * (100.0 + abs(start_c - outside_c))
     assert abs(float(heat.accounted - heat.supplied)) <= 1e-9 * through + rounding
@@ -138,9 +134,7 @@ def test_reached_is_the_first_moment_at_or_above(engine, heater, pad, outside_c,
         before = np.linspace(0.0, min(moment, 900.0), 2000)[:-1]
         assert moment == 0 or np.all(history.temperature_c(part, before) < wanted_c + 1e-5)
         if np.isfinite(moment):
-            assert (
-                float(history.temperature_c(part, moment)) == pytest.approx(wanted_c, abs=1e-3) or moment == 0
-            )
+            assert float(history.temperature_c(part, moment)) == pytest.approx(wanted_c, abs=1e-3) or moment == 0
 
 
 def test_reached_in_the_ripple_of_a_slow_thermostat():
@@ -182,11 +176,7 @@ def test_settles_at_the_mean_of_its_cycle(engine, heater, pad, outside_c):
 
 
 @quick
-@given(
-    st.lists(OUTSIDE, min_size=1, max_size=3),
-    st.lists(st.floats(80.0, 500.0), min_size=1, max_size=3),
-    STARTS,
-)
+@given(st.lists(OUTSIDE, min_size=1, max_size=3), st.lists(st.floats(80.0, 500.0), min_size=1, max_size=3), STARTS)
 def test_broadcasting_is_looping(outside, flows, start_c):
     outside, flows = np.array(outside), np.array(flows)
     cover = np.array([True, False])[:, np.newaxis, np.newaxis]
@@ -203,9 +193,7 @@ def test_broadcasting_is_looping(outside, flows, start_c):
                 )
                 assert ready[k, i, j] == pytest.approx(float(one.ready_minutes(READY)), abs=1e-6)
                 assert curves[:, k, i, j] == pytest.approx(one.temperatures_c(MINUTES), abs=1e-9)
-                assert heat.blown_away[k, i, j] == pytest.approx(
-                    float(heat_balance(one, 75.0).blown_away), rel=1e-9
-                )
+                assert heat.blown_away[k, i, j] == pytest.approx(float(heat_balance(one, 75.0).blown_away), rel=1e-9)
 
 
 @quick
@@ -233,9 +221,7 @@ def test_oil_alone_is_not_the_engine():
 
 def test_a_fast_fan_is_better_at_the_thermostat_and_worse_at_the_power_limit():
     slow, fast = (replace(BURNER, flow_m3_h=f, fan_w=0.0) for f in (180.0, 360.0))
-    assert warming(ENGINE, -15.0, fast).ready_minutes(READY) < warming(ENGINE, -15.0, slow).ready_minutes(
-        READY
-    )
+    assert warming(ENGINE, -15.0, fast).ready_minutes(READY) < warming(ENGINE, -15.0, slow).ready_minutes(READY)
     weak = [warming(ENGINE, -10.0, replace(slow, power_w=2000.0, flow_m3_h=f)) for f in (90.0, 180.0)]
     assert weak[0].ready_minutes(READY) < weak[1].ready_minutes(READY) < np.inf
     # Why: the faster flow takes more away from the heater for each K, but gives up a smaller share of its heat.
@@ -248,15 +234,11 @@ def test_core_as_quick_as_the_engine():
     # Two equal rates: the exact solution has a term t·exp(−rt), which a nudge of hundred-thousandths stands in for.
     flow = AirHeater(3000.0, 200.0, 60.0).flow_w_per_k
     network = modes(
-        ENGINE.stacked("heat_j_per_k"),
-        ENGINE.links_w_per_k,
-        ENGINE.losses_w_per_k() + ENGINE.heating_w_per_k(200.0),
+        ENGINE.stacked("heat_j_per_k"), ENGINE.links_w_per_k, ENGINE.losses_w_per_k() + ENGINE.heating_w_per_k(200.0)
     )
     for rate in network.rates:
         near, beside = (
-            warming(ENGINE, -10.0, AirHeater(3000.0, 200.0, 60.0, 5.0, flow / (rate * f))).temperatures_c(
-                MINUTES
-            )
+            warming(ENGINE, -10.0, AirHeater(3000.0, 200.0, 60.0, 5.0, flow / (rate * f))).temperatures_c(MINUTES)
             for f in (1.0, 1.001)
         )
         assert near == pytest.approx(beside, abs=0.05)
@@ -275,19 +257,14 @@ def test_no_dead_band_holds_the_setting_on_a_share_of_the_power():
     history = warming(ENGINE, -10.0, replace(BURNER, dead_band_c=0.0))
     assert history.temperature_c("air", [30.0, 31.3, 120.0]) == pytest.approx([52.0] * 3)
     narrow = warming(ENGINE, -10.0, replace(BURNER, dead_band_c=0.01))
-    assert history.temperatures_c(MINUTES)[:, :-1] == pytest.approx(
-        narrow.temperatures_c(MINUTES)[:, :-1], abs=0.02
-    )
+    assert history.temperatures_c(MINUTES)[:, :-1] == pytest.approx(narrow.temperatures_c(MINUTES)[:, :-1], abs=0.02)
     assert float(history.on_minutes(60.0)) == pytest.approx(float(narrow.on_minutes(60.0)), rel=1e-3)
 
 
 @pytest.mark.parametrize(
     ("call", "words"),
     [
-        (
-            lambda: warming(ENGINE, 60.0, BURNER),
-            "thermostat_c is 52 °C with 60 °C outside.*allowed: a setting above",
-        ),
+        (lambda: warming(ENGINE, 60.0, BURNER), "thermostat_c is 52 °C with 60 °C outside.*allowed: a setting above"),
         (lambda: AirHeater(2000.0, 0.0, 50.0), "flow_m3_h is 0 m³/h: without a flow of air.*more than 0"),
         (lambda: AirHeater(2000.0, [90.0, -1.0], 50.0), r"flow_m3_h\[1\] is -1 m³/h; allowed: more than 0"),
         (lambda: AirHeater(0.0, 90.0, 50.0), "power_w is 0 W; allowed: more than 0 W"),

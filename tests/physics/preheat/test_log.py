@@ -50,15 +50,9 @@ def test_file_with_a_byte_order_mark(tmp_path):
         (PLAIN.replace("-6.25", "warm"), "line 4, column metal_c is 'warm'; allowed: a number"),
         (PLAIN.replace("-6.25", "nan"), "line 4, column metal_c is 'nan'; allowed: a number"),
         (PLAIN.replace("46,on", ",on"), "line 3, column air_c is empty"),
-        (
-            PLAIN.replace("5,-7,-8.5,-12,46,on", "5,-7,-8.5,-12"),
-            "line 3 has 4 columns; allowed: 6, as line 1 has",
-        ),
+        (PLAIN.replace("5,-7,-8.5,-12,46,on", "5,-7,-8.5,-12"), "line 3 has 4 columns; allowed: 6, as line 1 has"),
         (PLAIN.replace("oil_c", "oil"), "line 1: column 'oil' is not known; allowed: minutes, heater"),
-        (
-            PLAIN.replace("outside_c", "note"),
-            "column outside_c or outside_f is missing; there are: minutes, oil_c",
-        ),
+        (PLAIN.replace("outside_c", "note"), "column outside_c or outside_f is missing; there are: minutes, oil_c"),
         (PLAIN.replace("minutes", "note"), "column minutes is missing"),
         (PLAIN.replace("air_c", "oil_f"), "columns oil_c and oil_f; allowed: one column for oil"),
         (PLAIN.replace("10,-5", "5,-5"), "line 4, column minutes is 5, after 5; allowed: later"),

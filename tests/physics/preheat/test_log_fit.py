@@ -36,10 +36,7 @@ def made(draw, heated_minutes=60.0, minutes=150.0, noise_c=0.5, link=None):
 def guess(engine, factor=2.0):
     """The engine with coefficients that are off by a factor, as a file's might be."""
     oil = replace(
-        engine.oil,
-        loss_w_per_k=engine.oil.loss_w_per_k * factor,
-        air_w_per_k=6.0 / factor,
-        to_metal_w_per_k=14.0,
+        engine.oil, loss_w_per_k=engine.oil.loss_w_per_k * factor, air_w_per_k=6.0 / factor, to_metal_w_per_k=14.0
     )
     metal = replace(engine.metal, loss_w_per_k=engine.metal.loss_w_per_k * factor, air_w_per_k=30.0 / factor)
     return replace(engine, metal=metal, oil=oil)
@@ -77,12 +74,8 @@ def test_without_noise_the_engine_comes_back():
     for name, value in true_values(engine).items():
         assert found.coefficients[name].w_per_k == pytest.approx(value, rel=1e-4)
     for part in engine.parts:
-        assert getattr(found.engine, part).loss_w_per_k == pytest.approx(
-            getattr(engine, part).loss_w_per_k, rel=1e-3
-        )
-        assert getattr(found.engine, part).air_w_per_k == pytest.approx(
-            getattr(engine, part).air_w_per_k, rel=1e-3
-        )
+        assert getattr(found.engine, part).loss_w_per_k == pytest.approx(getattr(engine, part).loss_w_per_k, rel=1e-3)
+        assert getattr(found.engine, part).air_w_per_k == pytest.approx(getattr(engine, part).air_w_per_k, rel=1e-3)
     assert found.residual_c < 1e-3
 
 
@@ -121,20 +114,13 @@ def test_outside_and_air_that_change_between_readings():
 def test_two_logs_together_tell_what_one_does_not():
     draw = np.random.default_rng(5)
     log, engine = made(draw, heated_minutes=21.0, minutes=18.0, noise_c=0.8)
-    with pytest.raises(
-        LogCannotTellError, match=r"can't tell how much the engine loses .* log the engine cooling"
-    ):
+    with pytest.raises(LogCannotTellError, match=r"can't tell how much the engine loses .* log the engine cooling"):
         fit(log, guess(engine))
     cooling = warming(engine, OUTSIDE_C, start_c=40.0)
     at = np.arange(0.0, 121.0, 5.0)
     readings = {p: cooling.temperature_c(p, at) + draw.normal(0.0, 0.5, at.size) for p in engine.parts}
     second = Log(
-        "cooling.csv",
-        at,
-        readings,
-        np.full(at.size, OUTSIDE_C),
-        np.full(at.size, np.nan),
-        np.zeros(at.size, bool),
+        "cooling.csv", at, readings, np.full(at.size, OUTSIDE_C), np.full(at.size, np.nan), np.zeros(at.size, bool)
     )
     together = fit([log, second], guess(engine)).coefficients
     for name in ("loss", "heating"):
@@ -154,9 +140,7 @@ def test_a_flat_log_can_not_tell(noise_c):
     draw = np.random.default_rng(8)
     at = np.arange(0.0, 120.0, 5.0)
     readings = {p: np.full(at.size, 11.0) + draw.normal(0.0, noise_c, at.size) for p in ("metal", "oil")}
-    log = Log(
-        "flat.csv", at, readings, np.full(at.size, 11.0), np.full(at.size, np.nan), np.zeros(at.size, bool)
-    )
+    log = Log("flat.csv", at, readings, np.full(at.size, 11.0), np.full(at.size, np.nan), np.zeros(at.size, bool))
     with pytest.raises(LogCannotTellError, match="the log can't tell: no temperature moves by more than"):
         fit(log, Engine(metal=Part(60e3, 6.0), oil=Part(11e3, 2.0, to_metal_w_per_k=14.0)))
 
@@ -166,10 +150,7 @@ def test_a_flat_log_can_not_tell(noise_c):
     [
         (
             lambda log, e: fit(
-                replace(
-                    log, **{f: getattr(log, f)[:4] for f in ("minutes", "outside_c", "air_c", "heater_on")}
-                ),
-                e,
+                replace(log, **{f: getattr(log, f)[:4] for f in ("minutes", "outside_c", "air_c", "heater_on")}), e
             ),
             "4 readings can't tell anything",
         ),
@@ -198,10 +179,7 @@ def test_bad_input_is_named(call, words):
 def test_from_a_file_to_words():
     log, engine = made(np.random.default_rng(10), noise_c=0.2)
     rows = zip(log.minutes, log.parts_c["oil"], log.parts_c["metal"], log.air_c, log.heater_on, strict=True)
-    lines = [
-        f"{m:g};{o:.1f};{t:.1f};-12;{'' if np.isnan(a) else a};{'on' if on else 'off'}"
-        for m, o, t, a, on in rows
-    ]
+    lines = [f"{m:g};{o:.1f};{t:.1f};-12;{'' if np.isnan(a) else a};{'on' if on else 'off'}" for m, o, t, a, on in rows]
     text = "\n".join(["minutes;oil_c;metal_c;outside_c;air_c;heater", *lines]).replace(".", ",")
     words = fit_words(fit(log_from_text(text), guess(engine))).splitlines()
     assert words[0].startswith("loss to the outside: ")

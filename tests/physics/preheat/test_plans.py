@@ -43,9 +43,7 @@ def test_the_wait_begins_where_the_heating_ends():
 
 def test_the_cover_keeps_the_warmth_and_may_go_on_after_the_heating():
     bare = plan(ENGINE, READY, -15.0, 30.0, BURNER, wait_minutes=20.0, wind_kt=10.0)
-    later = plan(
-        ENGINE, READY, -15.0, 30.0, BURNER, wait_minutes=20.0, wind_kt=10.0, cover_while_waiting=True
-    )
+    later = plan(ENGINE, READY, -15.0, 30.0, BURNER, wait_minutes=20.0, wind_kt=10.0, cover_while_waiting=True)
     assert later.with_cover == pytest.approx(bare.with_cover)
     assert bare.stays_minutes == pytest.approx(float(bare.without_cover))
     assert later.stays_minutes == pytest.approx(float(later.with_cover))
@@ -76,9 +74,7 @@ ROWS = {
     "wait_minutes": np.array([0.0, 10.0, 90.0]),
     "wind_kt": np.array([0.0, 12.0, 30.0]),
     "cover": np.array([True, False]),
-    "heater": AirHeater(
-        np.array([900.0, 3000.0, 9000.0]), 360.0, np.array([20.0, 52.0, 60.0]), 8.0, 6000.0, 140.0
-    ),
+    "heater": AirHeater(np.array([900.0, 3000.0, 9000.0]), 360.0, np.array([20.0, 52.0, 60.0]), 8.0, 6000.0, 140.0),
     "pad": SumpPad(np.array([0.0, 250.0])),
 }
 
@@ -104,17 +100,8 @@ def test_one_setting_of_a_row_is_that_setting_worked_out_alone(name, engine):
             one = SumpPad(ROWS[name].power_w[i]) if name == "pad" else ROWS[name][i]
         alone, picked = plan(engine, READY, **{**given, name: one}), row.setting(i)
         assert picked.temperatures_c(moments) == pytest.approx(alone.temperatures_c(moments), abs=1e-9)
-        assert picked.warming.switchings_minutes(30.0) == pytest.approx(
-            alone.warming.switchings_minutes(30.0)
-        )
-        for field in (
-            "heat_minutes",
-            "wait_minutes",
-            "ready_minutes",
-            "stays_minutes",
-            "with_cover",
-            "without_cover",
-        ):
+        assert picked.warming.switchings_minutes(30.0) == pytest.approx(alone.warming.switchings_minutes(30.0))
+        for field in ("heat_minutes", "wait_minutes", "ready_minutes", "stays_minutes", "with_cover", "without_cover"):
             assert getattr(picked, field) == pytest.approx(getattr(alone, field), abs=1e-6), field
         assert (picked.cover, picked.cover_while_waiting) == (alone.cover, alone.cover_while_waiting)
         for by_part, alone_by_part in (
@@ -122,9 +109,7 @@ def test_one_setting_of_a_row_is_that_setting_worked_out_alone(name, engine):
             (picked.heat.lost, alone.heat.lost),
         ):
             assert list(by_part) == list(alone_by_part)
-            assert np.stack(list(by_part.values())) == pytest.approx(
-                np.stack(list(alone_by_part.values())), abs=1e-6
-            )
+            assert np.stack(list(by_part.values())) == pytest.approx(np.stack(list(alone_by_part.values())), abs=1e-6)
         assert float(picked.heat.supplied) == pytest.approx(float(alone.heat.supplied))
         assert sentence(picked, (spent(picked.heat), 1.0)) == sentence(alone, (spent(alone.heat), 1.0))
 
@@ -181,14 +166,7 @@ def test_a_thermostat_saves_energy():
         ),
         (plan(ENGINE, READY, 20.0, 0.0), ["Metal, oil and cylinders are ready from the start"]),
         (
-            plan(
-                ENGINE,
-                READY,
-                -15.0,
-                9.0,
-                wait_minutes=30.0,
-                start_c={"metal": 60.0, "oil": 4.0, "cylinders": 60.0},
-            ),
+            plan(ENGINE, READY, -15.0, 9.0, wait_minutes=30.0, start_c={"metal": 60.0, "oil": 4.0, "cylinders": 60.0}),
             ["ready", "The engine maker's handbook"],
         ),
     ],
@@ -203,13 +181,8 @@ def test_sentence(p, words):
 
 
 def test_warmth_that_reaches_the_oil_while_waiting():
-    p = plan(
-        ENGINE, READY, -15.0, 0.0, wait_minutes=15.0, start_c={"metal": 60.0, "oil": 5.0, "cylinders": 60.0}
-    )
-    assert (
-        "After 15 min of waiting it is ready to start: the warmer parts have warmed the others"
-        in start_words(p)
-    )
+    p = plan(ENGINE, READY, -15.0, 0.0, wait_minutes=15.0, start_c={"metal": 60.0, "oil": 5.0, "cylinders": 60.0})
+    assert "After 15 min of waiting it is ready to start: the warmer parts have warmed the others" in start_words(p)
 
 
 def test_settling_just_below_is_not_said_as_equal():

@@ -62,9 +62,7 @@ def demo(name="morrowlark_four", category=None):
         return (OK if sheet.loadable else STOP), text
 
     presets = {name: _preset(craft, *parts, step, volume_step) for name, parts in PRESETS.items()}
-    return Stage(
-        f"{craft.name}: load it and watch the balance", controls, picture, work, say, presets, CAUTION
-    )
+    return Stage(f"{craft.name}: load it and watch the balance", controls, picture, work, say, presets, CAUTION)
 
 
 def holds(name="morrowlark_four"):
@@ -73,23 +71,16 @@ def holds(name="morrowlark_four"):
     first, second = (h.name for h in craft.holds[:2])
     unit, step, volume_step = craft.units, *_steps(craft)
     start = _preset(craft, *PRESETS["four up and a picnic"], step, volume_step)
-    controls = {
-        s.name: slider(s.name, unit.weight, 0, s.maximum, start[s.name], step) for s in craft.stations
-    }
+    controls = {s.name: slider(s.name, unit.weight, 0, s.maximum, start[s.name], step) for s in craft.stations}
     total = sum(t.usable for t in craft.fuel.tanks)
-    controls["fuel"] = slider(
-        "fuel at start", unit.volume, 0, total, sum(start[t.name] for t in craft.fuel.tanks), 1
-    )
+    controls["fuel"] = slider("fuel at start", unit.volume, 0, total, sum(start[t.name] for t in craft.fuel.tanks), 1)
     controls["trip fuel"] = slider("used in flight", unit.volume, 0, total, start["trip fuel"], volume_step)
 
     def work(values):
         stations = {s.name: values[s.name] for s in craft.stations}
         loads = stations[first], stations[second]
         flight = filled(craft, values["fuel"]), 0.0, values["trip fuel"]
-        found, sheet = (
-            loads_inside(craft, first, second, stations, *flight),
-            load_sheet(craft, stations, *flight),
-        )
+        found, sheet = (loads_inside(craft, first, second, stations, *flight), load_sheet(craft, stations, *flight))
         if not sheet.loadable:
             return Worked((found, *loads), (*loads, sheet, None, None))
         most = most_in_station(craft, first, stations, *flight)
@@ -128,9 +119,7 @@ def _preset(craft, shares, fuel_share, trip_share, step, volume_step):
     for t in craft.fuel.tanks:
         values[t.name] = _rounded(fuel_share * t.usable, volume_step)
     total = sum(t.usable for t in craft.fuel.tanks)
-    values["trip fuel"] = min(
-        _rounded(trip_share * total, volume_step), sum(values[t.name] for t in craft.fuel.tanks)
-    )
+    values["trip fuel"] = min(_rounded(trip_share * total, volume_step), sum(values[t.name] for t in craft.fuel.tanks))
     return values
 
 

@@ -69,9 +69,7 @@ class OwnAircraft:
             f"table. Fuel weighs {a.fuel.density:g} {a.units.weight} per {a.units.volume}. Taxi fuel is left out. For a real flight take "
             "the numbers from the aircraft's own papers."
         )
-        return Paper(
-            self.NAME, self.TITLE, v.student, v.course, tuple(questions), scene, _table(a, fine, load), load
-        )
+        return Paper(self.NAME, self.TITLE, v.student, v.course, tuple(questions), scene, _table(a, fine, load), load)
 
 
 def _drawn(v, a, fine):
@@ -103,12 +101,9 @@ def _table(a, fine, load):
         ("item", "weight", "arm"),
         ("empty aircraft", f"{weight:,.1f} {u.weight}", f"{moment / weight:.{d}f} {u.arm}"),
     ]
+    rows += [(s.name, f"{load.stations[s.name]:,.0f} {u.weight}", f"{s.arm:.{d}f} {u.arm}") for s in a.stations]
     rows += [
-        (s.name, f"{load.stations[s.name]:,.0f} {u.weight}", f"{s.arm:.{d}f} {u.arm}") for s in a.stations
-    ]
-    rows += [
-        (f"{t.name}, {load.tanks[t.name]:g} {u.volume}", "to work out", f"{t.arm:.{d}f} {u.arm}")
-        for t in a.fuel.tanks
+        (f"{t.name}, {load.tanks[t.name]:g} {u.volume}", "to work out", f"{t.arm:.{d}f} {u.arm}") for t in a.fuel.tanks
     ]
     return (*rows, (f"used in flight, {load.trip:g} {u.volume}", "to work out", ""))
 
@@ -245,9 +240,7 @@ def _burn(sheet, fine):
 
 def _shift(v, a, fine, sheet):
     u, weight = a.units, float(sheet.condition("take-off").weight)
-    pairs = [(s, t) for s in a.stations for t in a.stations if s.arm != t.arm] or [
-        (a.stations[0], a.stations[-1])
-    ]
+    pairs = [(s, t) for s in a.stations for t in a.stations if s.arm != t.arm] or [(a.stations[0], a.stations[-1])]
     start, end = v.pick("from and to", pairs)
     moved = v.number("moved", 4 * fine.weight_step, 12 * fine.weight_step, fine.weight_step)
     answer = float(loading.cg_after_shift(weight, 0.0, moved, start.arm, end.arm))
@@ -295,13 +288,9 @@ def _go(v, a, fine):
     forward, aft = (float(x) for x in envelope.limits_at(weight))
     heavy = weight > most
     found = "heavy" if heavy else "forward" if cg < forward else "aft" if cg > aft else "go"
-    whisker = (
-        min(abs(weight - most) / (2 * fine.weight), abs(cg - forward) / fine.cg, abs(cg - aft) / fine.cg) < 1
-    )
+    whisker = min(abs(weight - most) / (2 * fine.weight), abs(cg - forward) / fine.cg, abs(cg - aft) / fine.cg) < 1
     # Over a station's maximum, or a limit that the question does not speak of: not one answer.
-    other = any(float(o) > 0 for o in sheet.station_over.values()) or (
-        found == "go" and not bool(sheet.loadable)
-    )
+    other = any(float(o) > 0 for o in sheet.station_over.values()) or (found == "go" and not bool(sheet.loadable))
     options = (
         ("go", "Go: weight and CG are inside the limits"), ("heavy", "No-go: too heavy at take-off"),
         ("forward", "No-go: the CG is ahead of the forward limit"), ("aft", "No-go: the CG is behind the aft limit"),
@@ -313,9 +302,7 @@ def _go(v, a, fine):
              "forward": "forward limit misjudged", "aft": "aft limit misjudged"}  # fmt: skip
     if found in ("forward", "aft"):
         slips["aft" if found == "forward" else "forward"] = "forward and aft mixed up"
-    aboard = ", ".join(
-        f"{w:.0f} {u.weight} at “{n}” ({a.station(n).arm:.{d}f} {u.arm})" for n, w in loads.items()
-    )
+    aboard = ", ".join(f"{w:.0f} {u.weight} at “{n}” ({a.station(n).arm:.{d}f} {u.arm})" for n, w in loads.items())
     filled = ", ".join(f"{x:g} {u.volume} in “{n}”" for n, x in tanks.items())
     return Question(
         key="go", kind=CHOICE, title="Go or no-go, and why", points=3, table=tuple(rows),

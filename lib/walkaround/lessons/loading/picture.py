@@ -35,11 +35,7 @@ class LoadingPicture:
         cgs = np.concatenate([e.cgs for e in every])
         a = self.aircraft
         # As heavy as the controls can make it, so that no point ever leaves the picture.
-        top = (
-            a.empty.weight
-            + sum(s.maximum for s in a.stations)
-            + sum(t.usable for t in a.fuel.tanks) * a.fuel.density
-        )
+        top = a.empty.weight + sum(s.maximum for s in a.stations) + sum(t.usable for t in a.fuel.tanks) * a.fuel.density
         low = min(min(e.weights) for e in every)
         width = np.ptp(cgs)
         axes.set_xlim(cgs.min() - 0.22 * width, cgs.max() + 0.3 * width)
@@ -48,10 +44,7 @@ class LoadingPicture:
         axes.set_xlabel(f"centre of gravity, {unit.arm} aft of datum")
         axes.set_ylabel(f"weight, {unit.weight}")
         axes.xaxis.set_major_locator(MaxNLocator(6))
-        for name, limit, side in (
-            ("landing", a.limits.landing, "bottom"),
-            ("zero fuel", a.limits.zero_fuel, "top"),
-        ):
+        for name, limit, side in (("landing", a.limits.landing, "bottom"), ("zero fuel", a.limits.zero_fuel, "top")):
             if limit is not None:
                 axes.axhline(limit, color=FAINT, lw=1, linestyle=":", zorder=1)
                 # At the left edge, where no flight goes.
@@ -61,9 +54,7 @@ class LoadingPicture:
         for e in every:
             x, y = np.append(e.cgs, e.cgs[0]), np.append(e.weights, e.weights[0])
             at = max(range(len(e.cgs)), key=lambda i: (-e.weights[i], e.cgs[i]))
-            name = axes.text(
-                e.cgs[at] - 0.015 * width, e.weights[at] + 0.015 * (top - low), e.name, ha="right"
-            )
+            name = axes.text(e.cgs[at] - 0.015 * width, e.weights[at] + 0.015 * (top - low), e.name, ha="right")
             self.outlines[e.name] = (axes.plot(x, y)[0], axes.fill(x, y, color=GREEN, alpha=0.07, lw=0)[0])
             self.names[e.name] = name
         self.path = axes.plot([], [], color=INK, lw=2, linestyle="-")[0]
@@ -95,8 +86,7 @@ class LoadingPicture:
         self.bars = PolyCollection([], facecolor=BLUE, edgecolor=INK, linewidth=1.0)
         axes.add_collection(self.bars)
         self.bar_texts = [
-            axes.text(-span * 0.98, i - 0.3, "", va="bottom", fontsize=11.5, bbox=GROUND, zorder=4)
-            for i in places
+            axes.text(-span * 0.98, i - 0.3, "", va="bottom", fontsize=11.5, bbox=GROUND, zorder=4) for i in places
         ]
         axes.xaxis.set_major_locator(MaxNLocator(5))
 
@@ -105,8 +95,7 @@ class LoadingPicture:
         e = self.aircraft.envelope()
         middle = (min(e.cgs) + max(e.cgs)) / 2
         widest = max(
-            abs(s.maximum * (s.arm - middle) / (self.aircraft.empty.weight + s.maximum))
-            for s in self.aircraft.stations
+            abs(s.maximum * (s.arm - middle) / (self.aircraft.empty.weight + s.maximum)) for s in self.aircraft.stations
         )
         return widest * 1.1
 
@@ -128,9 +117,7 @@ class LoadingPicture:
         for name, (line, area) in self.outlines.items():
             chosen = name == sheet.envelope.name
             line.set(
-                color=GREEN if chosen else FAINT,
-                linestyle="-" if chosen else "--",
-                linewidth=2.6 if chosen else 1.6,
+                color=GREEN if chosen else FAINT, linestyle="-" if chosen else "--", linewidth=2.6 if chosen else 1.6
             )
             area.set_visible(chosen)
             self.names[name].set(color=INK if chosen else FAINT, fontweight="bold" if chosen else "normal")
@@ -139,9 +126,7 @@ class LoadingPicture:
         moments = np.interp(steps, range(len(sheet.path_weights)), sheet.path_moments)
         self.path.set_data(moments / weights, weights)
         height = np.diff(self.limits.get_ylim())[0]
-        places = {
-            name: (float(sheet.condition(name).cg), float(sheet.condition(name).weight)) for name in MARKERS
-        }
+        places = {name: (float(sheet.condition(name).cg), float(sheet.condition(name).weight)) for name in MARKERS}
         left, right = self.limits.get_xlim()
         room, last = 0.055 * height, None
         for name, (cg, weight) in sorted(places.items(), key=lambda p: -p[1][1]):
@@ -169,9 +154,7 @@ class LoadingPicture:
         which, distance, weight, cg = closest_approach(sheet.envelope, sheet.path_weights, sheet.path_moments)
         limit = cg - distance if which == "forward" else cg + distance
         self.reach.set_data([cg, limit], [weight, weight])
-        heaviest = max(
-            (c for c in sheet.conditions if c.weight_limit is not None), key=lambda c: float(c.over)
-        )
+        heaviest = max((c for c in sheet.conditions if c.weight_limit is not None), key=lambda c: float(c.over))
         bad = distance < 0 or heaviest.over > 1e-6
         if distance < 0 or not bad:
             text = f"{say(abs(distance), unit.arm)} {'beyond' if bad else 'to'} the {which} limit"

@@ -7,17 +7,7 @@ from dataclasses import dataclass
 from functools import cache, cached_property
 
 from walkaround import aircraft
-from walkaround.assessment.questions import (
-    CHOICE,
-    CHOICES,
-    NUMBER,
-    ORDER,
-    Later,
-    Paper,
-    Question,
-    WrongTurn,
-    unsound,
-)
+from walkaround.assessment.questions import CHOICE, CHOICES, NUMBER, ORDER, Later, Paper, Question, WrongTurn, unsound
 from walkaround.physics.loading import moments as loading
 from walkaround.units import POUND_KG, US_GALLON_L
 
@@ -117,10 +107,7 @@ def _write(v, whole):
     )
     # First the questions that numbers can make unclear, the quickest first.
     unclear = {}
-    for name, ask in (
-        ("go", lambda: _go(v, g)),
-        ("again", lambda: _rearrange(v, g)),
-    ):
+    for name, ask in (("go", lambda: _go(v, g)), ("again", lambda: _rearrange(v, g))):
         unclear[name] = ask()
         if not whole and unsound(unclear[name]):
             return Paper(NAME, TITLE, v.student, v.course, (unclear[name],))
@@ -138,9 +125,7 @@ def _write(v, whole):
         unclear["go"],
         unclear["again"],
     )
-    pilot = v.pick(
-        "pilot", ("Ines Okafor", "Tomas Brandvold", "Priya Lindqvist", "Samuel Oyelaran", "Marta Kovalenko")
-    )
+    pilot = v.pick("pilot", ("Ines Okafor", "Tomas Brandvold", "Priya Lindqvist", "Samuel Oyelaran", "Marta Kovalenko"))
     scene = (
         f"{pilot} will fly your Morrowlark Four out of Quillmoor. It has been weighed, and these are its numbers and "
         "today's load; every one of them is invented. Taxi fuel is left out. Fuel weighs 6 lb per US gallon."
@@ -356,9 +341,7 @@ def _moves(v, g):
     )
     rear, hold, front = map(_arm, ("rear seats", "hold A", "front seats"))
     tank = _tank_arm()
-    changed = loading.cg_after_change(
-        weight, cg, [more, -off_rear, bag, -60], [front, rear, hold, tank]
-    ).tolist()
+    changed = loading.cg_after_change(weight, cg, [more, -off_rear, bag, -60], [front, rear, hold, tank]).tolist()
     after = {
         "front": (f"{more:.0f} lb more on the front seats (at {front:.1f} in)", changed[0]),
         "rear": (f"{off_rear:.0f} lb fewer on the rear seats (at {rear:.1f} in)", changed[1]),
@@ -440,9 +423,7 @@ def _go(v, g):
     }
     answer = next((k for k, is_so in found.items() if is_so), "go")
     # A load within a whisker of a limit would be a question about rounding.
-    clear = (
-        min(abs(weight - envelope.greatest_weight) / 20, abs(cg - forward) / 0.2, abs(cg - aft) / 0.2) >= 1
-    )
+    clear = min(abs(weight - envelope.greatest_weight) / 20, abs(cg - forward) / 0.2, abs(cg - aft) / 0.2) >= 1
     options = tuple(v.shuffled("go options", [(k, text) for k, (text, *_) in CASES.items()]))
     aboard = ", ".join(
         f"{w:.0f} lb {'in' if n in ('hold A', 'hold B') else 'on the'} {n}" for n, w in loads.items() if w
@@ -479,12 +460,7 @@ def _go(v, g):
 
 def _rearrange(v, g):
     front, rear = v.number("again front", 160, 185, 5), v.number("again rear", 415, 435, 5)
-    side, bags, gallons, few = (
-        v.number("again hold A", 80, 90, 5),
-        v.number("again hold B", 56, 60, 1),
-        30.0,
-        15.0,
-    )
+    side, bags, gallons, few = (v.number("again hold A", 80, 90, 5), v.number("again hold B", 56, 60, 1), 30.0, 15.0)
     # Name: what is done, loads of the four stations, gallons left out.
     helps = {
         "change": ("One rear passenger, half of that weight, changes to the free front seat",

@@ -22,9 +22,7 @@ class TwoHoldsPicture:
             axes.set_ylim(0, 1.12 * two.maximum)
             self.area = axes.fill([0], [0], facecolor=GREEN, alpha=0.16, edgecolor="none")[0]
             self.edge = axes.plot([], [], color=GREEN)[0]
-            self.point = axes.plot([], [], "o", markersize=14, markeredgecolor=INK, clip_on=False, zorder=5)[
-                0
-            ]
+            self.point = axes.plot([], [], "o", markersize=14, markeredgecolor=INK, clip_on=False, zorder=5)[0]
             self.label = axes.text(0, 0, "", fontweight="bold", va="bottom", zorder=6)
             self.figure.subplots_adjust(left=0.12, right=0.97, top=0.91, bottom=0.13)
         self._limits = one.maximum, two.maximum

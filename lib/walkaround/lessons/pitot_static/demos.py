@@ -19,10 +19,7 @@ CAUTION = (
     "A training aid with an invented aircraft; the handbook of the real one comes first. At the aircraft treat the "
     "propeller as live, and keep your hand off a pitot head whose heat has been on: it burns."
 )
-COVER_HOLES_MM, COVER_VOLUME_ML = (
-    2.0,
-    50.0,
-)  # how thick the cover is, and the volume of the line behind it; invented
+COVER_HOLES_MM, COVER_VOLUME_ML = (2.0, 50.0)  # how thick the cover is, and the volume of the line behind it; invented
 
 
 def dials(name="morrowlark_four"):
@@ -32,9 +29,7 @@ def dials(name="morrowlark_four"):
     controls = {
         "_truth": "What the aircraft really does",
         "altitude": slider("pressure altitude", "ft", 0, 10000, 3000, 100),
-        "speed": slider(
-            "airspeed", "kt", 0, fastest, round(craft.speeds.climb), 1, "calibrated airspeed, kt"
-        ),
+        "speed": slider("airspeed", "kt", 0, fastest, round(craft.speeds.climb), 1, "calibrated airspeed, kt"),
         "climb": slider("climb", "ft/min", -1500, 1500, 500, 50),
         "_openings": "Openings",
         "inlet": switch("pitot inlet blocked"),
@@ -74,9 +69,7 @@ def dials(name="morrowlark_four"):
 
     def say(said):
         openings, shown, alternate, truth, common = said
-        words = symptoms.sentence(
-            openings, shown, *truth, common["climb_fpm"], False, alternate, common["setting_hpa"]
-        )
+        words = symptoms.sentence(openings, shown, *truth, common["climb_fpm"], False, alternate, common["setting_hpa"])
         if not words.startswith(symptoms.ALL_RIGHT):
             return STOP, words
         return (OK if openings == Openings() else NOTE), words
@@ -95,17 +88,7 @@ def dials(name="morrowlark_four"):
 def _situations(craft, field_ft):
     """Ready-made situations: what the aircraft does, what is blocked, and where that happened."""
     climb, cruise, approach = (round(getattr(craft.speeds, n)) for n in ("climb", "cruise", "approach"))
-    names = (
-        "altitude",
-        "speed",
-        "climb",
-        "inlet",
-        "drain",
-        "static",
-        "alternate",
-        "blocked_ft",
-        "blocked_kt",
-    )
+    names = ("altitude", "speed", "climb", "inlet", "drain", "static", "alternate", "blocked_ft", "blocked_kt")
     rows = {
         "all clear, climbing": (3000, climb, 500, False, False, False, False, field_ft, 0),
         "pitot cover left on, just airborne": (field_ft + 200, climb, 500, True, False, False, False, field_ft, 0),
@@ -128,18 +111,14 @@ def takeoff_roll(name="morrowlark_four"):
     longest_ft = 500 * np.ceil(3.4 * stopping.ground_roll_ft(craft.units) / 500)
     controls = {
         "cover": choice("on the pitot tube", [NO_COVER, SOLID, POROUS], SOLID),
-        "holes_mm": slider(
-            "sleeve's hole", "mm", 0.02, 0.2, 0.08, 0.01, "width of the hole in the porous sleeve, mm"
-        ),
+        "holes_mm": slider("sleeve's hole", "mm", 0.02, 0.2, 0.08, 0.01, "width of the hole in the porous sleeve, mm"),
         "_day": "The field and the day",
         "field_ft": slider("pressure altitude", "ft", -500, 7000, field.elevation_ft, 100),
         "outside_c": slider("outside", "°C", -20, 40, 15, 1),
         "headwind_kt": slider("headwind", "kt", -5, 25, 0, 1),
         "runway_ft": slider("runway", "ft", 1000, longest_ft, field.runway_ft, 50),
         "_decision": "The decision",
-        "later_s": slider(
-            "rejected later", "s", 1, 15, 10, 1, "seconds between the call and a later rejection"
-        ),
+        "later_s": slider("rejected later", "s", 1, 15, 10, 1, "seconds between the call and a later rejection"),
     }
 
     def work(v):
@@ -196,9 +175,7 @@ def _cover(kind, holes_mm):
     if kind == SOLID:
         return Blockage(pitot_lag_s=np.inf)
     # A sleeve closes the drain too, and lets air creep in through its hole.
-    return Blockage(
-        pitot_lag_s=float(time_constant_s(holes_mm, COVER_HOLES_MM, COVER_VOLUME_ML)), drain_lag_s=np.inf
-    )
+    return Blockage(pitot_lag_s=float(time_constant_s(holes_mm, COVER_HOLES_MM, COVER_VOLUME_ML)), drain_lag_s=np.inf)
 
 
 def _ends(stop):

@@ -34,9 +34,7 @@ class Dial:
         self.right_mark = axes.add_patch(
             Polygon(_POINTER, closed=True, facecolor="white", edgecolor=BLUE, linewidth=2.2)
         )
-        self.needle = axes.add_patch(
-            Polygon(_SLENDER, closed=True, facecolor="white", edgecolor=INK, zorder=5)
-        )
+        self.needle = axes.add_patch(Polygon(_SLENDER, closed=True, facecolor="white", edgecolor=INK, zorder=5))
         self.hub = axes.add_patch(Circle((0, 0), 0.09, facecolor="white", edgecolor=INK, zorder=6))
         self.reading = axes.text(0, -1.36, "", ha="center", va="center", fontweight="bold", fontsize=14)
         self.right = axes.text(0, -1.62, "", ha="center", va="center", color=BLUE)
@@ -68,9 +66,7 @@ class Dial:
             self.axes.plot(x, y, color="white", linewidth=width, solid_capstyle="butt", zorder=3)
             if labels is not None:
                 x, y = on_circle(self.angle(value), 0.62)
-                self.axes.text(
-                    x, y, labels[i], color="white", ha="center", va="center", fontsize=13, zorder=3
-                )
+                self.axes.text(x, y, labels[i], color="white", ha="center", va="center", fontsize=13, zorder=3)
 
 
 class AirspeedDial(Dial):
@@ -122,17 +118,7 @@ class AirspeedDial(Dial):
         # matplotlib's angles run counter-clockwise from the right.
         begin, end = 90.0 - self.angle(high), 90.0 - self.angle(low)
         self.axes.add_patch(
-            Wedge(
-                (0, 0),
-                radius,
-                begin,
-                end,
-                width=width,
-                facecolor=colour,
-                edgecolor=INK,
-                hatch=hatch,
-                zorder=2,
-            )
+            Wedge((0, 0), radius, begin, end, width=width, facecolor=colour, edgecolor=INK, hatch=hatch, zorder=2)
         )
 
 

@@ -79,9 +79,7 @@ class _Replay:
         return slider("moment", "s", 0, self.end_s, start_s, FASTER // FRAMES_S, "moment of the flight, s")
 
     def _over(self, blockages):
-        return indications_over(
-            self.plan.flight, blockages, cabin_below_hpa=airfield().plan["cabin_below_hpa"]
-        )
+        return indications_over(self.plan.flight, blockages, cabin_below_hpa=airfield().plan["cabin_below_hpa"])
 
     def blockages(self, openings, at_s, pinhole_mm, then):
         """The fault as blockages in order of time: when it begins, and what is done about it."""
@@ -90,9 +88,7 @@ class _Replay:
         lags = [0.0 if is_clear else hole_s for is_clear in clear]
         found, later_s = [Blockage(at_s, *lags)], at_s + THEN_AFTER_S
         if then != NOTHING_MORE and later_s < self.end_s:
-            found.append(
-                Blockage(later_s, *lags, alternate_open=True) if then == ALTERNATE else Blockage(later_s)
-            )
+            found.append(Blockage(later_s, *lags, alternate_open=True) if then == ALTERNATE else Blockage(later_s))
         return tuple(found)
 
     def at(self, moment_s, blocked, at_s, pinhole_mm, then=NOTHING_MORE):
@@ -110,12 +106,7 @@ class _Replay:
     def now(self, indications, moment_s):
         """The readings at one moment."""
         i = int(np.searchsorted(self.plan.flight.time_s, moment_s, side="right")) - 1
-        rows = (
-            indications.airspeed_kt,
-            indications.altitude_ft,
-            indications.vertical_speed_fpm,
-            indications.on_stop,
-        )
+        rows = (indications.airspeed_kt, indications.altitude_ft, indications.vertical_speed_fpm, indications.on_stop)
         return Indications(*(row[i] for row in rows))
 
     def say(self, state):
@@ -190,8 +181,7 @@ def guess(name="morrowlark_four"):
         revealed = v["reveal"]
         cast = {c: v[c] for c in CAUSES}
         return Worked(
-            (*picture, changes if revealed else [], revealed),
-            (v["round"], cause, at_s, cast, state, revealed),
+            (*picture, changes if revealed else [], revealed), (v["round"], cause, at_s, cast, state, revealed)
         )
 
     def say(said):

@@ -70,12 +70,9 @@ class _Chart:
         self.axes = axes
         self.right = axes.plot([], [], color=BLUE, linestyle=(0, (4, 1.5)), linewidth=2.6)[0]
         self.shown = axes.plot([], [], color=VERMILION, linewidth=2.4)[0]
-        self.now = axes.plot(
-            [], [], marker="o", markersize=9, color=VERMILION, markeredgecolor=INK, zorder=5
-        )[0]
+        self.now = axes.plot([], [], marker="o", markersize=9, color=VERMILION, markeredgecolor=INK, zorder=5)[0]
         self.uprights = [
-            axes.axvline(0, color=FAINT, linestyle=":", linewidth=2, visible=False)
-            for _ in range(self.most_changes)
+            axes.axvline(0, color=FAINT, linestyle=":", linewidth=2, visible=False) for _ in range(self.most_changes)
         ]
         self.words = {
             "shows": axes.text(0, 0, "", color=VERMILION, fontweight="bold", va="bottom"),
@@ -111,8 +108,5 @@ class _Chart:
         text.set_text(name if visible else "")
         text.set_ha("right" if minutes > 0.85 * end else "left")
         text.set_position(
-            (
-                minutes + end * (-0.015 if minutes > 0.85 * end else 0.015),
-                min(value, high - 0.13 * (high - low)),
-            )
+            (minutes + end * (-0.015 if minutes > 0.85 * end else 0.015), min(value, high - 0.13 * (high - low)))
         )

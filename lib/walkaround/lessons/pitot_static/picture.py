@@ -48,12 +48,7 @@ class LinesSketch:
         self.axes = axes
         axes.set(xlim=(0, 9.8), ylim=(-0.04, 1.76))
         axes.axis("off")
-        tube = {
-            "boxstyle": "round,pad=0,rounding_size=0.12",
-            "facecolor": PALE,
-            "edgecolor": INK,
-            "linewidth": 1.6,
-        }
+        tube = {"boxstyle": "round,pad=0,rounding_size=0.12", "facecolor": PALE, "edgecolor": INK, "linewidth": 1.6}
         axes.add_patch(FancyBboxPatch((0.62, 0.72), 0.85, 0.26, **tube))
         axes.add_patch(FancyBboxPatch((8.78, 0.62), 0.16, 0.5, **tube))
         # Solid and broken lines, so that the two lines are told apart without their colours.
@@ -64,9 +59,7 @@ class LinesSketch:
             axes.plot([x, x], [1.18, 1.62], **static)
         for x, colour in ((1.64, BLUE), (2.05, GREEN), (4.9, GREEN), (8.17, GREEN)):
             axes.plot(x, 1.66, marker="^", markersize=10, color=colour)
-        axes.annotate(
-            "", (0.6, 0.85), (0.1, 0.85), arrowprops={"arrowstyle": "-|>", "color": INK, "linewidth": 1.8}
-        )
+        axes.annotate("", (0.6, 0.85), (0.1, 0.85), arrowprops={"arrowstyle": "-|>", "color": INK, "linewidth": 1.8})
         axes.text(0.1, 1.05, "wind", fontsize=12)
         self._cabin = axes.plot([6.5, 6.5], [0.98, 1.18], color=GREEN, linewidth=4)[0]
         self._cabin_words = axes.text(
@@ -84,13 +77,9 @@ class LinesSketch:
         hole = self.axes.plot(
             x, y, marker="o", markersize=10, markerfacecolor="white", markeredgecolor=INK, markeredgewidth=1.8
         )[0]
-        plug = self.axes.plot(
-            x, y, marker="X", markersize=19, color=VERMILION, markeredgecolor=INK, zorder=6
-        )[0]
+        plug = self.axes.plot(x, y, marker="X", markersize=19, color=VERMILION, markeredgecolor=INK, zorder=6)[0]
         self.axes.text(words_x, words_y, name, ha=across, va="center", fontsize=12)
-        state = self.axes.text(
-            words_x, words_y - 0.29, "", ha=across, va="center", fontweight="bold", fontsize=12
-        )
+        state = self.axes.text(words_x, words_y - 0.29, "", ha=across, va="center", fontweight="bold", fontsize=12)
         return hole, plug, state
 
     @property
@@ -114,9 +103,7 @@ class LinesSketch:
         self._static.set_visible(known)
         if known:
             self._pitot.set_text(_line_words("pitot", shown.pitot_line_hpa, right.pitot_line_hpa, "total"))
-            self._static.set_text(
-                _line_words("static", shown.static_line_hpa, right.static_line_hpa, "static")
-            )
+            self._static.set_text(_line_words("static", shown.static_line_hpa, right.static_line_hpa, "static"))
 
 
 def _line_words(line, inside_hpa, outside_hpa, kind):

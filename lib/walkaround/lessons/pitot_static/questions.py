@@ -195,8 +195,7 @@ MOVES = {"climb": 200.0, "descent": -200.0}  # ft: little enough that no needle 
 
 def _symptom(v, readings):
     blocked, move = v.pick(
-        "symptom",
-        ((INLET, "climb"), (BOTH, "climb"), (BOTH, "descent"), (STATIC, "climb"), (STATIC, "descent")),
+        "symptom", ((INLET, "climb"), (BOTH, "climb"), (BOTH, "descent"), (STATIC, "climb"), (STATIC, "descent"))
     )
     speed, level = v.number("symptom speed", 80, 100, 5), v.number("symptom at", 2000, 5000, 500)
     before = readings.add(level, speed, blocked, level, speed)
@@ -208,19 +207,9 @@ def _symptom(v, readings):
 
     def ask():
         first, later = readings[before][0], readings[after][0]
-        answer = (
-            "zero"
-            if later < 1
-            else "rises"
-            if later > first + 2
-            else "falls"
-            if later < first - 2
-            else "right"
-        )
+        answer = "zero" if later < 1 else "rises" if later > first + 2 else "falls" if later < first - 2 else "right"
         turned = {"rises": "falls", "falls": "rises"}.get(answer)
-        turns = [
-            WrongTurn("right", "blockage overlooked", "One of the two lines no longer follows the outside.")
-        ]
+        turns = [WrongTurn("right", "blockage overlooked", "One of the two lines no longer follows the outside.")]
         if turned:
             turns.append(
                 WrongTurn(
@@ -230,9 +219,7 @@ def _symptom(v, readings):
                 )
             )
             turns.append(
-                WrongTurn(
-                    "zero", "drain taken for clear", "That is what a blocked inlet with a clear drain does."
-                )
+                WrongTurn("zero", "drain taken for clear", "That is what a blocked inlet with a clear drain does.")
             )
         else:
             turns.append(
@@ -376,23 +363,14 @@ def _row(flown, shown):
     return flown, f"{speed:.0f} kt", f"{altitude:,.0f} ft", f"{rate + 0:,.0f} ft/min"
 
 
-SPEEDS_OF_ORDER = (
-    (115, 100, 85, 70),
-    (100, 115, 70, 85),
-    (85, 70, 115, 100),
-    (115, 70, 100, 85),
-    (100, 85, 115, 70),
-)
+SPEEDS_OF_ORDER = ((115, 100, 85, 70), (100, 115, 70, 85), (85, 70, 115, 100), (115, 70, 100, 85), (100, 85, 115, 70))
 
 
 def _order(v, g, readings):
     speeds = v.pick("order speeds", SPEEDS_OF_ORDER)
     levels = [g.iced_ft + up for up in (-200, 200, 700, 1200)]
     rows = [readings.add(h, kt, BOTH, g.iced_ft, 80.0) for h, kt in zip(levels, speeds, strict=True)]
-    options = [
-        (f"at {h:.0f}", f"at {h:,.0f} ft, really flying {kt} kt")
-        for h, kt in zip(levels, speeds, strict=True)
-    ]
+    options = [(f"at {h:.0f}", f"at {h:,.0f} ft, really flying {kt} kt") for h, kt in zip(levels, speeds, strict=True)]
 
     def ask():
         shown = {key: readings[row][0] for (key, _), row in zip(options, rows, strict=True)}
@@ -418,9 +396,7 @@ def _order(v, g, readings):
 
 
 def _statements(v, readings):
-    blocked, move = v.pick(
-        "statements", ((STATIC, "climb"), (STATIC, "descent"), (BOTH, "climb"), (BOTH, "descent"))
-    )
+    blocked, move = v.pick("statements", ((STATIC, "climb"), (STATIC, "descent"), (BOTH, "climb"), (BOTH, "descent")))
     start, speed = v.number("statements at", 3000, 6000, 500), v.number("statements speed", 85, 105, 5)
     up = 1.0 if move == "climb" else -1.0
     level, rate = start + 800 * up, 400.0 * up

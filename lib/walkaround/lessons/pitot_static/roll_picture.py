@@ -28,9 +28,7 @@ class RollPicture:
             self.speed.set_title("What the needle shows on the roll")
             self.speed.tick_params(labelbottom=False)
             self.runway.set_xlabel("distance from brakes off, ft")
-            self.runway.set_title(
-                "If the roll is rejected: plain while rolling, striped while reacting and braking"
-            )
+            self.runway.set_title("If the roll is rejected: plain while rolling, striped while reacting and braking")
             self.runway.set_yticks([])
             self.runway.set_ylim(0, 3.15)
             self.runway.grid(axis="y", visible=False)
@@ -64,9 +62,7 @@ class RollPicture:
             rolling = axes.add_patch(Rectangle((0, y), 0, 0.5, facecolor=BLUE, edgecolor=INK))
             stopping = axes.add_patch(Rectangle((0, y), 0, 0.5, facecolor=ORANGE, edgecolor=INK, hatch="///"))
             words = axes.text(0, y + 0.55, "", va="bottom", fontsize=12)
-            stands = axes.plot([], [], marker="s", markersize=11, color=GREEN, markeredgecolor=INK, zorder=5)[
-                0
-            ]
+            stands = axes.plot([], [], marker="s", markersize=11, color=GREEN, markeredgecolor=INK, zorder=5)[0]
             self.bars.append((rolling, stopping, stands, words))
 
     @property
@@ -93,9 +89,7 @@ class RollPicture:
         self.mark.set_ydata([first_mark_kt] * 2)
         _, longest = self.speed.get_xlim()
         step = 0.015 * longest
-        self._write(
-            "clear", call_ft + step, 0.9 * high, f"clear: alive after {call_s:.0f} s and {call_ft:,.0f} ft"
-        )
+        self._write("clear", call_ft + step, 0.9 * high, f"clear: alive after {call_s:.0f} s and {call_ft:,.0f} ft")
         # The covered needle's words stand at the end of its line, clear of the axis and of the words at lift-off.
         ends_kt = float(readings[rolled][-1])
         words_kt = np.clip(ends_kt, 0.07 * (high - low), float(roll.lift_off_cas_kt) - 0.09 * (high - low))

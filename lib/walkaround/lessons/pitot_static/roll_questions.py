@@ -23,14 +23,10 @@ def questions(v, g):
     call_ft = float(takeoff_roll.distance_at_ft(rolls, alive_s)[0])
     case = v.pick("decide", tuple(CASES))
     of, low, high, least, most = CASES[case]
-    here_ft = 10 * round(
-        (call_ft if of == "mark" else g.roll_ft) * v.number("decide share", low, high, 0.02) / 10
-    )
+    here_ft = 10 * round((call_ft if of == "mark" else g.roll_ft) * v.number("decide share", low, high, 0.02) / 10)
     runway_ft = v.number("decide runway", least, most, 50)
     here_s = (2 * here_ft / (rate * FT_S_PER_KT)) ** 0.5
-    stops = takeoff_roll.rejected(
-        rolls, [call_s, here_s, call_s], runway_ft, g.deceleration_kt_s, g.reaction_s
-    )
+    stops = takeoff_roll.rejected(rolls, [call_s, here_s, call_s], runway_ft, g.deceleration_kt_s, g.reaction_s)
     return (
         _alive(g, call_ft), _thin_air(g, float(rolls.ground_roll_ft[2])), _stop(g, rate, float(stops.stop_ft[0])),
         _decide(v, g, case, here_ft, runway_ft, call_ft, float(stops.stop_ft[1])),
@@ -105,12 +101,7 @@ def _stop(g, rate, answer):
 
 def _decide(v, g, case, here_ft, runway_ft, call_ft, stop_ft):
     answer = "go on" if here_ft < call_ft else "reject" if stop_ft <= runway_ft else "late"
-    if (
-        abs(here_ft - call_ft) < 60
-        or abs(stop_ft - runway_ft) < 100
-        or g.roll_ft > runway_ft
-        or answer != case
-    ):
+    if abs(here_ft - call_ft) < 60 or abs(stop_ft - runway_ft) < 100 or g.roll_ft > runway_ft or answer != case:
         answer = "unclear"  # a question of rounding: drawn again
     options = (
         ("go on", "Go on for now: the needle is not due yet"),

@@ -17,7 +17,6 @@ def air_table(*levels_ft):
     ('0 ft', '1013.2 hPa', '1.225 kg/m³')
     """
     rows = (
-        (f"{h:,.0f} ft", f"{PRESSURE_HPA[int(h)]:.1f} hPa", f"{DENSITY_KG_M3[int(h)]:.3f} kg/m³")
-        for h in levels_ft
+        (f"{h:,.0f} ft", f"{PRESSURE_HPA[int(h)]:.1f} hPa", f"{DENSITY_KG_M3[int(h)]:.3f} kg/m³") for h in levels_ft
     )
     return (("pressure altitude", "static pressure", "density"), *rows)

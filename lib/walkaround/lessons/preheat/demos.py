@@ -126,9 +126,7 @@ class PreheatStage(Stage):
             kind = self.heaters.air_heater(self._kind)
             _move(c["power"], LEAST_POWER_W, round(kind.power_w), round(kind.power_w))
             ends = (kind.thermostat_least_c, kind.thermostat_most_c, kind.thermostat_c)
-            _move(
-                c["thermostat"], *(round(float(t if self._unit == CELSIUS else fahrenheit(t))) for t in ends)
-            )
+            _move(c["thermostat"], *(round(float(t if self._unit == CELSIUS else fahrenheit(t))) for t in ends))
         whole = v["heat"] + v["wait"]
         if whole != self._moment.max:
             at_end = v["moment"] in (self._moment.max, v["heat"])
@@ -213,9 +211,7 @@ class PreheatStage(Stage):
         parts += [preheat_words.oil_words(made, section.oil_limit_c), preheat_words.limit_words(made.warming)]
         minutes = float(made.ready_minutes)
         if other_minutes < minutes - 0.5:
-            parts.append(
-                preheat_words.fan_words(*((other_minutes, minutes) if fast else (minutes, other_minutes)))
-            )
+            parts.append(preheat_words.fan_words(*((other_minutes, minutes) if fast else (minutes, other_minutes))))
         flows = section.oil.pour_point_c <= outside_c < section.ready_oil_c
         if self._asked(made) and not ready and flows:
             parts.append(_cold_start(section, outside_c))

@@ -54,20 +54,15 @@ class EngineSketch:
         self._shapes = PolyCollection(corners, edgecolors=INK, linewidths=self._widths)
         axes.add_collection(self._shapes, autolim=False)
         self.pad = axes.add_patch(
-            Rectangle(
-                (-1.4, -2.72), 2.8, 0.22, facecolor=VERMILION, hatch="//", edgecolor=INK, linewidth=_EDGE
-            )
+            Rectangle((-1.4, -2.72), 2.8, 0.22, facecolor=VERMILION, hatch="//", edgecolor=INK, linewidth=_EDGE)
         )
         cover = FancyBboxPatch((-4.35, -2.95), 8.7, 5.55, boxstyle="round,pad=0,rounding_size=0.6")
         self.cover = axes.add_patch(
-            PathPatch(
-                cover.get_path(), facecolor="none", edgecolor=INK, linewidth=3.5, linestyle=(0, (2.2, 1.1))
-            )
+            PathPatch(cover.get_path(), facecolor="none", edgecolor=INK, linewidth=3.5, linestyle=(0, (2.2, 1.1)))
         )
         places = {"metal": (0, 0.35), "oil": (0, -1.7), "cylinders": (-2.45, 1.83)}
         self._degrees = {
-            p: axes.text(*places[p], "", ha="center", va="center", fontsize=11.5, linespacing=1.1)
-            for p in parts
+            p: axes.text(*places[p], "", ha="center", va="center", fontsize=11.5, linespacing=1.1) for p in parts
         }
         self.states = axes.text(0, -3.4, "", ha="center", va="center", fontweight="bold")
         self._doing = axes.text(-4.5, 3.3, "", va="center", fontsize=11)

@@ -34,16 +34,7 @@ def hangar_table(outside_c, columns, minutes, title, notes=(), width_px=1169, he
     head = 1 - 2.0 * line
     axes.text(0.14, head, "outside", fontsize=size, fontweight="bold", ha="center", va="center")
     for x, heading in zip(across, columns, strict=True):
-        axes.text(
-            x,
-            head,
-            heading,
-            fontsize=0.9 * size,
-            fontweight="bold",
-            ha="center",
-            va="center",
-            linespacing=1.1,
-        )
+        axes.text(x, head, heading, fontsize=0.9 * size, fontweight="bold", ha="center", va="center", linespacing=1.1)
     for i, (outside, row) in enumerate(zip(outside_c, minutes, strict=True)):
         y = head - (i + 1.35) * line
         if i % 2 == 0:
@@ -54,9 +45,7 @@ def hangar_table(outside_c, columns, minutes, title, notes=(), width_px=1169, he
         for x, value in zip(across, row, strict=True):
             never = not np.isfinite(value)
             text = "never" if never else f"{whole_minutes(value)} min"
-            axes.text(
-                x, y, text, fontsize=size, ha="center", va="center", style="italic" if never else "normal"
-            )
+            axes.text(x, y, text, fontsize=size, ha="center", va="center", style="italic" if never else "normal")
     axes.plot([0, 1], [head - 0.8 * line] * 2, color=INK, linewidth=1.6)
     for i, note in enumerate(reversed(notes)):
         axes.text(0, (0.3 + 0.7 * i) * line, note, fontsize=small, va="center")

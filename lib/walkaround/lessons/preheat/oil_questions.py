@@ -116,9 +116,7 @@ def _thicker(v, section):
     ready, cold = round(section.ready_oil_c), v.pick("thick at", (-20, -16, -14, -12, -10))
     nu = _thickness(section.oil.viscosity_40_mm2_s, section.oil.viscosity_100_mm2_s)
     answer = nu[cold] / nu[ready]
-    rows = tuple(
-        (f"{c} °C".replace("-", "−"), f"{n:,.4g}" if n < 1000 else f"{n:,.0f}") for c, n in nu.items()
-    )
+    rows = tuple((f"{c} °C".replace("-", "−"), f"{n:,.4g}" if n < 1000 else f"{n:,.0f}") for c, n in nu.items())
     return Question(
         key="thicker", kind=NUMBER, title="How many times thicker", points=2, unit="times", tolerance=0.3,
         text=f"The table gives this oil's kinematic viscosity. How many times thicker is it at {cold} °C than at {ready} °C, where it is ready?".replace(" -", " −"),

@@ -23,9 +23,7 @@ class PreheatPicture:
             self.figure = new_figure(width_px, height_px)
             self.curves = WarmingCurves(self.figure.add_axes((0.06, 0.115, 0.525, 0.8)), parts)
             self.engine = EngineSketch(self.figure.add_axes((0.635, 0.46, 0.36, 0.53)), parts)
-            self.thickness = OilThickness(
-                self.figure.add_axes((0.715, 0.115, 0.255, 0.27)), oil, ready_c["oil"]
-            )
+            self.thickness = OilThickness(self.figure.add_axes((0.715, 0.115, 0.255, 0.27)), oil, ready_c["oil"])
 
     @property
     def moving(self):
@@ -95,9 +93,7 @@ class OilThickness:
             fontsize=11.5,
         )
         self._pour_c = oil.pour_point_c
-        self.now = axes.plot(
-            [], [], marker="o", markersize=11, color=ORANGE, markeredgecolor=INK, linestyle="none"
-        )[0]
+        self.now = axes.plot([], [], marker="o", markersize=11, color=ORANGE, markeredgecolor=INK, linestyle="none")[0]
         self.words = axes.text(
             0.985, 0.97, "", ha="right", va="top", transform=axes.transAxes, fontsize=12, linespacing=1.15
         )

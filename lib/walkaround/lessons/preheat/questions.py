@@ -101,11 +101,7 @@ def write(v):
 def _facts(g):
     rows = [("the engine", "heat to warm it by 1 °C", "ready at")]
     rows += [
-        (
-            part + (f", {g.oil_qt:.0f} qt" if part == "oil" else ""),
-            f"{heat:g} kJ",
-            f"{g.ready_c[part]:.0f} °C",
-        )
+        (part + (f", {g.oil_qt:.0f} qt" if part == "oil" else ""), f"{heat:g} kJ", f"{g.ready_c[part]:.0f} °C")
         for part, heat in g.heat_kj_per_k.items()
     ]
     return tuple(rows)
@@ -264,10 +260,7 @@ def _statements(v, g, found):
     is_so = {
         "oil": (f"The oil has reached its {_c(g.ready_c['oil'])}", margins["oil"] >= 0),
         "metal": (f"The metal has reached its {_c(g.ready_c['metal'])}", margins["metal"] >= 0),
-        "cylinders": (
-            f"The cylinders have reached their {_c(g.ready_c['cylinders'])}",
-            margins["cylinders"] >= 0,
-        ),
+        "cylinders": (f"The cylinders have reached their {_c(g.ready_c['cylinders'])}", margins["cylinders"] >= 0),
         "start": ("By these limits the engine may be started", min(margins.values()) >= 0),
         "gap": ("The oil is more than 10 °C warmer than the cylinders", oil - cylinders > 10),
     }

@@ -37,11 +37,7 @@ class Rows:
         if setting in self._known:
             return
         moved = [n for n, old, new in zip(SETTINGS, last, setting, strict=True) if old != new]
-        if (
-            len(moved) == 1
-            and moved[0] in SLIDERS
-            and self._learn([setting, *_row(setting, moved[0], places)])
-        ):
+        if len(moved) == 1 and moved[0] in SLIDERS and self._learn([setting, *_row(setting, moved[0], places)]):
             return
         # Nothing to go along with it, or a place out of range, which must not spoil this one: by itself, or its own error.
         self._keep([setting], self._work_out(*setting))
@@ -73,9 +69,7 @@ class Rows:
         one = Spent(pick(used.electricity_kwh, index), pick(used.fuel_l, index))
         return row.setting(index), one, pick(cost, index), float(pick(other_minutes, index))
 
-    def _work_out(
-        self, outside_c, wind_kt, heater, fast, thermostat_c, power_w, pad, cover, heat, wait, left_on
-    ):
+    def _work_out(self, outside_c, wind_kt, heater, fast, thermostat_c, power_w, pad, cover, heat, wait, left_on):
         kind = None if heater == NO_HEATER else self.heaters.air_heater(heater)
         blower = kind and kind.set_to("high" if fast else "low", thermostat_c, power_w)
         on_sump = self.heaters.pads[0].set_to() if pad else None

@@ -151,16 +151,12 @@ class WarmingCurves:
         if seen:
             text = f"ready: {whole_minutes(ready)} min"
         else:
-            text = (
-                "never ready like this" if np.isinf(ready) else f"not ready: takes {whole_minutes(ready)} min"
-            )
+            text = "never ready like this" if np.isinf(ready) else f"not ready: takes {whole_minutes(ready)} min"
         self.ready_words.set_text(text)
         place = ready if seen else 0.35 * right
         late = place > 0.6 * right
         self.ready_words.set_ha("right" if late else "left")
-        self.ready_words.set_position(
-            (place + (-0.015 if late else 0.015) * right, high - 0.015 * (high - low))
-        )
+        self.ready_words.set_position((place + (-0.015 if late else 0.015) * right, high - 0.015 * (high - low)))
 
 
 def _apart(heights, least, low):

@@ -60,9 +60,7 @@ def pressure_altitude_ft(pressure_hpa):
     >>> round(float(pressure_altitude_ft(1013.25)), 6)
     0.0
     """
-    pressure = checks.numbers(
-        "pressure_hpa", pressure_hpa, _LEAST_HPA * (1 - 1e-12), _MOST_HPA * (1 + 1e-12), "hPa"
-    )
+    pressure = checks.numbers("pressure_hpa", pressure_hpa, _LEAST_HPA * (1 - 1e-12), _MOST_HPA * (1 + 1e-12), "hPa")
     ratio = (pressure / SEA_LEVEL_PRESSURE_HPA) ** (1 / _EXPONENT)
     return (1 - ratio) * (SEA_LEVEL_TEMPERATURE_C + KELVIN_AT_0C) / (LAPSE_K_PER_M * FOOT_M)
 
@@ -95,11 +93,7 @@ def density_altitude_ft(altitude_ft, outside_c=None):
     5000.0
     """
     ratio = density_kg_m3(altitude_ft, outside_c) / density_kg_m3(0.0)
-    return (
-        (1 - ratio ** (1 / (_EXPONENT - 1)))
-        * (SEA_LEVEL_TEMPERATURE_C + KELVIN_AT_0C)
-        / (LAPSE_K_PER_M * FOOT_M)
-    )
+    return (1 - ratio ** (1 / (_EXPONENT - 1))) * (SEA_LEVEL_TEMPERATURE_C + KELVIN_AT_0C) / (LAPSE_K_PER_M * FOOT_M)
 
 
 def altimeter_difference_ft(setting_inhg):

@@ -79,9 +79,7 @@ def from_calibrated(time_s, altitude_ft, cas_kt, isa_deviation_c=0.0):
     """
     time_s, altitude_ft, cas_kt = checks.same_shape(time_s=time_s, altitude_ft=altitude_ft, cas_kt=cas_kt)
     outside_c = atmosphere.temperature_c(altitude_ft) + isa_deviation_c
-    return Flight(
-        time_s, altitude_ft, airspeed.true_airspeed_kt(cas_kt, altitude_ft, outside_c), isa_deviation_c
-    )
+    return Flight(time_s, altitude_ft, airspeed.true_airspeed_kt(cas_kt, altitude_ft, outside_c), isa_deviation_c)
 
 
 def level(altitude_ft, cas_kt, minutes, step_s=1.0, isa_deviation_c=0.0):

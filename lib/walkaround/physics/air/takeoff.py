@@ -62,12 +62,7 @@ class Stop:
 
 
 def takeoff_roll(
-    standard_roll_ft,
-    lift_off_cas_kt,
-    field_ft=0.0,
-    outside_c=None,
-    headwind_kt=0.0,
-    acceleration_exponent=1.0,
+    standard_roll_ft, lift_off_cas_kt, field_ft=0.0, outside_c=None, headwind_kt=0.0, acceleration_exponent=1.0
 ):
     """The take-off roll at a field, a temperature and a wind, from the one at sea level on a standard day.
 
@@ -103,16 +98,7 @@ def takeoff_roll(
     lift_off_s = ground_kt / acceleration_kt_s
     ground_roll_ft = 0.5 * ground_kt * lift_off_s * _FT_S_PER_KT
     return TakeoffRoll(
-        ground_roll_ft,
-        lift_off_s,
-        tas_kt,
-        ground_kt,
-        acceleration_kt_s,
-        sigma,
-        cas_kt,
-        field_ft,
-        outside_c,
-        wind_kt,
+        ground_roll_ft, lift_off_s, tas_kt, ground_kt, acceleration_kt_s, sigma, cas_kt, field_ft, outside_c, wind_kt
     )
 
 
@@ -209,9 +195,7 @@ def as_flight(roll, until_s=None, step_s=0.1):
     """
     if np.ndim(roll.lift_off_s):
         raise ValueError(f"this roll is an array of shape {np.shape(roll.lift_off_s)}; allowed: one roll")
-    until_s = (
-        float(roll.lift_off_s) if until_s is None else checks.numbers("until_s", until_s, above=0, unit="s")
-    )
+    until_s = float(roll.lift_off_s) if until_s is None else checks.numbers("until_s", until_s, above=0, unit="s")
     time_s = moments(until_s, step_s)
     tas_kt = np.maximum(roll.acceleration_kt_s * time_s + roll.headwind_kt, 0.0)
     warmer_c = float(roll.outside_c - atmosphere.temperature_c(roll.field_ft))

@@ -13,13 +13,7 @@ from walkaround.physics.loading.moments import (
     weight_to_add,
     weight_to_shift,
 )
-from walkaround.physics.loading.planning import (
-    amounts_inside,
-    filled,
-    most_fuel,
-    most_in_station,
-    ways_to_fix,
-)
+from walkaround.physics.loading.planning import amounts_inside, filled, most_fuel, most_in_station, ways_to_fix
 from walkaround.physics.loading.two_holds import TwoHolds, loads_inside
 
 __all__ = [

@@ -102,9 +102,7 @@ class Envelope:
             # One weight, as a question asks for: the same limits without arrays.
             weight = min(max(weight, self.least_weight), self.greatest_weight)
             here = [band for band in self.bands if band.low <= weight <= band.high]
-            return np.asarray(min(b.forward(weight) for b in here)), np.asarray(
-                max(b.aft(weight) for b in here)
-            )
+            return np.asarray(min(b.forward(weight) for b in here)), np.asarray(max(b.aft(weight) for b in here))
         weight = np.clip(weight, self.least_weight, self.greatest_weight)
         forward, aft = np.full(weight.shape, np.inf), np.full(weight.shape, -np.inf)
         for band in self.bands:
@@ -129,9 +127,7 @@ class Envelope:
         for k in range(weights.shape[-1] - 1):
             heavy, light = weights[..., k], weights[..., k + 1]
             burnt = heavy - light
-            arm = np.divide(
-                moments[..., k] - moments[..., k + 1], burnt, out=np.zeros_like(burnt), where=burnt > 0
-            )
+            arm = np.divide(moments[..., k] - moments[..., k + 1], burnt, out=np.zeros_like(burnt), where=burnt > 0)
             for band in self.bands:
                 good &= self._band_holds(band, heavy, light, moments[..., k], arm)
         return good
@@ -168,10 +164,7 @@ class Envelope:
             cuts = {heavy, light}
             for band in self.bands:
                 cuts |= {band.low, band.high}
-                for at_zero, slope in (
-                    (band.forward_at_zero, band.forward_slope),
-                    (band.aft_at_zero, band.aft_slope),
-                ):
+                for at_zero, slope in ((band.forward_at_zero, band.forward_slope), (band.aft_at_zero, band.aft_slope)):
                     cuts |= set(quadratic_roots(arm * heavy - moment, at_zero - arm, slope))
             cuts = sorted((c for c in cuts if light <= c <= heavy), reverse=True)
             for upper, lower in pairwise(cuts):
@@ -255,9 +248,7 @@ def corner_problems(cgs, weights):
     corners = list(zip(cgs, weights, strict=True))
     if len(corners) < 3:
         return [f"has {len(corners)} corners; allowed: three or more"]
-    problems = [
-        f"corner ({c:g}, {w:g}) stands twice" for i, (c, w) in enumerate(corners) if (c, w) in corners[:i]
-    ]
+    problems = [f"corner ({c:g}, {w:g}) stands twice" for i, (c, w) in enumerate(corners) if (c, w) in corners[:i]]
     if min(weights) <= 0:
         problems.append(f"a corner has weight {min(weights):g}; allowed: more than 0")
     sides = list(zip(corners, corners[1:] + corners[:1], strict=True))
@@ -289,9 +280,7 @@ def _cross(a, b, c, d):
     def turn(p, q, r):
         return np.sign((q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0]))
 
-    return (
-        turn(a, b, c) * turn(a, b, d) <= 0 and turn(c, d, a) * turn(c, d, b) <= 0 and not _apart(a, b, c, d)
-    )
+    return turn(a, b, c) * turn(a, b, d) <= 0 and turn(c, d, a) * turn(c, d, b) <= 0 and not _apart(a, b, c, d)
 
 
 def _apart(a, b, c, d):

@@ -126,12 +126,7 @@ def load_sheet(aircraft, stations, fuel, taxi=0.0, trip=0.0, category=None):
         ("zero fuel", zero_weight, zero_moment, limits.zero_fuel),
         ("ramp", ramp_weight, ramp_moment, limits.ramp if top >= limits.take_off else None),
         ("take-off", path_weights[..., 0], path_moments[..., 0], min(limits.take_off, top)),
-        (
-            "landing",
-            path_weights[..., -1],
-            path_moments[..., -1],
-            limits.landing and min(limits.landing, top),
-        ),
+        ("landing", path_weights[..., -1], path_moments[..., -1], limits.landing and min(limits.landing, top)),
     ]
     conditions = tuple(
         Condition(name, np.asarray(weight, float), np.asarray(moment, float), envelope, limit)
@@ -213,6 +208,5 @@ def cg_shifts(sheet, stations, fuel):
     density = sheet.aircraft.fuel.density
     items += [(t.name, float(fuel.get(t.name, 0.0)) * density, t.arm) for t in sheet.aircraft.fuel.tanks]
     return [
-        (name, weight, float(off.cg - cg_after_change(off.weight, off.cg, -weight, arm)))
-        for name, weight, arm in items
+        (name, weight, float(off.cg - cg_after_change(off.weight, off.cg, -weight, arm))) for name, weight, arm in items
     ]

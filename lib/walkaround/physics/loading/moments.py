@@ -49,9 +49,7 @@ def cg_after_shift(weight, cg, moved, from_arm, to_arm):
     >>> round(float(cg_after_shift(7800, 81.5, 65, 150, 30)), 3)
     80.5
     """
-    weight, cg, moved, from_arm, to_arm = _finite(
-        weight=weight, cg=cg, moved=moved, from_arm=from_arm, to_arm=to_arm
-    )
+    weight, cg, moved, from_arm, to_arm = _finite(weight=weight, cg=cg, moved=moved, from_arm=from_arm, to_arm=to_arm)
     return cg + moved * (to_arm - from_arm) / weight
 
 
@@ -68,9 +66,7 @@ def weight_to_shift(weight, cg, target_cg, from_arm, to_arm):
         weight=weight, cg=cg, target_cg=target_cg, from_arm=from_arm, to_arm=to_arm
     )
     if (from_arm == to_arm).any():
-        raise ValueError(
-            f"to_arm equals from_arm ({_first(to_arm, from_arm == to_arm)}); allowed: two different arms"
-        )
+        raise ValueError(f"to_arm equals from_arm ({_first(to_arm, from_arm == to_arm)}); allowed: two different arms")
     return weight * (target_cg - cg) / (to_arm - from_arm)
 
 

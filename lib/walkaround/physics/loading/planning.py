@@ -39,10 +39,7 @@ def critical_moments(sheet, band):
             arm = (m - n) / (heavy - light)
             turning = [
                 (arm - at_zero) / (2 * slope)
-                for at_zero, slope in (
-                    (band.forward_at_zero, band.forward_slope),
-                    (band.aft_at_zero, band.aft_slope),
-                )
+                for at_zero, slope in ((band.forward_at_zero, band.forward_slope), (band.aft_at_zero, band.aft_slope))
                 if slope
             ]
             for fixed in (band.low, band.high, *turning):
@@ -59,10 +56,7 @@ def amounts_inside(sheet, weight_per_unit, moment_per_unit, low, high):
     u, x = weight_per_unit, moment_per_unit
     cuts = {low, high}
     for band in sheet.envelope.bands:
-        for at_zero, slope in (
-            (band.forward_at_zero, band.forward_slope),
-            (band.aft_at_zero, band.aft_slope),
-        ):
+        for at_zero, slope in ((band.forward_at_zero, band.forward_slope), (band.aft_at_zero, band.aft_slope)):
             for w, m, fixed, arm in critical_moments(sheet, band):
                 if fixed is None:
                     cuts |= set(
@@ -73,18 +67,14 @@ def amounts_inside(sheet, weight_per_unit, moment_per_unit, low, high):
                     cuts |= {(edge - w) / u for edge in (band.low, band.high) if u}
                 else:
                     cuts |= set(
-                        quadratic_roots(
-                            m + arm * (fixed - w) - (at_zero + slope * fixed) * fixed, x - arm * u, 0
-                        )
+                        quadratic_roots(m + arm * (fixed - w) - (at_zero + slope * fixed) * fixed, x - arm * u, 0)
                     )
     for c in sheet.conditions[1:]:
         if u and c.weight_limit is not None:
             cuts.add((c.weight_limit - c.weight) / u)
     cuts = sorted(float(c) for c in cuts if low <= c <= high)
     tries = np.array(sorted({*cuts, *((a + b) / 2 for a, b in pairwise(cuts))}))
-    good = sheet.envelope.stays_inside(
-        sheet.path_weights + u * tries[:, None], sheet.path_moments + x * tries[:, None]
-    )
+    good = sheet.envelope.stays_inside(sheet.path_weights + u * tries[:, None], sheet.path_moments + x * tries[:, None])
     for c in sheet.conditions[1:]:
         if c.weight_limit is not None:
             good &= c.weight + u * tries <= c.weight_limit * (1 + 1e-9)
@@ -107,9 +97,7 @@ def most_in_station(aircraft, station, stations, fuel, taxi=0.0, trip=0.0, categ
     sheet = load_sheet(aircraft, others, fuel, taxi, trip, category)
     if _over(sheet):
         return None
-    intervals = amounts_inside(
-        sheet, 1.0, aircraft.station(station).arm, 0.0, _room(aircraft, station, others)
-    )
+    intervals = amounts_inside(sheet, 1.0, aircraft.station(station).arm, 0.0, _room(aircraft, station, others))
     return intervals[-1][1] if intervals else None
 
 
@@ -165,9 +153,7 @@ def filled(aircraft, total):
     return {t.name: volumes[t.name] for t in tanks}
 
 
-def ways_to_fix(
-    aircraft, stations, fuel, taxi=0.0, trip=0.0, category=None, actions=("move", "leave behind", "add")
-):
+def ways_to_fix(aircraft, stations, fuel, taxi=0.0, trip=0.0, category=None, actions=("move", "leave behind", "add")):
     """Ways to bring a load inside with one change: move, leave behind or add (ballast), least amount of each.
 
     Baggage and other loose load may be moved; anything but fuel may be left behind; ballast goes where baggage goes.

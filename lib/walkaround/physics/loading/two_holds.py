@@ -98,9 +98,7 @@ def loads_inside(aircraft, first, second, stations, fuel, taxi=0.0, trip=0.0, ca
         cuts |= {bound.start, bound.stop}
     for i, a in enumerate(bounds):
         for b in bounds[:i]:
-            cuts |= set(
-                quadratic_roots(*(p - q for p, q in zip(a.coefficients, b.coefficients, strict=True)))
-            )
+            cuts |= set(quadratic_roots(*(p - q for p, q in zip(a.coefficients, b.coefficients, strict=True))))
     cuts = sorted(float(c) for c in cuts if least <= c <= most)
     pieces = []
     for start, stop in pairwise(cuts):
@@ -116,11 +114,7 @@ def loads_inside(aircraft, first, second, stations, fuel, taxi=0.0, trip=0.0, ca
         if floor.at(s) > ceiling.at(s) or not inside:
             continue
         last = pieces[-1] if pieces else None
-        if (
-            last
-            and last[2].coefficients == floor.coefficients
-            and last[3].coefficients == ceiling.coefficients
-        ):
+        if last and last[2].coefficients == floor.coefficients and last[3].coefficients == ceiling.coefficients:
             pieces[-1] = (last[0], stop, floor, ceiling)
         else:
             pieces.append((start, stop, floor, ceiling))

@@ -119,25 +119,17 @@ def _wrong(sheet, condition):
     unit, envelope, found = sheet.aircraft.units, sheet.envelope, []
     weight, cg = float(condition.weight), float(condition.cg)
     if condition.weight_limit is not None and condition.over > 1e-6:
-        found.append(
-            f"{say(condition.over, unit.weight)} over its limit of {say(condition.weight_limit, unit.weight)}"
-        )
+        found.append(f"{say(condition.over, unit.weight)} over its limit of {say(condition.weight_limit, unit.weight)}")
     if not condition.inside:
         forward, aft = (float(limit) for limit in envelope.limits_at(weight))
         if cg < forward:
-            found.append(
-                f"{say(forward - cg, unit.arm)} ahead of the forward limit ({say(forward, unit.arm)})"
-            )
+            found.append(f"{say(forward - cg, unit.arm)} ahead of the forward limit ({say(forward, unit.arm)})")
         elif cg > aft:
             found.append(f"{say(cg - aft, unit.arm)} behind the aft limit ({say(aft, unit.arm)})")
         elif weight > envelope.greatest_weight and not found:
-            found.append(
-                f"{say(weight - envelope.greatest_weight, unit.weight)} above the top of the envelope"
-            )
+            found.append(f"{say(weight - envelope.greatest_weight, unit.weight)} above the top of the envelope")
         elif weight < envelope.least_weight:
-            found.append(
-                f"{say(envelope.least_weight - weight, unit.weight)} below the lightest weight it covers"
-            )
+            found.append(f"{say(envelope.least_weight - weight, unit.weight)} below the lightest weight it covers")
     return found
 
 
@@ -176,9 +168,7 @@ def _limit_passed(sheet, heavy, light):
         ahead = max(ahead, float(forward - moment / weight))
         behind = max(behind, float(moment / weight - aft))
     if max(ahead, behind) <= 0:
-        return (
-            None if light >= envelope.least_weight else "at a weight below the lightest the envelope covers"
-        )
+        return None if light >= envelope.least_weight else "at a weight below the lightest the envelope covers"
     if ahead > behind:
         return f"up to {say(ahead, unit.arm)} ahead of the forward limit"
     return f"up to {say(behind, unit.arm)} behind the aft limit"

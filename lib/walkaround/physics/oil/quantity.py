@@ -43,9 +43,7 @@ def to_add(quantity, wanted, full):
     full = checks.numbers("full", full, above=0)
     wanted = checks.numbers("wanted", wanted, low=0)
     if np.any(wanted > full):
-        raise ValueError(
-            f"wanted is {np.max(wanted):g}, more than full, {np.min(full):g}; allowed: up to full"
-        )
+        raise ValueError(f"wanted is {np.max(wanted):g}, more than full, {np.min(full):g}; allowed: up to full")
     return np.maximum(wanted - checks.numbers("quantity", quantity, low=0), 0.0)
 
 
@@ -58,9 +56,7 @@ def least_for_flight(minimum, per_hour, hours, margin):
     5.6
     """
     minimum, margin = checks.numbers("minimum", minimum, low=0), checks.numbers("margin", margin, low=0)
-    return (
-        minimum + checks.numbers("per_hour", per_hour, low=0) * checks.numbers("hours", hours, low=0) + margin
-    )
+    return minimum + checks.numbers("per_hour", per_hour, low=0) * checks.numbers("hours", hours, low=0) + margin
 
 
 def hours_until(quantity, minimum, per_hour):

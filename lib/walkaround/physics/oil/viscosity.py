@@ -98,8 +98,6 @@ def _double_log(viscosity):
 def _from_double_log(y):
     # ASTM D341 gives this fit in place of the inverse of Z, which has no closed form.
     over = 10 ** (10**y) - 0.7
-    thin = np.minimum(
-        over, 3.0
-    )  # the correction is nothing above 2 mm²/s, and its polynomial runs away there
+    thin = np.minimum(over, 3.0)  # the correction is nothing above 2 mm²/s, and its polynomial runs away there
     fit = np.exp(-0.7487 - 3.295 * thin + 0.6119 * thin**2 - 0.3193 * thin**3)
     return over - np.where(over < 3.0, fit, 0.0)

@@ -55,12 +55,7 @@ def time_constant_s(bore_mm, length_mm, line_volume_ml, holes=1, pressure_hpa=10
         "temperature_c": air_viscosity_pa_s(temperature_c),
     }
     bore_mm, length_mm, volume_ml, holes, pressure_hpa, viscosity = checks.same_shape(**given)
-    bore_m, length_m, volume_m3, pressure_pa = (
-        bore_mm / 1e3,
-        length_mm / 1e3,
-        volume_ml / 1e6,
-        100 * pressure_hpa,
-    )
+    bore_m, length_m, volume_m3, pressure_pa = (bore_mm / 1e3, length_mm / 1e3, volume_ml / 1e6, 100 * pressure_hpa)
     with np.errstate(divide="ignore"):
         return 128 * viscosity * length_m * volume_m3 / (np.pi * bore_m**4 * pressure_pa * holes)
 
@@ -85,8 +80,7 @@ def follow(time_s, outside, time_constant_s, start=None):
     outside = checks.numbers("outside", outside)
     if outside.shape[-1:] != time_s.shape:
         raise ValueError(
-            f"outside has shape {outside.shape}, time_s has shape {time_s.shape}; "
-            "allowed: last axes of equal length"
+            f"outside has shape {outside.shape}, time_s has shape {time_s.shape}; allowed: last axes of equal length"
         )
     tau = checks.zero_to_infinity("time_constant_s", time_constant_s, "s")[..., np.newaxis]
     start = outside[..., 0] if start is None else checks.numbers("start", start)

@@ -60,9 +60,7 @@ def blockage(openings, at_s=0.0, alternate_open=False):
     >>> blockage(Openings(static_clear=False), at_s=30.0).static_lag_s
     inf
     """
-    lags = [
-        0.0 if clear else inf for clear in (openings.pitot_clear, openings.drain_clear, openings.static_clear)
-    ]
+    lags = [0.0 if clear else inf for clear in (openings.pitot_clear, openings.drain_clear, openings.static_clear)]
     return Blockage(at_s, *lags, alternate_open)
 
 
@@ -108,9 +106,7 @@ def indications_over(
         times, outside = time_s[part], static_hpa[part]
         pitot[part] = _pitot_line(times, total_hpa[part], outside, now, pitot_then)
         source, lag_s = (outside - below, 0.0) if now.alternate_open else (outside, now.static_lag_s)
-        static[part], case_rate[part], case_then = _static_line(
-            times, source, lag_s, static_then, vsi_lag_s, case_then
-        )
+        static[part], case_rate[part], case_then = _static_line(times, source, lag_s, static_then, vsi_lag_s, case_then)
         pitot_then, static_then = pitot[last], static[last]
 
     kept = np.searchsorted(time_s, flight.time_s)

@@ -56,9 +56,7 @@ def symptom_words(shown, altitude_ft, cas_kt, climb_fpm=0.0, setting_hpa=STANDAR
     if abs(shown.airspeed_kt - cas_kt) >= RIGHT_WITHIN_KT:
         wrong.append(_airspeed_words(shown, cas_kt))
     if abs(shown.altitude_ft - right.altitude_ft) >= RIGHT_WITHIN_FT:
-        wrong.append(
-            f"the altimeter {_number(shown.altitude_ft)} ft where {_number(right.altitude_ft)} ft is right"
-        )
+        wrong.append(f"the altimeter {_number(shown.altitude_ft)} ft where {_number(right.altitude_ft)} ft is right")
     if abs(shown.vertical_speed_fpm - climb_fpm) >= RIGHT_WITHIN_FPM:
         true = "level flight"
         if round(climb_fpm) != 0:

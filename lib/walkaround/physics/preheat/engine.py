@@ -70,9 +70,7 @@ class Engine:
         for name in ("wind_share", "cover_loss_left", "cover_wind_left"):
             checks.numbers(name, getattr(self, name), 0, 1)
         for name in self.parts[1:]:
-            checks.numbers(
-                f"{name}.to_metal_w_per_k", getattr(self, name).to_metal_w_per_k, above=0, unit="W/K"
-            )
+            checks.numbers(f"{name}.to_metal_w_per_k", getattr(self, name).to_metal_w_per_k, above=0, unit="W/K")
 
     @property
     def parts(self):
@@ -172,10 +170,7 @@ def warming(engine, outside_c, heater=None, pad=None, cover=False, wind_kt=0.0, 
         back = after(network, middle, heat, air_drive, on, times.on_s)
         steady = back / -np.expm1(-network.rates * times.period_s[..., np.newaxis])
         middle = after(network, steady, heat, air_drive, off, times.off_s)
-        stages += [
-            response(network, steady, heat, air_drive, off),
-            response(network, middle, heat, air_drive, on),
-        ]
+        stages += [response(network, steady, heat, air_drive, off), response(network, middle, heat, air_drive, on)]
         fading = network.shapes * (amounts - steady)[..., np.newaxis, :]
     return History(
         parts=engine.parts,
@@ -202,11 +197,7 @@ def _stages(times, rate):
         return Air(none, none, rate), None, None
     settles = np.where(times.held, times.off_at, times.idle_rise)
     cold = np.zeros_like(times.off_at)
-    return (
-        Air(cold, times.full_rise, rate),
-        Air(times.off_at, settles, rate),
-        Air(times.on_at, times.full_rise, rate),
-    )
+    return (Air(cold, times.full_rise, rate), Air(times.off_at, settles, rate), Air(times.on_at, times.full_rise, rate))
 
 
 def _start(engine, start_c, outside):
@@ -216,8 +207,6 @@ def _start(engine, start_c, outside):
     if not isinstance(start_c, dict):
         start_c = dict.fromkeys(engine.parts, start_c)
     if set(start_c) != set(engine.parts):
-        raise ValueError(
-            f"start_c has {', '.join(map(str, start_c))}; allowed: all of {', '.join(engine.parts)}"
-        )
+        raise ValueError(f"start_c has {', '.join(map(str, start_c))}; allowed: all of {', '.join(engine.parts)}")
     given = [checks.numbers(f"start_c {part}", start_c[part], -90, 300, "°C") for part in engine.parts]
     return np.stack(np.broadcast_arrays(*given), axis=-1)

@@ -8,9 +8,7 @@ from walkaround.units import HOUR_S, KELVIN_AT_0C, KNOT_M_S
 
 STEFAN_BOLTZMANN_W_M2_K4 = 5.670374419e-8  # exact in the SI of 2019, CODATA
 EMISSIVITY = 0.9  # of painted and dirty surfaces, ISO 6946
-AIR_J_PER_KG_K = (
-    3.5 * atmosphere.GAS_CONSTANT_J_PER_KG_K
-)  # heat capacity of air, cp = γR/(γ − 1) with γ = 1.4
+AIR_J_PER_KG_K = 3.5 * atmosphere.GAS_CONSTANT_J_PER_KG_K  # heat capacity of air, cp = γR/(γ − 1) with γ = 1.4
 FLOW_EXPONENT = 0.6  # cylinders in a cross flow of 1,000 < Re < 200,000: A. Žukauskas (1972), recalled
 
 

@@ -199,8 +199,7 @@ class History:
     def _reached_s(self, parts, temperatures_c):
         """First moment in s at which each of several parts is at or above its temperature, parts on the first axis."""
         named = [
-            checks.numbers(f"{p} temperature", c, -90, 300, "°C")
-            for p, c in zip(parts, temperatures_c, strict=True)
+            checks.numbers(f"{p} temperature", c, -90, 300, "°C") for p, c in zip(parts, temperatures_c, strict=True)
         ]
         shape = np.broadcast_shapes(self.shape, *(c.shape for c in named))
         # A hair below counts as reached, so that a part that starts at its temperature does not miss it by rounding.
@@ -226,9 +225,7 @@ class History:
                 fading[..., :-1, 2:] = self.fading
                 off, on, fading = (of_rows(c)[later] for c in (*self.stages[1:], fading))
                 off_s, on_s = spread(self.cycle.off_s)[later], spread(self.cycle.on_s)[later]
-                found[later] = until[later] + first_in_cycles(
-                    rates[later], off, on, fading, off_s, on_s, wanted[later]
-                )
+                found[later] = until[later] + first_in_cycles(rates[later], off, on, fading, off_s, on_s, wanted[later])
         return found.reshape(len(rows), *shape)
 
 

@@ -65,13 +65,9 @@ def log_from_text(text, name="log"):
     >>> log_from_text("minutes;oil_c;metal_c;outside_c\\n0;-5,5;-6;-8\\n10;-6,1;-7;-8").parts_c["oil"]
     array([-5.5, -6.1])
     """
-    lines = [
-        (i, line) for i, line in enumerate(text.splitlines(), 1) if line.strip() and not line.startswith("#")
-    ]
+    lines = [(i, line) for i, line in enumerate(text.splitlines(), 1) if line.strip() and not line.startswith("#")]
     if not lines:
-        raise ValueError(
-            f"{name}: nothing in it; allowed: a line of column names, then a line for each reading"
-        )
+        raise ValueError(f"{name}: nothing in it; allowed: a line of column names, then a line for each reading")
     if len(lines) > _LONGEST:
         raise ValueError(f"{name}: {len(lines) - 1} readings; allowed: up to {_LONGEST}")
     number, header = lines[0]
@@ -102,9 +98,7 @@ def _check_columns(place, columns):
     for measured in (*_MEASURED, "minutes", "heater"):
         found = [c for c in columns if c == measured or c[:-2] == measured]
         if len(found) > 1:
-            raise ValueError(
-                f"{place}: columns {found[0]} and {found[1]}; allowed: one column for {measured}"
-            )
+            raise ValueError(f"{place}: columns {found[0]} and {found[1]}; allowed: one column for {measured}")
 
 
 def _log(name, cells, decimal_comma):

@@ -81,9 +81,7 @@ def fit(logs, engine, flow_m3_h=None, cover=False, wind_kt=0.0):
     if losses.sum() == 0:
         raise ValueError("loss_w_per_k is 0 for every part; allowed: more than 0, to begin the search with")
     if heated and shares.sum() == 0:
-        raise ValueError(
-            "air_w_per_k is 0 for every part; allowed: more than 0 for those that the warm air reaches"
-        )
+        raise ValueError("air_w_per_k is 0 for every part; allowed: more than 0 for those that the warm air reaches")
     shares = shares / max(shares.sum(), 1e-300)
     begin = [losses.sum(), 0.6 * engine.stacked("air_w_per_k").sum(), float(engine.oil.to_metal_w_per_k)]
     begin = np.array(begin if heated else [begin[0], begin[2]])
@@ -128,11 +126,7 @@ def fit(logs, engine, flow_m3_h=None, cover=False, wind_kt=0.0):
 
 def fit_words(result):
     """Say what a fit found, a line for each coefficient."""
-    says = {
-        LOSS: "loss to the outside",
-        HEATING: "heating by the warm air",
-        LINK: "link between oil and metal",
-    }
+    says = {LOSS: "loss to the outside", HEATING: "heating by the warm air", LINK: "link between oil and metal"}
     lines = [
         f"{says[name]}: {c.w_per_k:.3g} W/K, with 95 % confidence between {c.low_w_per_k:.3g} and {c.high_w_per_k:.3g}"
         for name, c in result.coefficients.items()
@@ -171,13 +165,9 @@ class _Network:
         for network, heating in ((self.off, 0 * self.heating), (self.on, self.heating)):
             driven = network.driven_by(self.losses), network.driven_by(heating)
             first = (
-                driven[0] * log.outside_c[:-1, np.newaxis, np.newaxis]
-                + driven[1] * begins[:, np.newaxis, np.newaxis]
+                driven[0] * log.outside_c[:-1, np.newaxis, np.newaxis] + driven[1] * begins[:, np.newaxis, np.newaxis]
             )
-            last = (
-                driven[0] * log.outside_c[1:, np.newaxis, np.newaxis]
-                + driven[1] * ends[:, np.newaxis, np.newaxis]
-            )
+            last = driven[0] * log.outside_c[1:, np.newaxis, np.newaxis] + driven[1] * ends[:, np.newaxis, np.newaxis]
             z = network.rates * steps[:, np.newaxis, np.newaxis]
             whole = -np.expm1(-z) / z
             late = np.where(z < 1e-4, 0.5 - z / 6, (1 - whole) / z)
@@ -238,9 +228,7 @@ def _engine_with(engine, found, losses, flow_m3_h):
     for name in engine.parts:
         part = getattr(engine, name)
         parts[name] = replace(
-            part,
-            loss_w_per_k=float(part.loss_w_per_k * more_loss),
-            air_w_per_k=float(part.air_w_per_k * more_air),
+            part, loss_w_per_k=float(part.loss_w_per_k * more_loss), air_w_per_k=float(part.air_w_per_k * more_air)
         )
     if LINK in found:
         parts["oil"] = replace(parts["oil"], to_metal_w_per_k=found[LINK].w_per_k)

@@ -70,9 +70,7 @@ def _modes(capacities, links, losses):
     conductances = np.eye(root.shape[-1]) * leaving[..., np.newaxis] - links
     rates, turned = np.linalg.eigh(conductances / (root[..., :, np.newaxis] * root[..., np.newaxis, :]))
     if np.any(rates[..., 0] <= 1e-12 * rates[..., -1]):
-        raise ValueError(
-            "no heat can leave a part of the network; allowed: links and losses that lead outside"
-        )
+        raise ValueError("no heat can leave a part of the network; allowed: links and losses that lead outside")
     shapes = turned / root[..., :, np.newaxis]
     return Modes(rates, shapes, np.swapaxes(turned, -1, -2) * root[..., np.newaxis, :])
 
@@ -124,11 +122,7 @@ def after(modes, amounts, heat, air_drive, air, seconds):
     """Amount of each mode after so many seconds of a stretch without switching (parameters as in `response`)."""
     steady, with_air, own = _terms(modes, amounts, heat, air_drive, air)
     seconds = np.asarray(seconds)[..., np.newaxis]
-    return (
-        steady
-        + with_air * np.exp(-air.rate[..., np.newaxis] * seconds)
-        + own * np.exp(-modes.rates * seconds)
-    )
+    return steady + with_air * np.exp(-air.rate[..., np.newaxis] * seconds) + own * np.exp(-modes.rates * seconds)
 
 
 def _terms(modes, amounts, heat, air_drive, air):

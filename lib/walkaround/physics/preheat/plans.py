@@ -128,9 +128,9 @@ def plan(
     left_on = cover if cover_while_waiting is None else cover_while_waiting
     waiting = warming(engine, outside_c, cover=left_on, wind_kt=wind_kt, start_c=warm)
     both = np.array([True, False]).reshape(2, *(1 for _ in waiting.shape))
-    with_cover, without_cover = warming(
-        engine, outside_c, cover=both, wind_kt=wind_kt, start_c=warm
-    ).stays_minutes(wanted)
+    with_cover, without_cover = warming(engine, outside_c, cover=both, wind_kt=wind_kt, start_c=warm).stays_minutes(
+        wanted
+    )
     reached = heating.reached_by_part(wanted)
     return Plan(
         ready_c=wanted,

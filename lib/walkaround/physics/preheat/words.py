@@ -59,12 +59,7 @@ def sentence(plan, outlay=None, currency="", oil_limit_c=None):
     Parameters: `plan`, a `preheat_plan.Plan`; `outlay`, its `Spent` and the cost as a pair, if they are to be said;
     `oil_limit_c`, the engine's highest oil temperature, if it is to be watched.
     """
-    parts = [
-        readiness_words(plan),
-        limit_words(plan.warming),
-        start_words(plan),
-        oil_words(plan, oil_limit_c),
-    ]
+    parts = [readiness_words(plan), limit_words(plan.warming), start_words(plan), oil_words(plan, oil_limit_c)]
     if outlay is not None:
         parts.append(outlay_words(plan, *outlay, currency))
     return " ".join(part for part in parts if part)
@@ -86,8 +81,7 @@ def readiness_words(plan):
     cold = [part for part, minutes in plan.reached_minutes.items() if minutes > plan.heat_minutes]
     warm = [part for part in plan.reached_minutes if part not in cold]
     each = " and ".join(
-        f"the {part} at {degrees(plan.at_end_of_heating[part])} of {degrees(plan.ready_c[part])}"
-        for part in cold
+        f"the {part} at {degrees(plan.at_end_of_heating[part])} of {degrees(plan.ready_c[part])}" for part in cold
     )
     though = f", though the {' and the '.join(warm)} {_is(warm)}" if warm else ""
     return f"After {duration(plan.heat_minutes)} of heating the engine is not ready{though}: {each}; it takes {when}."
@@ -127,9 +121,7 @@ def start_words(plan):
             f"{_is([cold], 'down')} to {degrees(plan.at_start[cold])}. {lasts}"
         )
     waited = (
-        f" After {duration(plan.wait_minutes)} of waiting it is still ready to start."
-        if plan.wait_minutes > 0
-        else ""
+        f" After {duration(plan.wait_minutes)} of waiting it is still ready to start." if plan.wait_minutes > 0 else ""
     )
     return f"{lasts}{waited} {handbook}"
 
@@ -164,7 +156,9 @@ def fan_words(slow_minutes, fast_minutes):
         only, other = ("high", "low") if difference > 0 else ("low", "high")
         return f"Only the {only} fan gets the engine ready; the {other} one never does."
     if difference > 0:
-        return f"The high fan is ready {duration(difference)} sooner: more warm air, though each part of it gives up less."
+        return (
+            f"The high fan is ready {duration(difference)} sooner: more warm air, though each part of it gives up less."
+        )
     return (
         f"The low fan is ready {duration(-difference)} sooner: the power is the limit, and the slower, "
         "warmer air leaves more of its heat in the engine."
@@ -177,10 +171,7 @@ def outlay_words(plan, spent, cost, currency=""):
     used += [f"{spent.fuel_l:.1f} L of fuel"] if spent.fuel_l > 0 else []
     if not used:
         return ""
-    return (
-        f"{duration(plan.heat_minutes)} of heating took {' and '.join(used)}, {cost:.2f} {currency}".strip()
-        + "."
-    )
+    return f"{duration(plan.heat_minutes)} of heating took {' and '.join(used)}, {cost:.2f} {currency}".strip() + "."
 
 
 def cold_start_words(times_thicker, capacity_share=None):
