@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from functools import cache, cached_property
 
 from walkaround import aircraft
+from walkaround.aircraft.people import PILOTS
 from walkaround.assessment.questions import CHOICE, CHOICES, NUMBER, ORDER, Later, Paper, Question, WrongTurn, unsound
 from walkaround.physics.loading import moments as loading
 from walkaround.units import POUND_KG, US_GALLON_L
@@ -125,7 +126,7 @@ def _write(v, whole):
         unclear["go"],
         unclear["again"],
     )
-    pilot = v.pick("pilot", ("Ines Okafor", "Tomas Brandvold", "Priya Lindqvist", "Samuel Oyelaran", "Marta Kovalenko"))
+    pilot = v.pick("pilot", PILOTS)
     scene = (
         f"{pilot} will fly your Morrowlark Four out of Quillmoor. It has been weighed, and these are its numbers and "
         "today's load; every one of them is invented. Taxi fuel is left out. Fuel weighs 6 lb per US gallon."
