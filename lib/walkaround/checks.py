@@ -1,18 +1,52 @@
-"""Checks of arguments: a wrong number is named, with its value, its place and what is allowed."""
+"""Checks of arguments: a wrong number is named, with its value, its place and what is allowed.
+
+Here too stands the one slack of the library. A value that was computed from a limit may miss that limit by a rounding
+error, and which way it misses depends on the processor. So `at_least` and `at_most` call a value that is so close to a
+limit equal to it, and `numbers` lets it pass. Wherever a computed value meets a limit, one of these three compares them.
+"""
 
 from math import inf, isfinite
 
 import numpy as np
 
+# Two numbers that differ by no more than this share of their size count as equal. Rounding errors of a computation are a
+# million times smaller, and no instrument, scale or clock tells a million times more apart.
+SLACK = 1e-9
+
+
+def at_least(value, limit, size=None):
+    """Whether a value is at or above a limit, or below it by no more than a rounding error (shapes broadcast).
+
+    `size` is how large the numbers are that value and limit were computed from, where these are larger: 273 for
+    temperatures in °C, which are differences of absolute ones, or the total weight for what is left of it. Without it
+    the larger of value and limit counts. NaN is never at or above anything.
+
+    >>> bool(at_least(0.1 + 0.2, 0.3)), bool(at_least(0.3, 0.1 + 0.2)), bool(at_least(0.299, 0.3))
+    (True, True, False)
+    """
+    return at_most(limit, value, size)
+
+
+def at_most(value, limit, size=None):
+    """Whether a value is at or below a limit, or above it by no more than a rounding error; as `at_least`.
+
+    >>> bool(at_most(0.1 + 0.2, 0.3)), bool(at_most(1e-14, 0.0)), bool(at_most(1e-14, 0.0, size=55.0))
+    (True, False, True)
+    """
+    value, limit = np.asarray(value, dtype=float), np.asarray(limit, dtype=float)
+    if size is None:
+        size = np.minimum(np.maximum(np.abs(value), np.abs(limit)), 1e300)  # an infinite limit has no slack
+    return value <= limit + SLACK * size
+
 
 def numbers(name, values, low=None, high=None, unit="", above=None):
-    """Return `values` as a float array (one plain number as a `np.float64`, which is quicker to reckon with), or raise ValueError in words.
+    """Return `values` as a float array (one plain number as a `np.float64`), or raise ValueError in words.
 
-    Parameters: `name` as the caller knows it; `values` a number or an array of any shape; `low` and `high`
-    the least and greatest value allowed (both included); `above` a bound that is itself not allowed; `unit` for the message.
+    Parameters: `name` as the caller knows it; `values` a number or an array of any shape; `low` and `high`, the least
+    and greatest value allowed (both included); `above`, a bound that is itself not allowed; `unit` for the message.
 
-    Raises ValueError naming the argument, the first value that is wrong, its place in an array and what is
-    allowed. A NaN or an infinity is always wrong.
+    Raises ValueError naming the argument, the first value that is wrong, its place in an array and what is allowed. A
+    NaN or an infinity is always wrong. A value that only a rounding error puts beyond `low` or `high` is moved onto it.
 
     >>> numbers("weight", [1, 2], low=0)
     array([1., 2.])
@@ -22,7 +56,7 @@ def numbers(name, values, low=None, high=None, unit="", above=None):
     ValueError: weight[1] is -2 lb; allowed: 0 lb or more
     """
     if isinstance(values, float) or type(values) is int:
-        # One plain number, which marking a class asks about a million times: the same verdict without numpy.
+        # One plain number: the same verdict without an array, since marking a class asks for it a million times.
         bounded = (low is None or values >= low) and (high is None or values <= high)
         if bounded and -inf < values < inf and (above is None or values > above):
             return np.float64(values)
@@ -30,17 +64,19 @@ def numbers(name, values, low=None, high=None, unit="", above=None):
         array = np.asarray(values, dtype=float)
     except (TypeError, ValueError):
         raise ValueError(f"{name} is {values!r}; allowed: {allowed(low, high, unit, above)}") from None
-    # One NaN or infinity would make the sum of squares one too. If all is well this is all; else what is wrong is looked for.
+    # One NaN or infinity makes the sum of squares one too, so this finds them all at once. If anything is wrong, the
+    # rest looks for the place.
     if array.size and isfinite(np.vdot(array, array)):
         least = array.min() if low is not None or above is not None else 0.0
         bounded = (low is None or least >= low) and (above is None or least > above)
         if bounded and (high is None or array.max() <= high):
             return array
+    size = max(abs(bound) for bound in (low, high, 0.0) if bound is not None)
     wrong = ~np.isfinite(array)
     if low is not None:
-        wrong |= array < low
+        wrong |= ~at_least(array, low, size)
     if high is not None:
-        wrong |= array > high
+        wrong |= ~at_most(array, high, size)
     if above is not None:
         wrong |= array <= above
     if wrong.any():
@@ -49,7 +85,7 @@ def numbers(name, values, low=None, high=None, unit="", above=None):
         raise ValueError(
             f"{name}{where} is {with_unit(array[place], unit)}; allowed: {allowed(low, high, unit, above)}"
         )
-    return array
+    return array if low is None and high is None else np.clip(array, low, high)
 
 
 def with_unit(value, unit=""):

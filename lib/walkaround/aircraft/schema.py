@@ -8,6 +8,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field, ValidationInfo, field_validator, model_validator
 
+from walkaround import checks
 from walkaround.aircraft.engine import EngineSection
 from walkaround.aircraft.section import Arm, Name, NotNegative, Positive, Section
 from walkaround.aircraft.speeds import Speeds, TakeOff, speed_problems
@@ -82,7 +83,7 @@ class Tank(Section):
 
     @model_validator(mode="after")
     def _fits(self):
-        if self.usable + self.unusable > self.capacity * (1 + 1e-9):
+        if not checks.at_most(self.usable + self.unusable, self.capacity):
             raise ValueError(
                 f"usable {self.usable:g} and unusable {self.unusable:g} make {self.usable + self.unusable:g}; "
                 f"allowed: up to the tank's capacity, {self.capacity:g}"
@@ -209,8 +210,8 @@ def cross_problems(parts):
         if empty and empty.weight >= limits.take_off:
             problems.append(("empty.weight", empty.weight, f"less than the take-off limit, {limits.take_off:g}"))
     for i, corners in enumerate(envelopes or []):
-        if limits and max(w for _, w in corners.corners) > limits.take_off * (1 + 1e-9):
-            top = max(w for _, w in corners.corners)
+        top = max(w for _, w in corners.corners)
+        if limits and not checks.at_most(top, limits.take_off):
             problems.append((f"envelopes[{i}].corners", top, f"weights up to the take-off limit, {limits.take_off:g}"))
     if "units" in parts and "fuel" in parts:
         # Every fuel an aircraft burns lies between these; outside them the unit is wrong, not the fuel.

@@ -8,7 +8,7 @@ from fluids import ATMOSPHERE_1976
 from hypothesis import assume, given
 from hypothesis import strategies as st
 from scipy.integrate import solve_ivp
-from walkaround.physics.air import atmosphere
+from walkaround.physics.air import airspeed, atmosphere
 from walkaround.physics.air.takeoff import airspeed_at_kt, alive_s, as_flight, distance_at_ft, rejected, takeoff_roll
 from walkaround.physics.pitot_static.over_flight import Blockage, indications_over
 from walkaround.units import FOOT_M, KNOT_M_S
@@ -132,6 +132,31 @@ def test_broadcasting_equals_looping(roll_ft, lift_off_kt, field_ft, outside_c):
 
 
 ROLL = takeoff_roll(900.0, 55.0)
+
+
+@pytest.mark.parametrize("field_ft", [0.0, 2741.0, 8000.0])
+@pytest.mark.parametrize("lift_off_kt", [21.0, 33.3, 48.0, 51.7])
+def test_a_headwind_as_fast_as_the_lift_off_speed_leaves_no_roll(beside, lift_off_kt, field_ft):
+    for wind_kt in beside(airspeed.true_airspeed_kt(lift_off_kt, field_ft)):
+        with pytest.raises(ValueError, match="lift-off speed less headwind_kt is 0 kt; allowed: more than 0 kt"):
+            takeoff_roll(900.0, lift_off_kt, field_ft, headwind_kt=wind_kt)
+
+
+def test_a_stop_at_the_very_end_of_the_runway_fits(beside):
+    stop_ft = float(rejected(ROLL, 9.0, 2000.0, 4.0, 2.0).stop_ft)
+    for runway_ft in beside(stop_ft):
+        stop = rejected(ROLL, 9.0, runway_ft, 4.0, 2.0)
+        assert stop.fits
+        assert stop.runway_left_ft >= 0
+    assert not rejected(ROLL, 9.0, stop_ft * (1 - 1e-8), 4.0, 2.0).fits
+
+
+def test_rejected_at_lift_off_is_past_it(beside):
+    assert np.all(rejected(ROLL, beside(ROLL.lift_off_s), 2000.0, 4.0).past_lift_off)
+
+
+def test_a_mark_at_the_lift_off_speed_is_reached_at_lift_off(beside):
+    assert alive_s(ROLL, beside(55.0)) == pytest.approx([float(ROLL.lift_off_s)] * 5, rel=1e-12)
 
 
 @pytest.mark.parametrize(

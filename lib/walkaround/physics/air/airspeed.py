@@ -172,5 +172,4 @@ def _pressure_ratio(altitude_ft):
 
 
 def _subsonic(name, mach):
-    # A hair over 1 is a speed that was worked out to be Mach 1.
-    return np.minimum(checks.numbers(name, mach, 0, 1 + 1e-12), 1.0)
+    return checks.numbers(name, mach, 0, 1)

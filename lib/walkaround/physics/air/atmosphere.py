@@ -60,7 +60,7 @@ def pressure_altitude_ft(pressure_hpa):
     >>> round(float(pressure_altitude_ft(1013.25)), 6)
     0.0
     """
-    pressure = checks.numbers("pressure_hpa", pressure_hpa, _LEAST_HPA * (1 - 1e-12), _MOST_HPA * (1 + 1e-12), "hPa")
+    pressure = checks.numbers("pressure_hpa", pressure_hpa, _LEAST_HPA, _MOST_HPA, "hPa")
     ratio = (pressure / SEA_LEVEL_PRESSURE_HPA) ** (1 / _EXPONENT)
     return (1 - ratio) * (SEA_LEVEL_TEMPERATURE_C + KELVIN_AT_0C) / (LAPSE_K_PER_M * FOOT_M)
 

@@ -182,4 +182,4 @@ def moments(duration_s, step_s):
     array([ 0.        ,  3.33333333,  6.66666667, 10.        ])
     """
     step_s = checks.numbers("step_s", step_s, above=0, unit="s")
-    return np.linspace(0.0, float(duration_s), max(int(np.ceil(duration_s / step_s - 1e-9)), 1) + 1)
+    return np.linspace(0.0, float(duration_s), max(int(np.ceil(duration_s / step_s * (1 - checks.SLACK))), 1) + 1)

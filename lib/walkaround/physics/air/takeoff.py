@@ -92,7 +92,8 @@ def takeoff_roll(
     roll_ft, cas_kt, field_ft, outside_c, wind_kt, exponent = checks.same_shape(**given)
     sigma = atmosphere.density_kg_m3(field_ft, outside_c) / atmosphere.density_kg_m3(0.0)
     tas_kt = airspeed.true_airspeed_kt(cas_kt, field_ft, outside_c)
-    ground_kt = checks.numbers("lift-off speed less headwind_kt", tas_kt - wind_kt, above=0, unit="kt")
+    ground_kt = np.where(checks.at_most(tas_kt, wind_kt), 0.0, tas_kt - wind_kt)
+    checks.numbers("lift-off speed less headwind_kt", ground_kt, above=0, unit="kt")
     standard_acceleration_kt_s = cas_kt**2 * _FT_S_PER_KT / (2 * roll_ft)
     acceleration_kt_s = standard_acceleration_kt_s * sigma**exponent
     lift_off_s = ground_kt / acceleration_kt_s
@@ -139,12 +140,12 @@ def alive_s(roll, first_mark_kt):
     """
     checks.same_shape(first_mark_kt=first_mark_kt, lift_off_cas_kt=roll.lift_off_cas_kt)
     mark = checks.numbers("first_mark_kt", first_mark_kt, above=0, unit="kt")
-    if np.any(mark > roll.lift_off_cas_kt):
+    if not np.all(checks.at_most(mark, roll.lift_off_cas_kt)):
         raise ValueError(
             f"first_mark_kt is {checks.with_unit(np.max(mark), 'kt')}; allowed: up to the lift-off speed, "
             f"{checks.with_unit(np.min(roll.lift_off_cas_kt), 'kt')}"
         )
-    tas_kt = airspeed.true_airspeed_kt(mark, roll.field_ft, roll.outside_c)
+    tas_kt = airspeed.true_airspeed_kt(np.minimum(mark, roll.lift_off_cas_kt), roll.field_ft, roll.outside_c)
     return np.maximum(tas_kt - roll.headwind_kt, 0.0) / roll.acceleration_kt_s
 
 
@@ -174,14 +175,15 @@ def rejected(roll, decided_s, runway_ft, deceleration_kt_s, reaction_s=0.0):
     top_kt = roll.acceleration_kt_s * (decided_s + reaction_s)
     braking_ft = top_kt**2 / (2 * braking_kt_s) * _FT_S_PER_KT
     stop_ft = distance_at_ft(roll, decided_s + reaction_s) + braking_ft
+    fits = checks.at_most(stop_ft, runway_ft)
     return Stop(
         decided_s=decided_s,
         decided_ft=distance_at_ft(roll, decided_s),
         top_ground_kt=top_kt,
         stop_ft=stop_ft,
-        runway_left_ft=runway_ft - stop_ft,
-        fits=stop_ft <= runway_ft,
-        past_lift_off=decided_s >= lift_off_s,
+        runway_left_ft=np.where(fits, np.maximum(runway_ft - stop_ft, 0.0), runway_ft - stop_ft),
+        fits=fits,
+        past_lift_off=checks.at_least(decided_s, lift_off_s),
     )
 
 

@@ -14,7 +14,6 @@ import numpy as np
 
 from walkaround import checks
 
-ON_THE_LINE = 1e-9  # relative: a point this close to a limit is on it, and being on it is inside
 BLOCK = 16_384  # loads judged at a time
 
 
@@ -76,7 +75,8 @@ class Envelope:
 
     @cached_property
     def _slack(self):
-        return ON_THE_LINE * max(self.weights), ON_THE_LINE * max(abs(cg) for cg in self.cgs)
+        # A point this close to a limit, in weight or in CG, is on it.
+        return checks.SLACK * max(self.weights), checks.SLACK * max(abs(cg) for cg in self.cgs)
 
     def inside(self, weight, cg):
         """Whether a weight and CG lie inside or exactly on the limits; shapes broadcast to a boolean array."""

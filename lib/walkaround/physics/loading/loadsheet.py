@@ -74,11 +74,14 @@ class LoadSheet:
     @property
     def loadable(self):
         """Whether the flight may be made: every weight within its limit and the CG inside from take-off to landing."""
-        slack = 1e-9 * self.aircraft.limits.take_off
         good = self.stays_inside
         for over in [c.over for c in self.conditions] + list(self.station_over.values()):
-            good = good & (over <= slack)
+            good = good & self.within(over)
         return good
+
+    def within(self, over):
+        """Whether something is within its limit, from the weight that it is over it (any shape)."""
+        return checks.at_most(over, 0.0, size=self.aircraft.limits.take_off)
 
 
 def load_sheet(aircraft, stations, fuel, taxi=0.0, trip=0.0, category=None):
@@ -104,8 +107,8 @@ def load_sheet(aircraft, stations, fuel, taxi=0.0, trip=0.0, category=None):
         loads[a.station(name).name] = checks.numbers(name, weight, 0, None, unit.weight)[()]
     tanks = {t.name: np.float64(0.0) for t in a.fuel.tanks}
     for name, volume in fuel.items():
-        most = a.tank(name).usable * (1 + 1e-12)
-        tanks[a.tank(name).name] = checks.numbers(name, volume, 0, most, unit.volume)[()]
+        tank = a.tank(name)
+        tanks[tank.name] = checks.numbers(name, volume, 0, tank.usable, unit.volume)[()]
     taxi = checks.numbers("taxi fuel", taxi, 0, None, unit.volume)[()]
     trip = checks.numbers("trip fuel", trip, 0, None, unit.volume)[()]
 
@@ -161,7 +164,7 @@ def _burn(a, tanks, taxi, trip):
     volumes = [tanks[t.name] for t in a.fuel.tanks]
     total = sum(volumes)
     used = taxi + trip
-    short = np.asarray(used > total * (1 + 1e-9) + 1e-12)
+    short = ~checks.at_most(used, total)
     if short.any():
         first = np.argwhere(short)[0] if short.ndim else ()
         needs, has = (np.broadcast_to(v, short.shape)[tuple(first)] for v in (used, total))

@@ -77,7 +77,7 @@ def amounts_inside(sheet, weight_per_unit, moment_per_unit, low, high):
     good = sheet.envelope.stays_inside(sheet.path_weights + u * tries[:, None], sheet.path_moments + x * tries[:, None])
     for c in sheet.conditions[1:]:
         if c.weight_limit is not None:
-            good &= c.weight + u * tries <= c.weight_limit * (1 + 1e-9)
+            good &= checks.at_most(c.weight + u * tries, c.weight_limit)
     intervals, start = [], None
     for i, amount in enumerate(tries):
         if good[i] and start is None:
@@ -114,7 +114,7 @@ def most_fuel(aircraft, stations, taxi=0.0, trip=0.0, category=None):
         return None
     density, empty_tanks = aircraft.fuel.density, float(sheet.path_weights[-1])
     limit = {c.name: np.inf if c.weight_limit is None else c.weight_limit for c in sheet.conditions}
-    if empty_tanks > limit["zero fuel"] * (1 + 1e-9):
+    if not checks.at_most(empty_tanks, limit["zero fuel"]):
         return None
     most = min(
         total,
@@ -125,9 +125,9 @@ def most_fuel(aircraft, stations, taxi=0.0, trip=0.0, category=None):
     for upper, lower in sheet.envelope.outside_parts(sheet.path_weights, sheet.path_moments):
         # The flight covers the fuel from (most − used) to (most − taxi); it may touch this part, not enter it.
         begins, ends = (lower - empty_tanks) / density, (upper - empty_tanks) / density
-        if most - taxi > begins * (1 + 1e-12) and most - used < ends * (1 - 1e-12):
+        if not checks.at_most(most - taxi, begins, total) and not checks.at_least(most - used, ends, total):
             most = begins + taxi
-    if most < used * (1 - 1e-12) or not _point_inside(sheet, empty_tanks, most - taxi, density):
+    if not checks.at_least(most, used) or not _point_inside(sheet, empty_tanks, most - taxi, density):
         return None
     return float(most)
 
@@ -192,8 +192,7 @@ def ways_to_fix(aircraft, stations, fuel, taxi=0.0, trip=0.0, category=None, act
 
 
 def _over(sheet):
-    slack = 1e-9 * sheet.aircraft.limits.take_off
-    return any(over > slack for over in sheet.station_over.values())
+    return not all(sheet.within(over) for over in sheet.station_over.values())
 
 
 def _point_inside(sheet, empty_tanks, fuel, density):

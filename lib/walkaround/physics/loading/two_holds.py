@@ -10,6 +10,7 @@ from itertools import pairwise
 
 import numpy as np
 
+from walkaround import checks
 from walkaround.physics.loading.envelope import quadratic_roots
 from walkaround.physics.loading.loadsheet import load_sheet
 from walkaround.physics.loading.planning import critical_moments
@@ -32,10 +33,14 @@ class Bound:
 
 @dataclass(frozen=True)
 class TwoHolds:
-    """The set of loads: `pieces` of (sum from, sum to, floor, ceiling), in order of the sum."""
+    """The set of loads: `pieces` of (sum from, sum to, floor, ceiling), in order of the sum.
+
+    Loads that are no farther than `slack` beyond an edge are on it, and so in the set.
+    """
 
     holds: tuple
     pieces: tuple
+    slack: float
 
     @property
     def corners(self):
@@ -55,7 +60,7 @@ class TwoHolds:
     def contains(self, first, second):
         """Whether loads of the first and second hold are in the set (shapes broadcast)."""
         first, second = np.broadcast_arrays(np.asarray(first, float), np.asarray(second, float))
-        s, slack = first + second, 1e-7
+        s, slack = first + second, self.slack
         found = np.zeros(s.shape, dtype=bool)
         for start, stop, floor, ceiling in self.pieces:
             here = (s >= start - slack) & (s <= stop + slack)
@@ -74,9 +79,9 @@ def loads_inside(aircraft, first, second, stations, fuel, taxi=0.0, trip=0.0, ca
         raise ValueError(f"second is {second!r}; allowed: a hold other than the first")
     others = {name: w for name, w in stations.items() if name not in (first, second)}
     sheet = load_sheet(aircraft, others, fuel, taxi, trip, category)
-    slack = 1e-9 * aircraft.limits.take_off
-    if any(over > slack for over in sheet.station_over.values()):
-        return TwoHolds((first, second), ())
+    slack = checks.SLACK * aircraft.limits.take_off
+    if not all(sheet.within(over) for over in sheet.station_over.values()):
+        return TwoHolds((first, second), (), slack)
     most = one.maximum + two.maximum
     for limit in aircraft.combined_limits:
         if {first, second} <= set(limit.holds):
@@ -118,7 +123,7 @@ def loads_inside(aircraft, first, second, stations, fuel, taxi=0.0, trip=0.0, ca
             pieces[-1] = (last[0], stop, floor, ceiling)
         else:
             pieces.append((start, stop, floor, ceiling))
-    return TwoHolds((first, second), tuple(pieces))
+    return TwoHolds((first, second), tuple(pieces), slack)
 
 
 def _limits(sheet, arm_one, arm_two, cuts):
@@ -160,7 +165,7 @@ def _alone(aircraft, station, others):
 
 def _turns(before, here, after):
     (ax, ay), (bx, by) = (np.subtract(here, before), np.subtract(after, here))
-    return bool(abs(ax * by - ay * bx) > 1e-9 * (abs(ax) + abs(ay)) * (abs(bx) + abs(by)))
+    return not checks.at_most(abs(ax * by - ay * bx), 0.0, size=(abs(ax) + abs(ay)) * (abs(bx) + abs(by)))
 
 
 def _without_repeats(points):

@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import numpy as np
 
+from walkaround import checks
 from walkaround.physics.loading.envelope import closest_approach
 from walkaround.physics.loading.planning import ways_to_fix
 
@@ -29,7 +30,7 @@ def condition_words(sheet, name):
     room = []
     if distance >= 0:
         room.append(f"{say(distance, unit.arm)} from the {which} limit")
-    if c.weight_limit is not None and c.over <= 1e-6:
+    if c.weight_limit is not None and sheet.within(c.over):
         room.append(f"{say(-c.over, unit.weight)} below its limit")
     if not wrong:
         return f"{head}: inside {sheet.envelope.name} limits, {' and '.join(room)}."
@@ -53,11 +54,11 @@ def reasons(sheet):
     """Every reason why a flight may not be made, a phrase each; an empty list when it may."""
     unit, found = sheet.aircraft.units, []
     for name, over in sheet.station_over.items():
-        if over > 1e-6:
+        if not sheet.within(over):
             verb = "are" if name.endswith("together") or name.endswith("s") else "is"
             found.append(f"{name} {verb} {say(over, unit.weight)} over the maximum")
     for c in sheet.conditions:
-        if c.weight_limit is not None and c.over > 1e-6:
+        if not sheet.within(c.over):
             found.append(
                 f"{c.name} weight is {say(c.over, unit.weight)} over its limit of {say(c.weight_limit, unit.weight)}"
             )
@@ -118,7 +119,7 @@ def _wrong(sheet, condition):
     """What is wrong with one condition: phrases with the limit and the distance from it."""
     unit, envelope, found = sheet.aircraft.units, sheet.envelope, []
     weight, cg = float(condition.weight), float(condition.cg)
-    if condition.weight_limit is not None and condition.over > 1e-6:
+    if not sheet.within(condition.over):
         found.append(f"{say(condition.over, unit.weight)} over its limit of {say(condition.weight_limit, unit.weight)}")
     if not condition.inside:
         forward, aft = (float(limit) for limit in envelope.limits_at(weight))
@@ -143,11 +144,12 @@ def _outside_words(sheet):
         if limit is None:
             continue  # over the weight limit, which has been said
         burnt, still = (start - heavy) / density, (start - light) / density
-        if start - heavy < 1e-6 and light - end < 1e-6:
+        from_take_off, to_landing = checks.at_least(heavy, start), checks.at_most(light, end)
+        if from_take_off and to_landing:
             when = "all the way from take-off to landing"
-        elif start - heavy < 1e-6:
+        elif from_take_off:
             when = f"from take-off until {say(still, unit.volume)} have been burnt"
-        elif light - end < 1e-6:
+        elif to_landing:
             when = f"from {say(burnt, unit.volume)} burnt until landing"
         else:
             when = f"from {say(burnt, unit.volume)} to {say(still, unit.volume)} burnt"

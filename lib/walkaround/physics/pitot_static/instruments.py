@@ -175,5 +175,5 @@ def _impact(name, cas_kt, static_hpa):
     """Impact pressure of a speed given under this name, if it is subsonic at this static pressure."""
     cas = checks.numbers(name, cas_kt, 0, airspeed.GREATEST_CAS_KT, "kt")
     impact = airspeed.impact_pressure_hpa(cas)
-    checks.numbers(f"Mach number at this {name}", airspeed.mach_from_ratio(impact / static_hpa), 0, 1 + 1e-12)
+    checks.numbers(f"Mach number at this {name}", airspeed.mach_from_ratio(impact / static_hpa), 0, 1)
     return impact
