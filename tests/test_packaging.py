@@ -1,0 +1,104 @@
+"""What pyproject.toml declares is what the code imports, and the source archive holds every file of the project."""
+
+import ast
+import re
+import shutil
+import subprocess
+import sys
+import tarfile
+import tomllib
+from importlib.metadata import packages_distributions
+from pathlib import Path
+
+import pytest
+
+TOP = Path(__file__).resolve().parents[1]
+PROJECT = tomllib.loads((TOP / "pyproject.toml").read_text(encoding="utf-8"))["project"]
+# Declared and imported by no file: programs of their own, nbval as a plugin of pytest.
+STARTED = {"jinja2", "jupyterlab", "jupyterhub", "nbval", "setuptools"}
+
+
+def canonical(name):
+    """A distribution's name as the packaging standards compare it (PEP 503)."""
+    return re.sub(r"[-_.]+", "-", name).lower()
+
+
+def declared(*extras):
+    """Names of what is required, with the extras named."""
+    lists = [PROJECT["dependencies"], *(PROJECT["optional-dependencies"][extra] for extra in extras)]
+    return {canonical(re.match(r"[\w.-]+", line)[0]) for lines in lists for line in lines}
+
+
+def imported(source):
+    """Top-level names that a module imports, inside functions and by `importorskip` too."""
+    for node in ast.walk(ast.parse(source)):
+        if isinstance(node, ast.Import):
+            yield from (alias.name.partition(".")[0] for alias in node.names)
+        elif isinstance(node, ast.ImportFrom) and not node.level:
+            yield node.module.partition(".")[0]
+        elif isinstance(node, ast.Call) and ast.unparse(node.func).endswith("importorskip"):
+            yield node.args[0].value.partition(".")[0]
+
+
+def needed(*folders):
+    """Distributions that the modules in these folders import, each with a module that does."""
+    from_name, found = packages_distributions(), {}
+    paths = [path for folder in folders for path in sorted((TOP / folder).rglob("*.py"))]
+    own = {path.stem for path in paths} | {"walkaround"}
+    for path in paths:
+        for name in imported(path.read_text(encoding="utf-8")):
+            if name not in sys.stdlib_module_names and name not in own:
+                for distribution in from_name.get(name, [name]):
+                    found[canonical(distribution)] = str(path.relative_to(TOP))
+    return found
+
+
+def undeclared(found, names):
+    return {name: path for name, path in found.items() if name not in names}
+
+
+def test_what_the_library_imports_is_declared():
+    assert undeclared(needed("lib"), declared()) == {}
+
+
+def test_what_tests_benchmarks_and_scripts_import_is_declared():
+    assert undeclared(needed("tests", ".ci"), declared("test")) == {}
+
+
+def test_what_is_declared_is_imported():
+    used = {*needed("lib", "tests", ".ci"), *STARTED}
+    assert declared("test") - used == set()
+
+
+def test_an_import_that_is_not_declared_is_seen():
+    source = (
+        "def late():\n    import PIL.Image\n    from scipy import stats\npytest.importorskip('playwright.sync_api')"
+    )
+    assert set(imported(source)) == {"PIL", "scipy", "playwright"}
+    assert undeclared({"pillow": "a.py", "numpy": "b.py"}, declared() - {"pillow"}) == {"pillow": "a.py"}
+
+
+def test_every_requirement_names_its_lowest_version():
+    lists = [PROJECT["dependencies"], *PROJECT["optional-dependencies"].values()]
+    for line in (line for lines in lists for line in lines):
+        assert re.fullmatch(r"[\w.-]+>=\d[\d.]*(;.*)?", line), line
+
+
+def test_the_source_archive_holds_every_tracked_file(tmp_path):
+    if not (TOP / ".git").exists():
+        pytest.skip("no git checkout: an unpacked source archive can't list the tracked files")
+    listed = subprocess.run(["git", "ls-files", "-z"], cwd=TOP, capture_output=True, check=True, text=True).stdout
+    tracked = {name for name in listed.split("\0") if name and (TOP / name).exists()}
+    for name in tracked:
+        (tmp_path / "copy" / name).parent.mkdir(parents=True, exist_ok=True)
+        shutil.copy(TOP / name, tmp_path / "copy" / name)
+    # The build backend by itself: what pip and uv call, without the environment that they would fetch for it.
+    build = f"from setuptools.build_meta import build_sdist; build_sdist({str(tmp_path / 'dist')!r})"
+    done = subprocess.run([sys.executable, "-c", build], cwd=tmp_path / "copy", capture_output=True, text=True)
+    assert done.returncode == 0, done.stderr
+    (archive,) = (tmp_path / "dist").glob("*.tar.gz")
+    with tarfile.open(archive) as tar:
+        held = {name.partition("/")[2] for name in tar.getnames() if not tar.getmember(name).isdir()}
+    assert tracked - held == set()
+    made = {name for name in held - tracked if ".egg-info/" not in name}
+    assert made == {"PKG-INFO", "setup.cfg"}
