@@ -8,20 +8,15 @@ import numpy as np
 
 POUND_KG = 0.45359237  # exact, [IYP]
 FOOT_M = 0.3048  # exact, [IYP]
-INCH_M = 0.0254  # exact, [IYP]
 NAUTICAL_MILE_M = 1852.0  # exact, [SP811]
 KNOT_M_S = NAUTICAL_MILE_M / 3600.0  # exact, [SP811]
 US_GALLON_L = 3.785411784  # exact: 231 cubic inches, [SP811]
 US_QUART_L = US_GALLON_L / 4.0  # exact, [SP811]
-STANDARD_GRAVITY_M_S2 = 9.80665  # exact, [SP811]
-POUND_FORCE_N = POUND_KG * STANDARD_GRAVITY_M_S2  # exact, [SP811]
 INHG_HPA = 33.86389  # conventional inch of mercury, [SP811]
 INH2O_20C_HPA = 1013.25 / 407.513  # inch of water at 20 °C, as manometer tables use it
 KELVIN_AT_0C = 273.15  # exact, [SP811]
 HOUR_S = 3600.0
 KWH_J = 3.6e6  # exact, [SP811]
-BTU_J = 1055.05585262  # International Table BTU, exact, [SP811]
-HORSEPOWER_W = 550.0 * FOOT_M * POUND_FORCE_N  # 550 ft·lbf/s, [SP811]
 
 
 def celsius(fahrenheit):

@@ -5,7 +5,7 @@ import pytest
 from walkaround import aircraft
 from walkaround.aircraft import airfield as quillmoor
 
-TEXT = (quillmoor.Path(quillmoor.__file__).parent / "quillmoor.toml").read_text(encoding="utf-8")
+TEXT = quillmoor.FILE.read_text(encoding="utf-8")
 
 
 def test_its_numbers_are_invented():
@@ -25,9 +25,9 @@ def test_the_words_are_what_is_flown(name):
     i = np.searchsorted(flight.time_s, plan.airborne_s)
     assert flight.cas_kt[i] == pytest.approx(craft.speeds.lift_off, abs=2.5)
     for at_s, fpm, kt in (
-        (150.0, field.plan["climb_fpm"], craft.speeds.climb),
+        (150.0, field.plan.climb_fpm, craft.speeds.climb),
         (plan.begins_s[3] + 60.0, 0.0, craft.speeds.cruise),
-        (plan.begins_s[4] + 60.0, -field.plan["descent_fpm"], craft.speeds.cruise),
+        (plan.begins_s[4] + 60.0, -field.plan.descent_fpm, craft.speeds.cruise),
         (plan.begins_s[5] + 60.0, 0.0, craft.speeds.approach),
     ):
         a, b = np.searchsorted(flight.time_s, [at_s, at_s + 20.0])

@@ -67,7 +67,7 @@ def test_an_aircraft_without_the_section_is_sound_but_has_no_preheat(tmp_path):
 @pytest.mark.parametrize(
     ("old", "new", "says"),
     [
-        ("power_w = 9000", "power_w = 0", "air_heaters[1].power_w is 0; allowed: greater than 0"),
+        ("power_w = 9000", "power_w = 0", "air_heaters[1].power_w is 0; allowed: more than 0"),
         ('fuel = "kerosene"', 'fuel = "coal"', "kerosene heater: fuel 'coal'; allowed: kerosene"),
         ("thermostat_least_c = 20", "thermostat_least_c = 60", "thermostat_c 52; allowed: 60 to 70"),
         (

@@ -1,22 +1,14 @@
 """Aircraft files: reading them, with every mistake named at once, and the invented demo aircraft."""
 
-import tomllib
 from functools import cache
 from pathlib import Path
 
 from pydantic import TypeAdapter, ValidationError
 
 from walkaround.aircraft.schema import Aircraft, cross_problems
+from walkaround.aircraft.toml_file import AircraftFileError, checked, content, short
 
 DEMO_FOLDER = Path(__file__).parent
-
-
-class AircraftFileError(ValueError):
-    """An aircraft file can't be used; `problems` has a line for each mistake: file, key, value, what is allowed."""
-
-    def __init__(self, problems):
-        self.problems = tuple(problems)
-        super().__init__("\n".join(self.problems))
 
 
 def read(path):
@@ -28,29 +20,11 @@ def read(path):
     return check(content(path), Path(path).name)
 
 
-def content(path):
-    """Content of a TOML file as a dict, or AircraftFileError that names the file and what is wrong with it."""
-    path = Path(path)
-    try:
-        return tomllib.loads(path.read_text(encoding="utf-8"))
-    except FileNotFoundError:
-        raise AircraftFileError([f"{path.name}: there is no such file in {path.parent}"]) from None
-    except OSError as error:
-        raise AircraftFileError([f"{path.name}: can't be read: {error.strerror}"]) from None
-    except UnicodeDecodeError as error:
-        raise AircraftFileError([f"{path.name}: byte {error.start} is not UTF-8; save the file as UTF-8"]) from None
-    except tomllib.TOMLDecodeError as error:
-        raise AircraftFileError([f"{path.name}: not TOML: {error}"]) from None
-
-
 def check(data, file_name):
     """Check the content of an aircraft file, a dict as tomllib gives it; returns and raises as `read`."""
-    try:
-        aircraft, problems = Aircraft.model_validate(data), []
-    except ValidationError as error:
-        aircraft, problems = None, [_line(file_name, e) for e in error.errors()]
+    aircraft, problems = checked(Aircraft, data, file_name)
     for key, value, allowed in [*_names_twice(data), *cross_problems(_sound_parts(data))]:
-        problems.append(f"{file_name}: {key} is {_short(value)}; allowed: {allowed}")
+        problems.append(f"{file_name}: {key} is {short(value)}; allowed: {allowed}")
     if problems:
         raise AircraftFileError(problems)
     return aircraft
@@ -112,65 +86,6 @@ def _names_twice(data):
         for i, item in enumerate(items if isinstance(items, list) else []):
             name = item.get("name") if isinstance(item, dict) else None
             if isinstance(name, str) and name.casefold() in seen:
-                yield f"{key}[{i}].name", name, "each name once; this one stands above already"
+                yield f"{key}[{i}].name", name, "each name once; an item above has this one already"
             elif isinstance(name, str):
                 seen.add(name.casefold())
-
-
-def _line(file_name, error):
-    key = ""
-    for part in error["loc"]:
-        key += f"[{part}]" if isinstance(part, int) else f".{part}" if key else str(part)
-    kind, context = error["type"], error.get("ctx", {})
-    if kind == "missing":
-        return f"{file_name}: {key} is missing; allowed: {_wanted(error['loc'])}"
-    if kind == "extra_forbidden":
-        return f"{file_name}: {key} is {_short(error['input'])}; allowed: no such key here ({_known(error['loc'])})"
-    if kind == "value_error":
-        return f"{file_name}: {key}: {context['error']}"
-    if kind == "literal_error":
-        return f"{file_name}: {key} is {_short(error['input'])}; allowed: {context['expected']}"
-    bound = {"greater_than": "gt", "greater_than_equal": "ge"}.get(kind)
-    allowed = (
-        f"{'more than' if bound == 'gt' else 'at least'} {context[bound]:g}"
-        if bound
-        else error["msg"].removeprefix("Input should be ").removeprefix("a valid ").split(", unable")[0]
-    )
-    return f"{file_name}: {key} is {_short(error['input'])}; allowed: {allowed}"
-
-
-def _section_of(loc):
-    """Return the model that holds the key at the end of `loc`."""
-    model = Aircraft
-    for part in loc[:-1]:
-        if isinstance(part, str) and part in model.model_fields:
-            model = _model_in(model.model_fields[part].annotation) or model
-    return model
-
-
-def _model_in(annotation):
-    if hasattr(annotation, "model_fields"):
-        return annotation
-    for inner in getattr(annotation, "__args__", ()):
-        if found := _model_in(inner):
-            return found
-    return None
-
-
-def _known(loc):
-    return "known: " + ", ".join(_section_of(loc).model_fields)
-
-
-def _wanted(loc):
-    field = _section_of(loc).model_fields.get(loc[-1])
-    if field is None:
-        return "a value"
-    choices = getattr(field.annotation, "__args__", ())
-    if choices and all(isinstance(c, str) for c in choices):
-        return " or ".join(map(repr, choices))
-    return {float: "a number", str: "a text", bool: "true or false"}.get(field.annotation, "this section or list")
-
-
-def _short(value):
-    text = repr(value)
-    return text if len(text) <= 60 else text[:57] + "…"

@@ -1,26 +1,40 @@
 """Quillmoor, an invented airfield, and an invented flight from it that demonstrations replay."""
 
-import tomllib
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
 import numpy as np
 
+from walkaround.aircraft.section import Finite, Name, NotNegative, Positive, Section
+from walkaround.aircraft.toml_file import read_as
 from walkaround.physics.air.flight import Flight, descent, join, level, roll_and_climb
 from walkaround.physics.air.takeoff import takeoff_roll
 
+FILE = Path(__file__).parent / "quillmoor.toml"
 CHANGE_S = 20.0  # between two parts of the flight
 
 
-@dataclass(frozen=True)
-class Airfield:
+class FlightPlan(Section):
+    """A flight from the airfield: up, along, down and along again; and how far its cabin is below the outside."""
+
+    climb_fpm: Positive
+    top_ft: Finite
+    cruise_minutes: Positive
+    descent_fpm: Positive
+    lower_ft: Finite
+    lower_minutes: Positive
+    cabin_below_hpa: NotNegative
+
+
+class Airfield(Section):
     """The airfield: its elevation, taken for its pressure altitude, its runway, and the plan of a flight from it."""
 
-    name: str
-    elevation_ft: float
-    runway_ft: float
-    plan: dict
+    name: Name
+    note: str = ""
+    elevation_ft: Finite
+    runway_ft: Positive
+    plan: FlightPlan
 
 
 @dataclass(frozen=True, eq=False)
@@ -42,10 +56,9 @@ def airfield():
     """Return the airfield.
 
     >>> airfield().runway_ft
-    2200
+    2200.0
     """
-    data = tomllib.loads((Path(__file__).parent / "quillmoor.toml").read_text(encoding="utf-8"))
-    return Airfield(data["name"], data["elevation_ft"], data["runway_ft"], data["flight"])
+    return read_as(Airfield, FILE)
 
 
 def planned_flight(craft):
@@ -57,22 +70,22 @@ def planned_flight(craft):
     """
     field, speeds = airfield(), craft.speeds
     plan = field.plan
-    top, lower = plan["top_ft"], plan["lower_ft"]
+    top, lower = plan.top_ft, plan.lower_ft
     roll = takeoff_roll(craft.take_off.ground_roll_ft(craft.units), speeds.lift_off, field.elevation_ft)
     standing_s, roll_s = 5.0, float(roll.lift_off_s)
     legs = (
-        roll_and_climb(field.elevation_ft, top, speeds.lift_off, speeds.climb, plan["climb_fpm"], roll_s, standing_s),
-        level(top, speeds.cruise, plan["cruise_minutes"]),
-        descent(top, lower, speeds.cruise, plan["descent_fpm"]),
-        level(lower, speeds.approach, plan["lower_minutes"]),
+        roll_and_climb(field.elevation_ft, top, speeds.lift_off, speeds.climb, plan.climb_fpm, roll_s, standing_s),
+        level(top, speeds.cruise, plan.cruise_minutes),
+        descent(top, lower, speeds.cruise, plan.descent_fpm),
+        level(lower, speeds.approach, plan.lower_minutes),
     )
     ends = np.cumsum([leg.time_s[-1] + CHANGE_S for leg in legs]) - CHANGE_S
     parts = (
         "standing",
         "take-off roll",
-        f"climb at {speeds.climb:.0f} kt, {plan['climb_fpm']:.0f} ft/min",
+        f"climb at {speeds.climb:.0f} kt, {plan.climb_fpm:.0f} ft/min",
         f"level at {top:,.0f} ft, {speeds.cruise:.0f} kt",
-        f"descent at {speeds.cruise:.0f} kt, {plan['descent_fpm']:.0f} ft/min",
+        f"descent at {speeds.cruise:.0f} kt, {plan.descent_fpm:.0f} ft/min",
         f"level at {lower:,.0f} ft, {speeds.approach:.0f} kt",
     )
     airborne_s = standing_s + roll_s

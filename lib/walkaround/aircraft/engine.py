@@ -7,22 +7,14 @@ quantities in the unit that the section names, which is the dipstick's.
 from itertools import pairwise
 from typing import Annotated, Literal
 
-from pydantic import BaseModel, ConfigDict, Field, model_validator
+from pydantic import Field, model_validator
 
+from walkaround.aircraft.section import Celsius, NotNegative, Positive, Section, Share
 from walkaround.physics.preheat import engine as preheat
 from walkaround.units import US_QUART_L
 
-Positive = Annotated[float, Field(gt=0, allow_inf_nan=False, strict=True)]
-NotNegative = Annotated[float, Field(ge=0, allow_inf_nan=False, strict=True)]
-Share = Annotated[float, Field(ge=0, le=1, allow_inf_nan=False, strict=True)]
-Celsius = Annotated[float, Field(ge=-60, le=300, allow_inf_nan=False, strict=True)]
 
-
-class _Section(BaseModel):
-    model_config = ConfigDict(extra="forbid", frozen=True)
-
-
-class Metal(_Section):
+class Metal(Section):
     """Crankcase and accessories: heat capacity, loss in still air without a cover, conductance to warm air."""
 
     heat_kj_per_k: Positive
@@ -36,14 +28,13 @@ class Cylinders(Metal):
     to_metal_w_per_k: Positive
 
 
-class EngineOil(_Section):
+class EngineOil(Section):
     """Oil in the sump: quantities, how it takes up heat, how thick it is, and the dipstick."""
 
     unit: Literal["qt", "L"]
     full: Positive
     usual: Positive
     minimum: Positive
-    burnt_per_hour: NotNegative
     density_kg_per_l: Annotated[float, Field(gt=0.7, lt=1.1, strict=True)]
     specific_heat_j_per_kg_k: Annotated[float, Field(gt=1000, lt=3000, strict=True)]
     loss_w_per_k: NotNegative
@@ -52,7 +43,6 @@ class EngineOil(_Section):
     viscosity_40_mm2_s: Annotated[float, Field(ge=0.21, le=2e7, strict=True)]
     viscosity_100_mm2_s: Annotated[float, Field(ge=0.21, le=2e7, strict=True)]
     pour_point_c: Celsius
-    dipstick_unit: Literal["in", "cm"]
     dipstick_marks: Annotated[list[NotNegative], Field(min_length=2)]
     dipstick_quantities: Annotated[list[NotNegative], Field(min_length=2)]
 
@@ -87,7 +77,7 @@ class EngineOil(_Section):
         return self.litres(quantity) * self.density_kg_per_l * self.specific_heat_j_per_kg_k
 
 
-class Cowl(_Section):
+class Cowl(Section):
     """What the cowl lets through: warm air, wind, and what a cover changes."""
 
     air_flow_m3_h: Positive
@@ -96,14 +86,7 @@ class Cowl(_Section):
     cover_wind_left: Share
 
 
-class Battery(_Section):
-    """Starting battery."""
-
-    rated_ah: Positive
-    volts: Positive
-
-
-class EngineSection(_Section):
+class EngineSection(Section):
     """An engine: rated power, when to preheat it, when it counts as ready, and its parts."""
 
     note: str = ""
@@ -116,7 +99,6 @@ class EngineSection(_Section):
     oil: EngineOil
     cylinders: Cylinders | None = None
     cowl: Cowl
-    battery: Battery | None = None
 
     @model_validator(mode="after")
     def _limits_in_order(self):

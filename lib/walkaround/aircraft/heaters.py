@@ -4,23 +4,18 @@ from functools import cache
 from pathlib import Path
 from typing import Annotated, Literal
 
-from pydantic import BaseModel, ConfigDict, Field, ValidationError, model_validator
+from pydantic import Field, model_validator
 
-from walkaround.aircraft import AircraftFileError, content
-from walkaround.aircraft.engine import Celsius, NotNegative, Positive, Share
+from walkaround.aircraft.section import Celsius, Name, NotNegative, Positive, Section, Share, by_name
+from walkaround.aircraft.toml_file import read_as
 from walkaround.physics.preheat.air_heater import AirHeater
 from walkaround.physics.preheat.engine import SumpPad
 from walkaround.physics.preheat.plans import Fuel
 
 DEMO_FILE = Path(__file__).parent / "heaters.toml"
-Name = Annotated[str, Field(min_length=1, max_length=60)]
 
 
-class _Section(BaseModel):
-    model_config = ConfigDict(extra="forbid", frozen=True)
-
-
-class FuelKind(_Section):
+class FuelKind(Section):
     """A fuel: net heat of combustion and price of a litre."""
 
     name: Name
@@ -28,14 +23,14 @@ class FuelKind(_Section):
     price_per_l: NotNegative
 
 
-class Fan(_Section):
+class Fan(Section):
     """One speed of a fan: what it moves, rated at 15 °C and 1013.25 hPa, and what it draws."""
 
     flow_m3_h: Positive
     fan_w: NotNegative
 
 
-class AirHeaterKind(_Section):
+class AirHeaterKind(Section):
     """A forced-air heater with two fan speeds and a thermostat on its outlet."""
 
     name: Name
@@ -89,7 +84,7 @@ class AirHeaterKind(_Section):
         )
 
 
-class PadKind(_Section):
+class PadKind(Section):
     """An electric pad on the sump."""
 
     name: Name
@@ -101,15 +96,15 @@ class PadKind(_Section):
         return SumpPad(self.power_w if power_w is None else power_w, self.share_to_oil)
 
 
-class Heaters(_Section):
+class Heaters(Section):
     """A whole heater file."""
 
     note: str = ""
     currency: Name
     electricity_per_kwh: NotNegative
-    fuels: list[FuelKind] = []
-    air_heaters: list[AirHeaterKind] = []
-    pads: list[PadKind] = []
+    fuels: list[FuelKind] = Field(default_factory=list)
+    air_heaters: list[AirHeaterKind] = Field(default_factory=list)
+    pads: list[PadKind] = Field(default_factory=list)
 
     @model_validator(mode="after")
     def _fuels_are_there(self):
@@ -123,22 +118,25 @@ class Heaters(_Section):
 
     def air_heater(self, name):
         """Return the forced-air heater of that name, or raise ValueError listing the names there are."""
-        return _by_name(self.air_heaters, name)
+        return by_name(self.air_heaters, name, "air heater", "the heater file")
 
     def pad(self, name):
         """Return the pad of that name, or raise ValueError listing the names there are."""
-        return _by_name(self.pads, name)
+        return by_name(self.pads, name, "pad", "the heater file")
 
     def fuel_of(self, heater):
         """What a heater burns, as `preheat_plan.Fuel`; None for an electric one."""
         if heater is None or heater.fuel is None:
             return None
-        return Fuel(_by_name(self.fuels, heater.fuel).mj_per_l, heater.efficiency)
+        return Fuel(self._fuel(heater).mj_per_l, heater.efficiency)
 
     def cost(self, spent, heater=None):
         """What a `preheat_plan.Spent` cost with this heater, in the file's currency."""
-        per_l = _by_name(self.fuels, heater.fuel).price_per_l if heater is not None and heater.fuel else 0.0
+        per_l = self._fuel(heater).price_per_l if heater is not None and heater.fuel else 0.0
         return spent.cost(self.electricity_per_kwh, per_l)
+
+    def _fuel(self, heater):
+        return by_name(self.fuels, heater.fuel, "fuel", "the heater file")
 
 
 def read_heaters(path):
@@ -147,35 +145,10 @@ def read_heaters(path):
     >>> read_heaters(DEMO_FILE).pads[0].name
     'sump pad'
     """
-    data = content(path)
-    try:
-        return Heaters.model_validate(data)
-    except ValidationError as error:
-        raise AircraftFileError([_line(Path(path).name, e) for e in error.errors()]) from None
+    return read_as(Heaters, path)
 
 
 @cache
 def demo_heaters():
     """Return the invented demo heaters."""
     return read_heaters(DEMO_FILE)
-
-
-def _line(file_name, error):
-    key = ""
-    for part in error["loc"]:
-        key += f"[{part}]" if isinstance(part, int) else f".{part}" if key else str(part)
-    if error["type"] == "missing":
-        return f"{file_name}: {key} is missing"
-    if error["type"] == "value_error":
-        return f"{file_name}: {key}: {error['ctx']['error']}"
-    if error["type"] == "extra_forbidden":
-        return f"{file_name}: {key} is {error['input']!r}; allowed: no such key here"
-    wanted = error["msg"].removeprefix("Input should be ").removeprefix("a valid ")
-    return f"{file_name}: {key} is {error['input']!r}; allowed: {wanted}"
-
-
-def _by_name(items, name):
-    for item in items:
-        if item.name == name:
-            return item
-    raise ValueError(f"{name!r} is not in the heater file; allowed: {', '.join(item.name for item in items)}")

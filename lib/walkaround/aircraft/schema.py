@@ -10,7 +10,7 @@ from pydantic import Field, ValidationInfo, field_validator, model_validator
 
 from walkaround import checks
 from walkaround.aircraft.engine import EngineSection
-from walkaround.aircraft.section import Arm, Name, NotNegative, Positive, Section
+from walkaround.aircraft.section import Finite, Name, NotNegative, Positive, Section, by_name
 from walkaround.aircraft.speeds import Speeds, TakeOff, speed_problems
 from walkaround.physics.loading.envelope import Envelope, corner_problems
 
@@ -41,8 +41,8 @@ class Empty(Section):
     """Empty weight, and where it acts: by arm or by moment, one of the two."""
 
     weight: Positive
-    arm: Arm | None = None
-    moment: Arm | None = None
+    arm: Finite | None = None
+    moment: Finite | None = None
 
     @model_validator(mode="after")
     def _one_of_two(self):
@@ -61,7 +61,7 @@ class Station(Section):
 
     name: Name
     kind: Literal["seat", "hold", "fuel", "other"]
-    arm: Arm
+    arm: Finite
     maximum: Positive
 
 
@@ -76,7 +76,7 @@ class Tank(Section):
     """A fuel tank: volumes in the file's unit."""
 
     name: Name
-    arm: Arm
+    arm: Finite
     capacity: Positive
     usable: Positive
     unusable: NotNegative
@@ -106,21 +106,14 @@ class Oil(Section):
     in_empty_weight: bool
     volume: NotNegative
     density: Positive
-    arm: Arm
-
-
-class Chord(Section):
-    """Mean aerodynamic chord: arm of its leading edge, and its length."""
-
-    leading_edge: Arm
-    length: Positive
+    arm: Finite
 
 
 class EnvelopeCorners(Section):
     """One category's limits: corners in order, each as [CG, weight]."""
 
     name: Name
-    corners: list[tuple[Arm, Positive]]
+    corners: list[tuple[Finite, Positive]]
 
     @field_validator("corners")
     @classmethod
@@ -157,7 +150,6 @@ class Aircraft(Section):
     combined_limits: list[CombinedLimit] = Field(default_factory=list)
     fuel: Fuel
     oil: Oil
-    chord: Chord | None = None
     limits: WeightLimits
     envelopes: Annotated[list[EnvelopeCorners], Field(min_length=1)]
     speeds: Speeds | None = None
@@ -166,28 +158,21 @@ class Aircraft(Section):
 
     def station(self, name):
         """Return the station of that name, or raise ValueError listing the names there are."""
-        return _by_name(self.stations, name, "station", self.name)
+        return by_name(self.stations, name, "station", f"the file of {self.name}")
 
     def tank(self, name):
         """Return the tank of that name, or raise ValueError listing the names there are."""
-        return _by_name(self.fuel.tanks, name, "tank", self.name)
+        return by_name(self.fuel.tanks, name, "tank", f"the file of {self.name}")
 
     def envelope(self, name=None):
         """Return the limits of a category; the file's first one without a name."""
-        return (_by_name(self.envelopes, name, "envelope", self.name) if name else self.envelopes[0]).envelope
+        found = by_name(self.envelopes, name, "envelope", f"the file of {self.name}") if name else self.envelopes[0]
+        return found.envelope
 
     @property
     def holds(self):
         """Stations that are baggage holds, in the file's order."""
         return [s for s in self.stations if s.kind == "hold"]
-
-
-def _by_name(items, name, what, aircraft):
-    for item in items:
-        if item.name == name:
-            return item
-    names = ", ".join(item.name for item in items)
-    raise ValueError(f"{what} {name!r} is not in the file of {aircraft}; allowed: {names}")
 
 
 def cross_problems(parts):

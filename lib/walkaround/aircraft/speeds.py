@@ -41,7 +41,7 @@ class Speeds(Section):
 
     @property
     def arcs(self):
-        """What `figures.dials.AirspeedDial` marks, as its arguments."""
+        """What an airspeed dial marks, as keyword arguments."""
         names = ("vs1", "vno", "vne", "vs0", "vfe", "first_mark")
         return {name: getattr(self, name) for name in names}
 

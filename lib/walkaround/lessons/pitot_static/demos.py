@@ -46,7 +46,7 @@ def dials(name="morrowlark_four"):
             "hPa",
             0.0,
             5.0,
-            airfield().plan["cabin_below_hpa"],
+            airfield().plan.cabin_below_hpa,
             0.1,
             "cabin pressure below the outside, hPa",
         ),

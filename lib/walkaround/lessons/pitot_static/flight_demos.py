@@ -79,7 +79,7 @@ class _Replay:
         return slider("moment", "s", 0, self.end_s, start_s, FASTER // FRAMES_S, "moment of the flight, s")
 
     def _over(self, blockages):
-        return indications_over(self.plan.flight, blockages, cabin_below_hpa=airfield().plan["cabin_below_hpa"])
+        return indications_over(self.plan.flight, blockages, cabin_below_hpa=airfield().plan.cabin_below_hpa)
 
     def blockages(self, openings, at_s, pinhole_mm, then):
         """The fault as blockages in order of time: when it begins, and what is done about it."""

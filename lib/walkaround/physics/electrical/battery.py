@@ -16,7 +16,6 @@ _FACTORS = (1.52, 1.43, 1.35, 1.30, 1.25, 1.19, 1.15, 1.11, 1.08, 1.04, 1.0)
 _SHARES = (0.33, 0.40, 0.50, *(1 / f for f in _FACTORS))
 
 COLDEST_C = float(celsius(_FAHRENHEIT[0]))
-WARMEST_C = float(celsius(_FAHRENHEIT[-1]))
 
 
 def capacity_share(temperature_c):

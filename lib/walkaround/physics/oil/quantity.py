@@ -6,9 +6,6 @@ Quantities are in whatever unit the dipstick has (US quarts or litres), the same
 import numpy as np
 
 from walkaround import checks
-from walkaround.units import US_QUART_L
-
-QUART_PER_LITRE = 1 / US_QUART_L
 
 
 def from_dipstick(reading, marks, quantities):
