@@ -117,18 +117,18 @@ def allowed(low=None, high=None, unit="", above=None):
 
 
 def same_shape(**arrays):
-    """Broadcast the named arrays together, or say which of them do not fit.
+    """Return the named arrays broadcast to one shape, or raise ValueError naming the shapes that do not fit.
 
     >>> same_shape(weight=[1, 2], arm=[1, 2, 3])
     Traceback (most recent call last):
     ...
-    ValueError: these do not fit together: weight has shape (2,), arm has shape (3,); give equal lengths or single numbers
+    ValueError: these do not fit together: weight has shape (2,), arm has shape (3,); allowed: equal shapes or single numbers
     """
     try:
         return np.broadcast_arrays(*arrays.values())
     except ValueError:
         shapes = ", ".join(f"{name} has shape {np.shape(a)}" for name, a in arrays.items())
-        raise ValueError(f"these do not fit together: {shapes}; give equal lengths or single numbers") from None
+        raise ValueError(f"these do not fit together: {shapes}; allowed: equal shapes or single numbers") from None
 
 
 def true_or_false(name, value):
@@ -144,7 +144,7 @@ def true_or_false(name, value):
 
 
 def zero_to_infinity(name, values, unit=""):
-    """Return `values` as a float array of numbers from 0 up, infinity allowed, or raise ValueError in words.
+    """Return `values` as a float array of numbers from 0 to infinity, both included, or raise ValueError in words.
 
     >>> zero_to_infinity("pitot_lag_s", np.inf, "s")
     array(inf)
@@ -155,7 +155,7 @@ def zero_to_infinity(name, values, unit=""):
 
 
 def increasing(name, times):
-    """Return `times` as an array of moments, each later than the one before, or raise ValueError.
+    """Return `times` as a row of times, each later than the one before, or raise ValueError in words.
 
     >>> increasing("time_s", [0.0, 2.0, 1.0])
     Traceback (most recent call last):

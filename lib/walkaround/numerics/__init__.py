@@ -1,1 +1,1 @@
-"""Mathematics that knows no subject: sums of exponentials, least squares, helpers for arrays."""
+"""Mathematics that knows no subject: sums of exponentials, least squares, rows of settings."""

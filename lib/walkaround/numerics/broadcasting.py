@@ -1,12 +1,12 @@
-"""One of several settings that were worked out together: a table is one call, and each of its rows stands by itself."""
+"""Picking one setting out of results that were computed for several settings in one call."""
 
 import numpy as np
 
 
 def pick(values, index, own_axes=0):
-    """Return setting number `index` of an array over n settings, shape (n, ...) with `own_axes` axes after the first.
+    """Return setting number `index` of an array over n settings: shape (n, ...), with `own_axes` axes after the first.
 
-    What is the same for every setting may have no first axis, or one of length 1.
+    An array that is the same for every setting may lack the first axis, or have one of length 1.
 
     >>> pick(np.array([4.0, 5.0]), 1).tolist(), pick(np.array([[1.0, 2.0]]), 7, own_axes=1).tolist()
     (5.0, [1.0, 2.0])

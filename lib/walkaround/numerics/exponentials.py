@@ -1,17 +1,15 @@
 """Sums of decaying exponentials: their values, their integrals, and every moment at which they pass zero.
 
-Between two switchings every temperature in a linear network is such a sum,
-
     f(t) = Σ c_m · exp(−r_m t),      r_m ≥ 0,
 
-with one term for each way in which the network evens out and a constant (rate 0) for where it settles.
-Arrays: terms stand on the last axis; every axis before it broadcasts.
+is the solution of every linear network: one term for each mode in which it evens out, and a constant (rate 0) for the
+value at which it settles. In arrays the terms are on the last axis, and all axes before it broadcast.
 """
 
 import numpy as np
 
 _CLOSE_S = 1e-5  # zeros are found to a hundredth of a millisecond …
-_CLOSE_ENOUGH_S = 1e-2  # … and where a slope changes sign, which only parts one search from the next, to this
+_CLOSE_ENOUGH_S = 1e-2  # … and zeros of a slope, which only divide one search from the next, to this
 _ROUNDING = 1e-12
 _SETTLED = 60.0  # exp(−60) is below the last digit of a double
 
@@ -41,16 +39,15 @@ def integral(coefficients, rates, time):
 def zeros(coefficients, rates, end, close_s=_CLOSE_S):
     """Every moment from 0 to `end` at which the sums change sign, found to 0.01 ms.
 
-    Parameters: coefficients and rates, shape (..., terms), the rates of one sum all different; `end`, shape
-    (...), which may be infinite. Returns shape (..., terms − 1), rising; where there are fewer zeros the row
-    is filled with infinity.
+    Parameters: coefficients and rates, shape (..., terms), the rates of one sum all different; `end`, shape (...), which
+    may be infinite. Returns shape (..., terms − 1), rising; rows with fewer zeros are filled up with infinity.
 
-    Nothing is stepped and nothing can be missed: a sum times exp(r t), r being its slowest rate, has a slope
-    that is again such a sum with one term fewer, and between two zeros of the slope there is at most one
-    zero. From the last term, which has none, the ladder is climbed back to the sum itself (the argument
-    behind Descartes' rule for exponential sums: G. Pólya and G. Szegő, Problems and Theorems in Analysis II,
-    part V, no. 77; recalled). By Laguerre's sharper rule (no. 80 there; recalled) a sum has no more zeros after 0 than its
-    partial sums, rates rising, have changes of sign: mostly that leaves no choice, and the ladder is not needed.
+    Nothing is stepped, so nothing can be missed. A sum times exp(r t), where r is its slowest rate, has a slope that is
+    again such a sum with one term fewer, and between two zeros of the slope there is at most one zero. So the search
+    climbs a ladder from the last term, which has no zero, to the sum itself (the argument behind Descartes' rule for
+    exponential sums: G. Pólya and G. Szegő, Problems and Theorems in Analysis II, part V, no. 77; recalled). By
+    Laguerre's sharper rule (no. 80 there; recalled) a sum has no more zeros after 0 than its partial sums, in the order
+    of rising rates, have changes of sign. Mostly that settles the matter without the ladder.
 
     >>> zeros([1.0, -3.0, 1.0], [0.0, 1.0, 2.0], np.inf).round(4).tolist()
     [0.9624, inf]
@@ -69,8 +66,8 @@ def zeros(coefficients, rates, end, close_s=_CLOSE_S):
     ends = np.stack([np.zeros_like(end), np.minimum(end, _SETTLED / slowest)])
     found = np.full((terms - 1, end.size), np.inf)
     found[:1] = _zeros_between(coefficients, rates - rates[0], ends, close_s)
-    # No more zeros than changes of sign, and an odd number of them between ends of two signs. A sum that starts at zero,
-    # or may end at one, has no sign there that would tell.
+    # There are no more zeros than changes of sign, and an odd number of zeros where the two ends differ in sign. A sum
+    # that starts at zero, or may end at zero, has no sign there that would help.
     changes, unsigned = _sign_changes(coefficients), (_signs(coefficients) == 0) | (coefficients[0] == 0)
     open_ = np.flatnonzero((changes > 1 + np.isfinite(found[0])) | (unsigned & (changes > 0)))
     if open_.size:
@@ -96,7 +93,7 @@ def _by_ladder(coefficients, rates, ends, close_s):
     knots = ends
     for m in reversed(range(len(rates) - 1)):
         found = _zeros_between(ladder[m], rates[m:] - rates[m], knots, _CLOSE_ENOUGH_S if m else close_s)
-        # A piece without a zero gets a knot at its end: an empty piece on the next rung, which does no harm.
+        # A piece without a zero gets a knot at its end, which makes an empty piece on the next rung and does no harm.
         filled = np.where(np.isfinite(found), found, knots[1:])
         knots = np.concatenate([knots[:1], filled, knots[-1:]])
     return np.sort(found, axis=0)
@@ -105,7 +102,7 @@ def _by_ladder(coefficients, rates, ends, close_s):
 def first_at_or_above(coefficients, rates, end, level=0.0):
     """First moment from 0 to `end` at which the sums are at or above `level`; infinity where they never are.
 
-    Shapes as in `zeros`; one of the rates has to be 0, in the first place. A sum that starts there gives 0.
+    Shapes as in `zeros`; the first rate has to be 0. A sum that starts at or above the level gives 0.
 
     >>> round(float(first_at_or_above([1.0, -1.0], [0.0, 1.0], np.inf, level=0.5)), 4)
     0.6931
@@ -114,7 +111,7 @@ def first_at_or_above(coefficients, rates, end, level=0.0):
     start = coefficients.sum(axis=-1) - level
     found = np.where(start >= 0, 0.0, np.inf)
     end = np.broadcast_to(end, start.shape)
-    # Only terms below 0 can raise a sum, each by what it fades at most: mostly that says at once that it stays below.
+    # Only negative terms can raise a sum, each by as much as it fades. Mostly that shows at once that it stays below.
     faded = -np.expm1(-np.where(rates > 0, np.minimum(rates * _finite(end), _SETTLED), 0.0))
     may = (start < 0) & (start + (np.maximum(-coefficients, 0.0) * faded).sum(axis=-1) >= 0)
     if may.any():
@@ -125,7 +122,7 @@ def first_at_or_above(coefficients, rates, end, level=0.0):
 
 
 def highest(coefficients, rates, end):
-    """Greatest value of the sums from 0 to `end`, an infinite one included; the rate of the first term has to be 0.
+    """Greatest value of the sums from 0 to `end`, which may be infinite; the first rate has to be 0.
 
     >>> round(float(highest([0.0, 1.0, -1.0], [0.0, 1.0, 2.0], np.inf)), 4)
     0.25
@@ -156,12 +153,12 @@ def _zeros_between(coefficients, rates, knots, close_s):
     signs[0] = _signs(coefficients)
     for k in range(1, len(knots)):
         signs[k] = signs[k - 1]
-        moved = np.flatnonzero(knots[k] != knots[k - 1])  # most pieces are empty, and need no looking at
+        moved = np.flatnonzero(knots[k] != knots[k - 1])  # most pieces are empty
         if not moved.size:
             continue
         terms = coefficients[:, moved] * np.exp(-rates[:, moved] * knots[k, moved])
         here = _signs(terms)
-        # A knot that rounding can't tell from zero counts with the piece before it.
+        # Where rounding hides the sign at a knot, the knot belongs to the piece before it.
         signs[k, moved] = np.where(here == 0, signs[k - 1, moved], here)
     found = np.full(signs[1:].shape, np.inf)
     piece, sum_ = np.nonzero(signs[1:] * signs[:-1] < 0)
@@ -177,9 +174,9 @@ def _signs(terms):
 
 
 def _one_zero(coefficients, rates, low, high, rising, close_s):
-    """Newton's method kept inside a shrinking bracket; every sixth step halves it, so that it always ends.
+    """Newton's method kept inside a shrinking bracket; every sixth step halves the bracket, so that it always ends.
 
-    Newton's step is taken for exp(−ρ t), ρ the slowest rate above 0, in which a sum settles down almost straight.
+    Newton's step is taken in exp(−ρ t), where ρ is the slowest rate above 0: late in time a sum is almost straight in it.
     """
     found = np.empty_like(low)
     left = np.arange(low.size)

@@ -7,13 +7,13 @@ _ROUNDS = 100
 
 
 def least_squares(model, parameters, readings, low=-np.inf, high=np.inf):
-    """Parameters with the least squares of reading minus model; with the slopes and what is left over.
+    """Parameters that make the sum of squares of reading minus model least; also the slopes and residuals there.
 
     Parameters: `model` takes a batch of parameters, shape (batch, parameters), and returns values, shape (batch,
-    readings); `parameters`, where the search begins; `low` and `high`, bounds that it does not pass (the model has
-    to hold a hundred-thousandth beyond them). Returns the parameters, the slopes of the model there
-    (Jacobian), shape (readings, parameters), and the residuals. Steps after Gauss and Newton, damped after
-    Levenberg and Marquardt; slopes by central differences.
+    readings); `parameters`, where the search begins; `low` and `high`, bounds on the parameters (the model has to work
+    a hundred-thousandth beyond them, too). Returns the parameters, the slopes of the model there (the Jacobian), shape
+    (readings, parameters), and the residuals. Gauss-Newton steps, damped after Levenberg and Marquardt; slopes by
+    central differences.
 
     >>> line = lambda batch: batch[:, :1] + batch[:, 1:] * np.arange(3.0)
     >>> least_squares(line, np.zeros(2), np.array([1.0, 3.0, 5.0]))[0].round(6).tolist()
@@ -35,7 +35,7 @@ def least_squares(model, parameters, readings, low=-np.inf, high=np.inf):
                 break
             damping = min(damping * 5, 1e6)
         else:
-            break  # no step is better: this is the bottom, to the last digit
+            break  # no step is better: this is the minimum, to the last digit
         gained = residuals @ residuals - tried @ tried
         parameters, residuals, damping = parameters + step, tried, max(damping / 5, 1e-12)
         if gained <= 1e-10 * (residuals @ residuals) and np.max(np.abs(step)) < 1e-4:
@@ -46,7 +46,8 @@ def least_squares(model, parameters, readings, low=-np.inf, high=np.inf):
 def standard_errors(jacobian, residuals):
     """Standard errors of the parameters, infinite for one that the readings say nothing about.
 
-    The roots of the diagonal of s² (JᵀJ)⁻¹ with s² the squares left over for each spare reading.
+    The square roots of the diagonal of s² (JᵀJ)⁻¹, where s² is the sum of squared residuals divided by the number of
+    readings less that of parameters.
 
     >>> standard_errors(np.ones((4, 1)), np.array([1.0, -1.0, 1.0, -1.0])).round(4).tolist()
     [0.5774]

@@ -82,7 +82,7 @@ def test_moments_end_exactly():
         (lambda: level(3000.0, 80.0, 1.0, step_s=0.0), "step_s is 0 s"),
         (lambda: roll_and_climb(0.0, 1000.0, 60.0, 50.0, 500.0, 20.0), "climb_kt is 50 kt; allowed: 60 kt or more"),
         (lambda: join(level(0.0, 80.0, 1.0), level(0.0, 80.0, 1.0, isa_deviation_c=5.0)), "isa_deviation_c"),
-        (lambda: join(), "nothing to join"),
+        (lambda: join(), "there is nothing to join"),
     ],
 )
 def test_bad_input_is_named(call, words):

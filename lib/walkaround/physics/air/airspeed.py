@@ -1,9 +1,9 @@
-"""Airspeeds below the speed of sound: impact pressure, calibrated, equivalent and true airspeed, each way.
+"""Airspeeds up to the speed of sound: impact pressure, calibrated, equivalent and true airspeed, and back.
 
-The airspeed indicator is a pressure gauge: it shows the speed that would give this impact pressure (total
-less static) in the standard atmosphere at sea level. That reading, free of instrument and position error, is
-the calibrated airspeed. The way to true airspeed goes over the Mach number, which needs no density:
-calibrated airspeed → impact pressure → Mach number → true airspeed.
+The airspeed indicator is a pressure gauge: it shows the speed that would give this impact pressure (total less static)
+in the standard atmosphere at sea level. That reading, free of instrument and position error, is the calibrated airspeed.
+True airspeed follows from it by way of the Mach number, which needs no density: calibrated airspeed → impact pressure →
+Mach number → true airspeed.
 
 Source: W. Gracey, Measurement of Aircraft Speed and Altitude, NASA Reference Publication 1046 (1980), the
 chapters on airspeed and Mach number: isentropic flow brought to rest, with the ratio of specific heats 1.4.
@@ -16,7 +16,7 @@ from walkaround.physics.air import atmosphere
 from walkaround.units import KNOT_M_S
 
 SPEED_OF_SOUND_0_KT = atmosphere.SPEED_OF_SOUND_0_M_S / KNOT_M_S  # 661.48 kt
-GREATEST_CAS_KT = 661.479  # a hair above it: beyond, the indicator's relation is another one
+GREATEST_CAS_KT = 661.479  # a hair above it: beyond the speed of sound another relation holds
 
 
 def impact_pressure_hpa(cas_kt):
@@ -50,7 +50,7 @@ def mach_number(cas_kt, altitude_ft):
     """Mach number from calibrated airspeed in kt at a pressure altitude in ft (shapes broadcast).
 
     M = √(5 [(qc/p + 1)^(2/7) − 1]): the same impact pressure as at sea level, over the static pressure here.
-    No temperature comes into it. Raises ValueError where the Mach number is above 1.
+    Temperature plays no part. Raises ValueError where the Mach number is above 1.
 
     >>> round(float(mach_number(200.0, 30000.0)), 3)
     0.541

@@ -99,7 +99,7 @@ def density_altitude_ft(altitude_ft, outside_c=None):
 def altimeter_difference_ft(setting_inhg):
     """How far in ft a barometric setting in inHg moves the altimeter's reading from the one at 29.92 (any shape).
 
-    The pressure altitude of the setting, with its sign turned: a higher setting reads higher
+    The pressure altitude of the setting with its sign reversed: a higher setting reads higher
     (14 CFR Part 43 Appendix E, Table IV).
 
     >>> round(float(altimeter_difference_ft(30.50)))

@@ -1,7 +1,7 @@
-"""A flight as a value: arrays of time, pressure altitude and true airspeed, and a few makers of flights.
+"""A flight as a value: rows of time, pressure altitude and true airspeed; and functions that make flights.
 
-Makers take the calibrated airspeed, which pilots fly by, and hold it while altitude and true airspeed change.
-There is no wind here: an instrument feels the air alone.
+They take the calibrated airspeed, which pilots fly by, and hold it while altitude and true airspeed change. There is no
+wind: an instrument feels only the air around it.
 """
 
 from dataclasses import dataclass
@@ -18,9 +18,9 @@ from walkaround.physics.air import airspeed, atmosphere
 class Flight:
     """A flight: `time_s`, `altitude_ft` (pressure altitude) and `tas_kt`, rows of equal length.
 
-    `isa_deviation_c` is how much warmer than the standard atmosphere the air is, the same at all altitudes.
-    Raises ValueError for rows of unequal length or fewer than two samples, times that don't increase, an
-    altitude outside −16,404 to 36,089 ft, a speed that is negative or supersonic.
+    `isa_deviation_c` is how much warmer than the standard atmosphere the air is, the same at all altitudes. Raises
+    ValueError for rows of unequal length or fewer than two samples, times that don't increase, an altitude outside
+    −16,404 to 36,089 ft, or a speed that is negative or supersonic.
 
     >>> flight = Flight([0.0, 60.0], [0.0, 500.0], [80.0, 80.0])
     >>> flight.cas_kt.round(1)
@@ -39,7 +39,7 @@ class Flight:
         tas_kt = checks.numbers("tas_kt", self.tas_kt, low=0, unit="kt")
         if not time_s.shape == altitude_ft.shape == tas_kt.shape:
             raise ValueError(
-                f"a flight's rows must be equally long: time_s has {time_s.size}, "
+                f"the rows of a flight are not equally long: time_s has {time_s.size}, "
                 f"altitude_ft has {altitude_ft.size}, tas_kt has {tas_kt.size}"
             )
         if time_s.size < 2:
@@ -47,7 +47,7 @@ class Flight:
         checks.numbers("isa_deviation_c", self.isa_deviation_c, -60, 60, "°C")
         for name, row in (("time_s", time_s), ("altitude_ft", altitude_ft), ("tas_kt", tas_kt)):
             object.__setattr__(self, name, row)
-        _ = self.total_hpa  # refuses what is supersonic or above the atmosphere's range
+        _ = self.total_hpa  # refuses what is supersonic or outside the atmosphere's range
 
     @cached_property
     def outside_c(self):
@@ -121,10 +121,10 @@ def descent(from_ft, to_ft, cas_kt, descent_fpm, step_s=1.0, isa_deviation_c=0.0
 def roll_and_climb(
     field_ft, to_ft, lift_off_kt, climb_kt, climb_fpm, roll_s, standing_s=5.0, step_s=1.0, isa_deviation_c=0.0
 ):
-    """Make a take-off: stand, roll with even acceleration, lift off, climb from the field to an altitude.
+    """Make a take-off: stand, roll with constant acceleration, lift off, climb from the field to an altitude.
 
     Parameters: pressure altitudes `field_ft` and `to_ft`; calibrated airspeeds at lift-off and in the climb,
-    `lift_off_kt` and `climb_kt`, the second reached at the acceleration of the roll while climbing;
+    `lift_off_kt` and `climb_kt`, between which the aircraft goes on accelerating as in the roll while it climbs;
     `climb_fpm` in ft/min; `roll_s` from brakes off to lift-off; `standing_s` before it.
 
     >>> flight = roll_and_climb(500.0, 3500.0, 55.0, 75.0, climb_fpm=600.0, roll_s=20.0)
@@ -151,14 +151,14 @@ def roll_and_climb(
 
 
 def join(*flights, change_s=20.0, step_s=1.0):
-    """Fly one flight after the other, with `change_s` between them in which speed and altitude change evenly.
+    """Join flights end to end, with `change_s` in s between them in which speed and altitude change at an even rate.
 
     >>> up, along = climb(0.0, 1000.0, 80.0, climb_fpm=500.0), level(1000.0, 100.0, minutes=1.0)
     >>> join(up, along).time_s[-1]
     np.float64(200.0)
     """
     if not flights:
-        raise ValueError("nothing to join; give one flight or more")
+        raise ValueError("there is nothing to join; allowed: one flight or more")
     if len({flight.isa_deviation_c for flight in flights}) > 1:
         raise ValueError("these flights have different isa_deviation_c; allowed: the same in all of them")
     change_s = checks.numbers("change_s", change_s, above=0, unit="s")
@@ -176,7 +176,7 @@ def join(*flights, change_s=20.0, step_s=1.0):
 
 
 def moments(duration_s, step_s):
-    """Times in s from 0 to a duration, evenly apart, in steps as near below `step_s` as fit.
+    """Evenly spaced times in s from 0 to a duration, in the longest steps up to `step_s` that fit.
 
     >>> moments(10.0, 4.0)
     array([ 0.        ,  3.33333333,  6.66666667, 10.        ])

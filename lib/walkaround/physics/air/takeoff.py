@@ -1,14 +1,13 @@
-"""A take-off roll: when the airspeed indicator should come alive, and whether a rejected roll fits.
+"""A take-off roll: when the airspeed indicator should come alive, and whether there is room to reject it.
 
-The aircraft gains speed evenly from brakes off to lift-off. It lifts off at the same calibrated airspeed
-everywhere, so in thin air it must reach a higher true speed, V = V0/√σ with σ = ρ/ρ0; that part is exact.
-Ground roll is V²/2a, so with the same acceleration it would grow as 1/σ.
+The aircraft accelerates evenly from brakes off to lift-off. It lifts off at the same calibrated airspeed everywhere, so
+in thin air it needs a higher true airspeed, V = V0/√σ with σ = ρ/ρ0; this much is exact. Ground roll is V²/2a, so at
+the same acceleration it would grow as 1/σ.
 
-A simple model, no more: the acceleration falls as the density, as the pull of an engine without a
-supercharger does, and the ground roll grows as 1/σ². (1/σ² is the least that H. H. Hurt, Aerodynamics for
-Naval Aviators, NAVWEPS 00-80T-80, the section on take-off performance, gives for such an engine; recalled.)
-Slope, surface, weight and technique are left out: the performance table of the aircraft's own handbook comes
-first.
+The rest is a simple model: acceleration falls with density, as the thrust of an engine without a supercharger does, so
+the ground roll grows as 1/σ². That is the least growth that H. H. Hurt, Aerodynamics for Naval Aviators, NAVWEPS
+00-80T-80, gives for such an engine in the section on take-off performance (recalled). Slope, surface, weight and
+technique are left out: the performance table of the aircraft's own handbook comes first.
 """
 
 from dataclasses import dataclass
@@ -27,8 +26,12 @@ _FT_S_PER_KT = KNOT_M_S / FOOT_M  # 1.688 ft/s
 class TakeoffRoll:
     """A roll on one day at one field; each value a number or an array.
 
-    `ground_roll_ft` and `lift_off_s` from brakes off to lift-off; `lift_off_tas_kt` and `lift_off_ground_kt`,
-    the speeds there; `acceleration_kt_s` in knots a second; `density_ratio` σ; and what was given.
+    `ground_roll_ft` and `lift_off_s`, distance and time from brakes off to lift-off; `lift_off_tas_kt` and
+    `lift_off_ground_kt`, true airspeed and ground speed there; `acceleration_kt_s` in knots a second; `density_ratio`
+    σ. `lift_off_cas_kt`, `field_ft`, `outside_c` and `headwind_kt` are what `takeoff_roll` was given.
+
+    >>> round(float(takeoff_roll(900.0, 55.0, field_ft=5000.0).density_ratio), 2)
+    0.86
     """
 
     ground_roll_ft: float
@@ -47,9 +50,13 @@ class TakeoffRoll:
 class Stop:
     """A rejected roll; each value a number or an array.
 
-    `decided_s` and `decided_ft`, when and where the roll is rejected; `top_ground_kt`, the greatest speed,
-    when the brakes bite; `stop_ft`, from brakes off to standstill; `runway_left_ft` beyond it, negative if it
-    runs off the end, and `fits`; `past_lift_off`, rejected at or above lift-off speed.
+    `decided_s` and `decided_ft`, when and where the roll is rejected; `top_ground_kt`, the greatest ground speed, when
+    the brakes begin to work; `stop_ft`, from brakes off to standstill; `fits`, whether it stops on the runway;
+    `runway_left_ft`, what is then left ahead of it, negative if it runs off the end; `past_lift_off`, whether it was
+    rejected at or above lift-off speed.
+
+    >>> bool(rejected(takeoff_roll(900.0, 55.0), 10.0, 2000.0, deceleration_kt_s=4.0).past_lift_off)
+    False
     """
 
     decided_s: float
@@ -69,7 +76,7 @@ def takeoff_roll(
     Parameters (all broadcast): `standard_roll_ft`, ground roll on a standard day at sea level in still air;
     `lift_off_cas_kt`; `field_ft`, pressure altitude; `outside_c`, left out: the standard temperature;
     `headwind_kt`, negative for a tailwind; `acceleration_exponent` n, acceleration falling as σⁿ: 1 without a
-    supercharger, 0 where the engine keeps its pull. Returns a `TakeoffRoll`. a0 = V0²/2s0, a = a0 σⁿ and
+    supercharger, 0 for an engine that keeps its thrust. Returns a `TakeoffRoll`. a0 = V0²/2s0, a = a0 σⁿ and
     s = (V − wind)²/2a, V the true airspeed at lift-off.
 
     Raises ValueError for a roll or speed that is not above 0, an altitude outside −16,404 to 36,089 ft, a
@@ -131,8 +138,7 @@ def airspeed_at_kt(roll, time_s):
 def alive_s(roll, first_mark_kt):
     """When in s after brakes off a clear indicator reaches its first mark in kt: the call "airspeed alive".
 
-    0 where the headwind alone reaches it. Shapes broadcast. Raises ValueError for a mark above the lift-off
-    speed.
+    0 where the headwind is enough to reach it. Shapes broadcast. Raises ValueError for a mark above the lift-off speed.
 
     >>> roll = takeoff_roll(900.0, 55.0)
     >>> round(float(alive_s(roll, 40.0)), 1), round(float(distance_at_ft(roll, alive_s(roll, 40.0))))
@@ -152,12 +158,12 @@ def alive_s(roll, first_mark_kt):
 def rejected(roll, decided_s, runway_ft, deceleration_kt_s, reaction_s=0.0):
     """Where the aircraft stops if the roll is rejected at a time in s after brakes off (shapes broadcast).
 
-    Parameters: `decided_s`, when; `runway_ft` from brakes off to the end; `deceleration_kt_s`, braking in
-    knots a second; `reaction_s`, until the throttle is closed and the brakes bite, in which the aircraft goes
-    on gaining speed: the worse assumption. Returns a `Stop`: v = a (t + reaction), distance v²/2a + v²/2b.
+    Parameters: `decided_s`, when; `runway_ft`, from brakes off to the end of the runway; `deceleration_kt_s`, braking in
+    knots a second; `reaction_s`, until the throttle is closed and the brakes work, in which the aircraft is taken to go
+    on accelerating, to be on the safe side. Returns a `Stop`: v = a (t + reaction), distance v²/2a + v²/2b.
 
-    A time past lift-off is worked out as if the aircraft were held on the ground, and the result says so.
-    Raises ValueError for a negative time, or a runway or deceleration that is not above 0.
+    After lift-off the aircraft is taken to have stayed on the ground, and `past_lift_off` is true. Raises ValueError for
+    a negative time, or a runway or deceleration that is not above 0.
 
     >>> roll = takeoff_roll(900.0, 55.0)
     >>> stop = rejected(roll, alive_s(roll, 40.0), 2000.0, deceleration_kt_s=4.0, reaction_s=2.0)
@@ -188,9 +194,9 @@ def rejected(roll, decided_s, runway_ft, deceleration_kt_s, reaction_s=0.0):
 
 
 def as_flight(roll, until_s=None, step_s=0.1):
-    """The roll as a flight (`flight.Flight`), to lift-off or to a time in s after brakes off.
+    """The roll as a flight (`flight.Flight`), to lift-off or to a time in s after brakes off; one roll, no arrays.
 
-    For what a covered indicator shows, give it to `flight_indications.indications_over`. One roll, no arrays.
+    `pitot_static.indications_over` shows what a covered indicator does on it.
 
     >>> as_flight(takeoff_roll(900.0, 55.0)).cas_kt[-1].round(6)
     np.float64(55.0)
