@@ -184,7 +184,7 @@ def _report(name, make, result):
 
 def demonstrations():
     """A frame by the stage: a control gets a new value, the sentence and the PNG are made."""
-    from walkaround.lessons.pitot_static import demos as pitot_static
+    from walkaround.lessons import pitot_static
 
     print("a frame of a demonstration, from a control's value to the PNG (aim for the dials: under 16.7 ms)")
     moves = {

@@ -1,5 +1,6 @@
 """The demonstrations of pitot and static say and draw what the library says; secrets stay secret."""
 
+import pkgutil
 from itertools import product
 from math import inf
 
@@ -7,7 +8,7 @@ import numpy as np
 import pytest
 from walkaround import aircraft
 from walkaround.aircraft.airfield import airfield, planned_flight
-from walkaround.lessons.pitot_static import demos as pitot_static
+from walkaround.lessons import pitot_static
 from walkaround.lessons.pitot_static import flight_demos as pitot_static_flight
 from walkaround.lessons.pitot_static.flight_demos import CAUSES, COMBINATIONS, secret
 from walkaround.physics.air import takeoff as takeoff_roll
@@ -82,9 +83,15 @@ def test_each_ready_made_situation_is_another_one(dials):
     assert said[0].startswith(symptoms.ALL_RIGHT)
 
 
+def test_no_module_hides_a_demonstration_of_its_name():
+    # A module that is imported becomes an attribute of the lesson: the cell would fail when it is run again.
+    modules = {module.name for module in pkgutil.iter_modules(pitot_static.__path__)}
+    assert modules.isdisjoint({"dials", "flight", "guess", "takeoff_roll"})
+
+
 @pytest.mark.parametrize("name", aircraft.demo_names())
 def test_every_demonstration_takes_every_demo_aircraft(name):
-    for demo in (pitot_static.dials, pitot_static_flight.flight, pitot_static_flight.guess, pitot_static.takeoff_roll):
+    for demo in (pitot_static.dials, pitot_static.flight, pitot_static.guess, pitot_static.takeoff_roll):
         made = demo(name)
         assert aircraft.demo(name).name in made.children[0].value
         assert made.image.value

@@ -7,7 +7,7 @@ import pytest
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.patches import Wedge
 from matplotlib.text import Text
-from walkaround.lessons.pitot_static.dials import AirspeedDial, AltimeterDial, VerticalSpeedDial
+from walkaround.lessons.pitot_static.dial_faces import AirspeedDial, AltimeterDial, VerticalSpeedDial
 from walkaround.lessons.pitot_static.flight_picture import FlightPicture
 from walkaround.lessons.pitot_static.picture import InstrumentsPicture
 from walkaround.lessons.pitot_static.roll_picture import RollPicture

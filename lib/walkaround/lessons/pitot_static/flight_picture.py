@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from walkaround.lessons.pitot_static.dials import AirspeedDial, AltimeterDial, VerticalSpeedDial
+from walkaround.lessons.pitot_static.dial_faces import AirspeedDial, AltimeterDial, VerticalSpeedDial
 from walkaround.live.colours import BLUE, FAINT, INK, VERMILION
 from walkaround.live.style import new_figure, styled
 
@@ -13,7 +13,7 @@ class FlightPicture:
     """Airspeed, altitude and vertical speed: the dial now, and under it the flight so far.
 
     The flight fixes the scales; make a new picture for a new flight. `speeds` are the arguments of
-    `dials.AirspeedDial`. `show` takes (shown, right, at_s, changes_s, reveal): indications over the flight, those
+    `dial_faces.AirspeedDial`. `show` takes (shown, right, at_s, changes_s, reveal): indications over the flight, those
     with everything clear, the moment now, the moments at which openings changed, and whether to draw what is
     right and the changes, or to keep them secret.
     """

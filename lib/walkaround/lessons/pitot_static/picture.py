@@ -2,7 +2,7 @@
 
 from matplotlib.patches import FancyBboxPatch
 
-from walkaround.lessons.pitot_static.dials import AirspeedDial, AltimeterDial, VerticalSpeedDial
+from walkaround.lessons.pitot_static.dial_faces import AirspeedDial, AltimeterDial, VerticalSpeedDial
 from walkaround.live.colours import BLUE, FAINT, GREEN, INK, PALE, VERMILION
 from walkaround.live.style import new_figure, styled
 
@@ -10,7 +10,7 @@ from walkaround.live.style import new_figure, styled
 class InstrumentsPicture:
     """Three dials, and under them the pitot line and the static line with their openings.
 
-    `speeds` are the arguments of `dials.AirspeedDial`. `show` takes (openings, shown, right, alternate_open): which
+    `speeds` are the arguments of `dial_faces.AirspeedDial`. `show` takes (openings, shown, right, alternate_open): which
     openings are clear, the indications, and those with everything clear; None for `right` keeps it secret, and
     the openings with it.
     """

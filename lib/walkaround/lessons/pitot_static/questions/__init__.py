@@ -1,0 +1,62 @@
+"""Questions on pitot and static: what each instrument shows when openings are blocked, and what to decide on the roll.
+
+All numbers come from the invented Morrowlark Four in the standard atmosphere, with altitudes and speeds drawn for each
+student.
+"""
+
+from walkaround.aircraft.people import PILOTS
+from walkaround.assessment.questions import Paper
+from walkaround.lessons.pitot_static.questions import airspeeds, blockages, roll, trapped
+from walkaround.lessons.pitot_static.questions.givens import FT_S_PER_KT, draw
+from walkaround.physics.air import atmosphere
+from walkaround.units import KNOT_M_S
+
+NAME = "pitot_static"
+TITLE = "Pitot and static"
+
+_FACTS = (
+    ("to work with", "value"),
+    ("density at sea level", f"{atmosphere.SEA_LEVEL_DENSITY_KG_M3:.3f} kg/m³"),
+    ("1 kt", f"{KNOT_M_S:.4f} m/s = {FT_S_PER_KT:.3f} ft/s"),
+    ("1 hPa", "100 Pa"),
+)
+
+
+def write(v):
+    """Write one student's paper (`questions.Paper`) from their draws.
+
+    >>> from walkaround.assessment.variant import Variant
+    >>> write(Variant("home", "Ines Okafor", "pitot_static")).question("cabin").unit
+    'ft'
+    """
+    g = draw(v)
+    questions = (
+        airspeeds.true_airspeed(g),
+        airspeeds.impact_pressure(g),
+        blockages.symptom(v),
+        trapped.trapped_speed(g),
+        trapped.static_speed(g),
+        blockages.which(v),
+        trapped.order_of_readings(v, g),
+        blockages.statements(v),
+        airspeeds.cabin(g),
+        *roll.questions(v, g),
+    )
+    scene = (
+        f"{v.pick('pilot', PILOTS)} flies the Morrowlark Four from Quillmoor; aircraft, airfield and their numbers are "
+        "invented. The air is standard, altitudes are pressure altitudes, and the instruments have no error of their "
+        "own. Impact pressure is ½ × density × (true airspeed)², and the indicator shows the speed that has the "
+        "measured pressure at sea level's density."
+    )
+    return Paper(NAME, TITLE, v.student, v.course, questions, scene, _FACTS, g)
+
+
+def quick(variant):
+    """Return the questions that the lesson asks on the spot (a tuple of `Question`).
+
+    >>> from walkaround.assessment.variant import Variant
+    >>> [q.key for q in quick(Variant("lesson", "everyone", "pitot_static"))]
+    ['symptom', 'which', 'true airspeed', 'alive']
+    """
+    paper = write(variant)
+    return tuple(paper.question(k) for k in ("symptom", "which", "true airspeed", "alive"))

@@ -1,0 +1,121 @@
+"""Questions with numbers: airspeeds and pressures, with all openings clear or open to the cabin."""
+
+from walkaround.assessment.builders import number
+from walkaround.lessons.pitot_static.questions.givens import air_table, density_ratio
+from walkaround.physics.air import airspeed, atmosphere
+from walkaround.physics.pitot_static import Openings, indications
+from walkaround.units import KNOT_M_S
+
+
+def true_airspeed(g):
+    """Ask for the true airspeed at an altitude."""
+    answer, ratio = float(airspeed.true_airspeed_kt(g.cruise_kt, g.cruise_ft)), density_ratio(g.cruise_ft)
+    wrong = [
+        (
+            g.cruise_kt,
+            "indicated taken for true",
+            "That is what the needle shows. In thinner air the aircraft is faster.",
+        ),
+        (
+            g.cruise_kt * ratio**0.5,
+            "turned round",
+            "You multiplied by the root: in thinner air the true airspeed is higher.",
+        ),
+        (
+            g.cruise_kt / ratio,
+            "forgot the square root",
+            "You divided by the density ratio. It is its square root that counts.",
+        ),
+    ]
+    return number(
+        "true airspeed",
+        "How fast through the air",
+        f"All openings are clear. At {g.cruise_ft:,.0f} ft the indicator shows {g.cruise_kt:.0f} kt. "
+        "What is the true airspeed?",
+        answer=answer,
+        unit="kt",
+        tolerance=1.5,
+        points=2,
+        table=air_table(0, g.cruise_ft),
+        hint="The same impact pressure in thinner air needs a higher speed: it grows with the square root.",
+        worked=(
+            f"density ratio {ratio:.3f}, its square root {ratio**0.5:.3f}",
+            f"{g.cruise_kt:.0f} kt ÷ {ratio**0.5:.3f} = {answer:.0f} kt",
+        ),
+        wrong=wrong,
+    )
+
+
+def impact_pressure(g):
+    """Ask for the impact pressure of a true airspeed at an altitude."""
+    cas_kt = airspeed.calibrated_from_true_kt(g.true_kt, g.high_ft)
+    answer, at_sea_level = airspeed.impact_pressure_hpa([cas_kt, g.true_kt]).tolist()
+    density, at_field = atmosphere.density_kg_m3([g.high_ft, g.field_ft]).tolist()
+    speed_m_s = g.true_kt * KNOT_M_S
+    wrong = [
+        (at_sea_level, "forgot the density", "You used sea level's density; the air up here is thinner."),
+        (
+            answer * at_field / density,
+            "dynamic pressure at the wrong altitude",
+            "You used the density at the field. The inlet meets the air of where it is now.",
+        ),
+        (2 * answer, "forgot the half", "You left out the half in ½ × density × speed²."),
+        (answer / KNOT_M_S**2, "knots taken for m/s", "You put knots into the formula; it wants metres a second."),
+        (100 * answer, "Pa for hPa", "That is in pascals; 100 of them make one hectopascal."),
+    ]
+    return number(
+        "impact pressure",
+        "What the inlet feels",
+        f"From a field at {g.field_ft:,.0f} ft the aircraft has climbed to {g.high_ft:,.0f} ft, where it flies at a "
+        f"true airspeed of {g.true_kt:.0f} kt. How large is the impact pressure in the pitot inlet?",
+        answer=answer,
+        unit="hPa",
+        tolerance=0.4,
+        points=3,
+        table=air_table(0, g.field_ft, g.high_ft),
+        hint="½ × density × speed², with the density where the aircraft is now, and the speed in m/s. "
+        "100 Pa make 1 hPa.",
+        worked=(
+            f"{g.true_kt:.0f} kt = {speed_m_s:.1f} m/s",
+            f"½ × {density:.3f} × {speed_m_s:.1f}² = {100 * answer:.0f} Pa = {answer:.1f} hPa",
+        ),
+        wrong=wrong,
+    )
+
+
+def cabin(g):
+    """Ask by how much the altimeter reads too high with the alternate source open to the cabin."""
+    opened = indications(g.cabin_ft, 90.0, Openings(), alternate_open=True, cabin_below_hpa=g.cabin_hpa)
+    answer = float(opened.altitude_ft) - g.cabin_ft
+    below, above = g.cabin_ft - 500, g.cabin_ft + 500
+    per_hpa = (above - below) / float(atmosphere.pressure_hpa(below) - atmosphere.pressure_hpa(above))
+    wrong = [
+        (
+            -answer,
+            "sign of the static error",
+            "The amount is right. Less pressure is what an altimeter takes for more height: it reads too high.",
+        ),
+        (
+            10 * g.cabin_hpa,
+            "hPa taken for hundredths of an inch",
+            "That is the rule for hundredths of an inch of mercury: 10 ft each. Use hPa.",
+        ),
+        (0.0, "cabin taken for outside", "The cabin has a pressure of its own, a little below the outside."),
+    ]
+    return number(
+        "cabin",
+        "The alternate source",
+        f"At {g.cabin_ft:,.0f} ft the alternate static source is opened. The cabin is {g.cabin_hpa:.1f} hPa below the "
+        "outside. By how much does the altimeter read too high? (A minus sign means too low.)",
+        answer=answer,
+        unit="ft",
+        tolerance=max(4.0, round(0.07 * answer)),
+        points=3,
+        table=air_table(below, above),
+        hint="From the table: how many feet go with one hPa here?",
+        worked=(
+            f"{above - below:,.0f} ft for {1000 / per_hpa:.1f} hPa, so {per_hpa:.1f} ft for each hPa",
+            f"{g.cabin_hpa:.1f} × {per_hpa:.1f} = {answer:.0f} ft too high",
+        ),
+        wrong=wrong,
+    )

@@ -1,0 +1,162 @@
+"""Questions on the take-off roll with a dead needle: where it should come alive, and what to decide if it doesn't."""
+
+from walkaround.assessment.builders import choice, number
+from walkaround.lessons.pitot_static.questions.givens import FT_S_PER_KT, air_table, density_ratio
+from walkaround.physics.air import takeoff
+
+# Where on the roll, as a share of the distance to the first mark or of the whole roll; the runway in ft.
+_CASES = {
+    "go on": ("mark", 0.4, 0.6, 1600, 2400),
+    "reject": ("mark", 1.15, 1.4, 2000, 2600),
+    "late": ("roll", 0.88, 0.96, 1350, 1500),
+}
+
+
+def questions(v, g):
+    """Return the four questions (a tuple of `Question`) for a student's draws and `givens.Givens`."""
+    roll = takeoff.takeoff_roll(g.roll_ft, g.lift_off_kt)
+    call_s = takeoff.alive_s(roll, g.first_mark_kt)
+    call_ft = float(takeoff.distance_at_ft(roll, call_s))
+    return _alive(g, call_ft), _thin_air(g), _stop(g, roll, call_s), _decide(v, g, roll, call_ft)
+
+
+def _alive(g, answer):
+    share = g.first_mark_kt / g.lift_off_kt
+    wrong = [
+        (
+            share * g.roll_ft,
+            "distance taken to grow with speed",
+            "You took distance in proportion to speed. It goes with the square of the speed.",
+        ),
+        (
+            share**0.5 * g.roll_ft,
+            "square root for the square",
+            "You took the square root; it is the square of the speeds' ratio.",
+        ),
+        (
+            g.roll_ft,
+            "lift-off for the first mark",
+            "That is where the aircraft lifts off. A dead needle must be found long before.",
+        ),
+    ]
+    return number(
+        "alive",
+        "Where the needle comes alive",
+        f"At sea level on a standard day in still air the aircraft lifts off at {g.lift_off_kt:.0f} kt after "
+        f"{g.roll_ft:,.0f} ft, gaining speed evenly. The indicator's first mark is {g.first_mark_kt:.0f} kt. After how "
+        "many feet should “airspeed alive” be called?",
+        answer=answer,
+        unit="ft",
+        tolerance=15,
+        points=3,
+        hint="Distance grows with the square of the speed.",
+        worked=f"({g.first_mark_kt:.0f} ÷ {g.lift_off_kt:.0f})² × {g.roll_ft:,.0f} ft = {answer:.0f} ft",
+        wrong=wrong,
+    )
+
+
+def _thin_air(g):
+    answer = float(takeoff.takeoff_roll(g.roll_ft, g.lift_off_kt, g.hot_field_ft).ground_roll_ft)
+    ratio = density_ratio(g.hot_field_ft)
+    wrong = [
+        (g.roll_ft, "forgot the density", "That is the roll at sea level. Thinner air makes it longer."),
+        (
+            g.roll_ft / ratio,
+            "density counted once",
+            "You divided once. Higher true airspeed and weaker pull both count: divide twice.",
+        ),
+        (g.roll_ft * ratio**2, "turned round", "You made the roll shorter. In thinner air it is longer."),
+    ]
+    return number(
+        "thin air",
+        "The roll in thinner air",
+        f"The same aircraft takes off from a field at {g.hot_field_ft:,.0f} ft. In thinner air it must reach a higher "
+        "true airspeed, and its engine pulls less: in the lesson's simple model the roll grows as one over the square "
+        "of the density ratio. How long is the roll, in feet, before it lifts off?",
+        answer=answer,
+        unit="ft",
+        tolerance=20,
+        points=3,
+        table=air_table(0, g.hot_field_ft),
+        hint="Density ratio: density there over density at sea level. Divide by it twice.",
+        worked=(f"density ratio {ratio:.3f}", f"{g.roll_ft:,.0f} ÷ {ratio:.3f}² = {answer:,.0f} ft"),
+        wrong=wrong,
+    )
+
+
+def _stop(g, roll, call_s):
+    mark, braking, wait, rate = g.first_mark_kt, g.deceleration_kt_s, g.reaction_s, float(roll.acceleration_kt_s)
+    answer = float(takeoff.rejected(roll, call_s, 1.0, braking, wait).stop_ft)  # however short the runway
+    top = mark + rate * wait
+    rolled, braked = FT_S_PER_KT * top**2 / (2 * rate), FT_S_PER_KT * top**2 / (2 * braking)
+    at_once = FT_S_PER_KT * mark**2 / 2 * (1 / rate + 1 / braking)
+    wrong = [
+        (at_once, "forgot the reaction", f"You braked at once. For {wait:.0f} s the aircraft goes on gaining speed."),
+        (braked, "braking alone", "That is the braking alone; the aircraft has rolled before."),
+        (rolled, "forgot the braking", "That is where the brakes bite; the aircraft still has to stop."),
+        (answer / FT_S_PER_KT, "knots taken for ft/s", "A knot is 1.688 ft/s: the factor is missing."),
+    ]
+    return number(
+        "stop",
+        "Rejected at the call",
+        f"On the roll at sea level the aircraft gains {rate:.2f} kt each second. When the needle should show "
+        f"{mark:.0f} kt it stands at zero, and the pilot rejects the take-off. For {wait:.0f} s the aircraft still "
+        f"gains speed; then the brakes take off {braking:.0f} kt each second. How far from brakes off does it stop?",
+        answer=answer,
+        unit="ft",
+        tolerance=25,
+        points=4,
+        hint="Greatest speed first. Then two distances of the form speed² ÷ (2 × change of speed a second), "
+        "in ft by 1.688 ft/s to the knot.",
+        worked=(
+            f"greatest speed {mark:.0f} + {wait:.0f} × {rate:.2f} = {top:.1f} kt",
+            f"gaining it: 1.688 × {top:.1f}² ÷ (2 × {rate:.2f}) = {rolled:.0f} ft",
+            f"losing it: 1.688 × {top:.1f}² ÷ (2 × {braking:.0f}) = {braked:.0f} ft",
+            f"together {answer:,.0f} ft",
+        ),
+        wrong=wrong,
+    )
+
+
+def _decide(v, g, roll, call_ft):
+    case = v.pick("decide", tuple(_CASES))
+    of, low, high, least, most = _CASES[case]
+    here_ft = 10 * round((call_ft if of == "mark" else g.roll_ft) * v.number("decide share", low, high, 0.02) / 10)
+    runway_ft = v.number("decide runway", least, most, 50)
+    here_s = (2 * here_ft / (float(roll.acceleration_kt_s) * FT_S_PER_KT)) ** 0.5
+    stop_ft = float(takeoff.rejected(roll, here_s, runway_ft, g.deceleration_kt_s, g.reaction_s).stop_ft)
+    answer = "go on" if here_ft < call_ft else "reject" if stop_ft <= runway_ft else "late"
+    if abs(here_ft - call_ft) < 60 or abs(stop_ft - runway_ft) < 100 or g.roll_ft > runway_ft or answer != case:
+        answer = "unclear"  # a question of rounding: drawn again
+    options = (
+        ("go on", "Go on for now: the needle is not due yet"),
+        ("reject", "Reject: the needle is overdue, and the runway is long enough to stop"),
+        ("late", "Too late to stop on the runway: go on by attitude and power, as the handbook says"),
+    )
+    wrong = (
+        ("go on", "dead needle accepted", "The needle is overdue by here: work out where the first mark falls."),
+        (
+            "reject",
+            "rejected before the needle was due" if case == "go on" else "runway misjudged",
+            "Compare where you are with where the needle is due, and what it takes to stop with what is left.",
+        ),
+        ("late", "runway misjudged", "What it takes to stop from here still fits on the runway."),
+    )
+    return choice(
+        "decide",
+        "Decide on the roll",
+        f"Sea level again, lift-off at {g.lift_off_kt:.0f} kt after {g.roll_ft:,.0f} ft, the first mark at "
+        f"{g.first_mark_kt:.0f} kt. {here_ft:,.0f} ft of {runway_ft:,.0f} ft of runway lie behind you, engine and "
+        "acceleration are as always, and the needle is on zero. From here the aircraft would need "
+        f"{stop_ft - here_ft:,.0f} ft more to stop, your reaction included. What now?",
+        answer=answer,
+        options=v.shuffled("decide options", options),
+        points=3,
+        hint="Should the needle be alive by here? If so: does what is left of the runway do?",
+        worked=(
+            f"the first mark is due after {call_ft:,.0f} ft, and {here_ft:,.0f} ft are behind you",
+            f"stopping from here ends at {stop_ft:,.0f} ft of {runway_ft:,.0f} ft",
+            dict(options)[case],
+        ),
+        wrong=[row for row in wrong if row[0] != answer],
+    )

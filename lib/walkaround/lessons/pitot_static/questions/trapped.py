@@ -1,0 +1,157 @@
+"""Questions on readings from pressures that a closed line has kept."""
+
+from walkaround.assessment.builders import number, order
+from walkaround.lessons.pitot_static.questions.givens import air_table
+from walkaround.physics.air import airspeed, atmosphere
+from walkaround.physics.pitot_static import Openings, indications
+
+_ICED = Openings(pitot_clear=False, drain_clear=False)
+_PORT_BLOCKED = Openings(static_clear=False)
+
+
+def trapped_speed(g):
+    """Ask for the reading 1,000 ft above the altitude at which inlet and drain iced over."""
+    now_ft = g.iced_ft + 1000
+    answer = float(indications(now_ft, g.later_kt, _ICED, g.iced_ft, g.iced_kt).airspeed_kt)
+    fall = float(atmosphere.pressure_hpa(g.iced_ft) - atmosphere.pressure_hpa(now_ft))
+    then, now = airspeed.impact_pressure_hpa([g.iced_kt, g.later_kt]).tolist()
+    fall_only, with_now = airspeed.calibrated_airspeed_kt([fall, now + fall]).tolist()
+    wrong = [
+        (
+            g.later_kt,
+            "true for indicated",
+            "That is the speed really flown. The needle can't know it: its line is closed.",
+        ),
+        (
+            g.iced_kt,
+            "needle taken for frozen",
+            "It would stay there only at the altitude of the blockage: the static line goes on changing.",
+        ),
+        (
+            fall_only,
+            "trapped impact pressure left out",
+            "You counted the change of static pressure alone; the impact pressure is trapped too.",
+        ),
+        (
+            with_now,
+            "impact pressure of now",
+            "You used the impact pressure of the speed now. The line keeps that of then.",
+        ),
+        (
+            0.0,
+            "sign of the static error",
+            "You took the change off. In the climb the outside falls below the trapped pressure, and the needle rises.",
+        ),
+    ]
+    return number(
+        "trapped speed",
+        "Ice over inlet and drain",
+        f"Climbing at {g.iced_kt:.0f} kt (calibrated) through {g.iced_ft:,.0f} ft, inlet and drain ice over together. "
+        f"Now the aircraft is level at {now_ft:,.0f} ft and really flies {g.later_kt:.0f} kt. "
+        "What does the airspeed indicator show?",
+        answer=answer,
+        unit="kt",
+        tolerance=3.0,
+        points=4,
+        table=air_table(0, g.iced_ft, now_ft),
+        hint="The line keeps the static pressure and the impact pressure of the moment it iced over. "
+        "Only the outside has changed since.",
+        worked=(
+            f"trapped above the static pressure there: {then:.1f} hPa, ½ × 1.225 × ({g.iced_kt:.0f} kt)²",
+            f"since then the outside has fallen by {fall:.1f} hPa",
+            f"the indicator has {then + fall:.1f} hPa, which it shows as {answer:.0f} kt",
+        ),
+        wrong=wrong,
+    )
+
+
+def static_speed(g):
+    """Ask for the reading 500 ft below the altitude at which the static port was blocked."""
+    now_ft = g.port_ft - 500
+    cas_kt = float(airspeed.calibrated_from_true_kt(g.below_true_kt, now_ft))
+    answer = float(indications(now_ft, cas_kt, _PORT_BLOCKED, g.port_ft, cas_kt).airspeed_kt)
+    rise = float(atmosphere.pressure_hpa(now_ft) - atmosphere.pressure_hpa(g.port_ft))
+    right, dense = airspeed.impact_pressure_hpa([cas_kt, g.below_true_kt]).tolist()
+    forgot, wrong_sign = airspeed.calibrated_airspeed_kt([dense + rise, max(right - rise, 0.0)]).tolist()
+    wrong = [
+        (g.below_true_kt, "true for indicated", "That is the true airspeed; the indicator measures pressures."),
+        (
+            cas_kt,
+            "static port taken for clear",
+            "With a clear port it would show that. The line keeps the lower pressure of higher up.",
+        ),
+        (
+            wrong_sign,
+            "sign of the static error",
+            "You took the difference off. Lower down, the trapped static pressure is too low, "
+            "so the needle shows too much.",
+        ),
+        (
+            forgot,
+            "forgot the density",
+            "You used sea level's density for the impact pressure; the air here is thinner.",
+        ),
+    ]
+    return number(
+        "static speed",
+        "A static port that keeps its pressure",
+        f"The static port is blocked at {g.port_ft:,.0f} ft. The aircraft descends to {now_ft:,.0f} ft and flies there "
+        f"at a true airspeed of {g.below_true_kt:.0f} kt. What does the airspeed indicator show?",
+        answer=answer,
+        unit="kt",
+        tolerance=2.5,
+        points=4,
+        table=air_table(0, now_ft, g.port_ft),
+        hint="Impact pressure with the density here; then the difference of the two static pressures, with its sign; "
+        "then back to a speed.",
+        worked=(
+            f"impact pressure ½ × {atmosphere.density_kg_m3(now_ft):.3f} × ({g.below_true_kt:.0f} kt)² = "
+            f"{right:.1f} hPa",
+            f"the line still holds {rise:.1f} hPa less than the outside: "
+            f"{right:.1f} + {rise:.1f} = {right + rise:.1f} hPa",
+            f"which the indicator shows as {answer:.0f} kt",
+        ),
+        wrong=wrong,
+    )
+
+
+# Speeds really flown at four altitudes, the lowest altitude first.
+_SPEEDS_KT = ((115, 100, 85, 70), (100, 115, 70, 85), (85, 70, 115, 100), (115, 70, 100, 85), (100, 85, 115, 70))
+
+
+def order_of_readings(v, g):
+    """Ask for the order of the readings at four altitudes, inlet and drain being iced over."""
+    speeds = v.pick("order speeds", _SPEEDS_KT)
+    levels = [g.iced_ft + up for up in (-200, 200, 700, 1200)]
+    keys = [f"at {h:.0f}" for h in levels]
+    words = [f"at {h:,.0f} ft, really flying {kt} kt" for h, kt in zip(levels, speeds, strict=True)]
+    shown = indications(levels, speeds, _ICED, g.iced_ft, 80.0).airspeed_kt
+    options = list(zip(keys, words, strict=True))
+    rising = sorted(zip(shown, options, strict=True))
+    steps = [option for _, option in rising]
+    answer = [key for key, _ in steps]
+    by_speed = [key for _, key in sorted(zip(speeds, keys, strict=True))]
+    wrong = [
+        (
+            by_speed,
+            "true for indicated",
+            "You put them in the order of the speeds really flown: the closed line knows nothing of them.",
+        ),
+        (
+            answer[::-1],
+            "sign of the static error",
+            "It is the other way round: the higher the aircraft, the lower the static pressure, the more it shows.",
+        ),
+    ]
+    return order(
+        "order",
+        "From the lowest reading to the highest",
+        f"Inlet and drain iced over at {g.iced_ft:,.0f} ft and 80 kt. Later the aircraft is at each of these. Put them "
+        "in the order of what the airspeed indicator shows, lowest first.",
+        steps=steps,
+        shown=v.shuffled("order", options),
+        points=3,
+        hint="The pitot line is closed. Does the speed really flown still matter?",
+        worked=tuple(f"{text}: shows {kt:.0f} kt" for kt, (_, text) in rising),
+        wrong=wrong,
+    )
