@@ -1,1 +1,1 @@
-"""What the walkaround protects against, in numbers: one folder a subject, numpy alone, flat functions that broadcast."""
+"""What the walkaround protects against, in numbers: one folder for each subject, flat functions that broadcast."""

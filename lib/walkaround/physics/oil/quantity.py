@@ -9,12 +9,12 @@ from walkaround import checks
 
 
 def from_dipstick(reading, marks, quantities):
-    """Oil quantity from where the film ends on the dipstick, straight between two marks.
+    """Oil quantity from where the film ends on the dipstick, by a straight line between marks.
 
-    Parameters: `reading`, how far up the stick is wet, in the unit of `marks` (any shape); `marks`, rising,
-    and the quantity at each. Where the marks are quantities themselves the reading is the quantity. Valid on level
-    ground and after the oil has run back into the sump. Raises ValueError for a reading below the lowest mark,
-    which says only that there is too little, or above the highest, and for marks that do not rise together.
+    Parameters: `reading`, how far up the stick is wet, in the unit of `marks` (any shape); `marks`, rising, and the
+    quantity at each. Valid on level ground and after the oil has run back into the sump. Raises ValueError for a reading
+    below the lowest mark, which shows only that there is too little, or above the highest, and for marks and quantities
+    that do not rise together.
 
     >>> float(from_dipstick(50.0, marks=[20.0, 80.0], quantities=[4.0, 8.0]))
     6.0
@@ -30,9 +30,9 @@ def from_dipstick(reading, marks, quantities):
 
 
 def to_add(quantity, wanted, full):
-    """Oil to add to a quantity to reach the one wanted, 0 if it is there already (all shapes broadcast).
+    """Oil to add to a quantity to reach the one wanted, 0 if there is enough already (all shapes broadcast).
 
-    Raises ValueError where more than `full` is wanted: too much oil is thrown out of the breather.
+    Raises ValueError where more than `full` is wanted: the engine throws the surplus out of the breather.
 
     >>> float(to_add(5.5, wanted=7.0, full=8.0))
     1.5
@@ -47,7 +47,7 @@ def to_add(quantity, wanted, full):
 def least_for_flight(minimum, per_hour, hours, margin):
     """Least oil to take off with: the engine's minimum, what the flight burns, and a margin (shapes broadcast).
 
-    minimum + per_hour · hours + margin: a balance. Raises ValueError for anything below 0.
+    minimum + per_hour · hours + margin. Raises ValueError for anything below 0.
 
     >>> float(least_for_flight(minimum=4.0, per_hour=0.2, hours=3.0, margin=1.0))
     5.6
@@ -57,7 +57,7 @@ def least_for_flight(minimum, per_hour, hours, margin):
 
 
 def hours_until(quantity, minimum, per_hour):
-    """Hours of running until the oil is down to a minimum, 0 if it is below already (shapes broadcast).
+    """Hours of running until the oil is down to a minimum, 0 if it is below that already (shapes broadcast).
 
     (quantity − minimum)/per_hour. Infinite for an engine that burns none.
 
@@ -72,7 +72,7 @@ def hours_until(quantity, minimum, per_hour):
 
 
 def consumption_per_hour(added, hours):
-    """Oil burnt in an hour, from what was added over so many hours to keep the level (shapes broadcast).
+    """Oil burnt in an hour, from what was added over a number of hours to keep the level (shapes broadcast).
 
     added/hours. Raises ValueError for hours that are not above 0.
 
@@ -83,7 +83,7 @@ def consumption_per_hour(added, hours):
 
 
 def greatest_consumption_qt_per_h(horsepower):
-    """Greatest oil consumption usually accepted of an engine of this rated power, in US quarts an hour (any shape).
+    """Greatest oil consumption usually accepted for an engine of this rated power, in US quarts an hour (any shape).
 
     0.006 lb of oil for each horsepower and hour, 7.4 lb to the gallon: 0.006 · hp · 4/7.4. Common practice,
     no source; the engine maker's own limit comes first. Raises ValueError for a power that is not above 0.

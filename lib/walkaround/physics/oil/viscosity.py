@@ -1,7 +1,7 @@
-"""How thick oil is: kinematic viscosity against temperature, and the viscosity index.
+"""How thick oil is: kinematic viscosity at a temperature, and the viscosity index.
 
-Kinematic viscosity in mm²/s, which the trade also calls centistokes. Near and below the temperature at which
-wax forms an oil is thicker than these equations say, and at its pour point it no longer flows at all.
+Kinematic viscosity is in mm²/s, which the trade also calls centistokes. Near and below the temperature at which wax
+forms, oil is thicker than these equations give, and at its pour point it no longer flows at all.
 """
 
 import numpy as np
@@ -12,7 +12,7 @@ from walkaround.units import kelvin
 LEAST_MM2_S, MOST_MM2_S = 0.21, 2e7  # range of ASTM D341
 
 # ASTM D2270, the quadratic fits to its table: viscosity at 100 °C from and to, then L = a ν² + b ν + c and
-# H = d ν² + e ν + f. Recalled; every row agrees to 0.12 % with the table itself as the chemicals package holds it.
+# H = d ν² + e ν + f. Recalled; every row agrees to 0.12 % with the table itself as it stands in the chemicals package.
 _D2270 = np.array(
     [
         (2.0, 3.8, 1.14673, 1.7576, -0.109, 0.84155, 1.5521, -0.077),
@@ -59,7 +59,7 @@ def viscosity_mm2_s(temperature_c, at_40_mm2_s, at_100_mm2_s):
 
 
 def times_thicker(cold_c, warm_c, at_40_mm2_s, at_100_mm2_s):
-    """How many times thicker oil is at one temperature in °C than at another (all shapes broadcast).
+    """How many times as thick oil is at one temperature in °C as at another (all shapes broadcast).
 
     The ratio of `viscosity_mm2_s` at the two.
 
@@ -98,6 +98,6 @@ def _double_log(viscosity):
 def _from_double_log(y):
     # ASTM D341 gives this fit in place of the inverse of Z, which has no closed form.
     over = 10 ** (10**y) - 0.7
-    thin = np.minimum(over, 3.0)  # the correction is nothing above 2 mm²/s, and its polynomial runs away there
+    thin = np.minimum(over, 3.0)  # above 2 mm²/s the correction vanishes, and its polynomial no longer holds
     fit = np.exp(-0.7487 - 3.295 * thin + 0.6119 * thin**2 - 0.3193 * thin**3)
     return over - np.where(over < 3.0, fit, 0.0)

@@ -1,15 +1,15 @@
-"""A pressure line behind a small hole: how slowly it follows the outside, and what it holds at each moment.
+"""A pressure line behind a small hole: how slowly it follows the outside, and its pressure at each moment.
 
-Ice, an insect, tape with a pinhole or a porous cover leaves an opening neither clear nor blocked. Air creeps
-through the hole, and the pressure in the line follows the one outside as a first-order lag:
+Ice, an insect, tape with a pinhole or a porous cover leaves an opening neither clear nor blocked. Air seeps through the
+hole, and the pressure in the line follows the one outside as a first-order lag:
 
     dp/dt = (p_outside − p) / τ
 
-Source of the time constant: Poiseuille's law for laminar flow through a round hole, filling a rigid volume
-at constant temperature. For differences in pressure that are small beside the pressure itself (the
-small-signal assumption) this gives τ = 128 µ L V / (π d⁴ p), as in W. Gracey, Measurement of Aircraft Speed
-and Altitude, NASA Reference Publication 1046 (1980), the chapter on lag (recalled). One τ is kept for a whole
-flight, although it grows as the pressure falls: by 20 % from sea level to 5,000 ft.
+Source of the time constant: Poiseuille's law for laminar flow through a round hole, filling a rigid volume at constant
+temperature. For differences in pressure that are small compared with the pressure itself this gives
+τ = 128 µ L V / (π d⁴ p), as in W. Gracey, Measurement of Aircraft Speed and Altitude, NASA Reference Publication 1046
+(1980), the chapter on lag (recalled). One τ is used for a whole flight, although it grows as the pressure falls: by 20 %
+from sea level to 5,000 ft.
 """
 
 import numpy as np
@@ -35,13 +35,13 @@ def air_viscosity_pa_s(temperature_c=atmosphere.SEA_LEVEL_TEMPERATURE_C):
 def time_constant_s(bore_mm, length_mm, line_volume_ml, holes=1, pressure_hpa=1013.25, temperature_c=15.0):
     """Time constant in s of a pressure line behind a small hole (all shapes broadcast).
 
-    Parameters: the hole's `bore_mm` (its diameter) and `length_mm`; the volume of the line and of the
-    instruments on it, `line_volume_ml`; how many such `holes` lie side by side, as in a porous cover; the
-    pressure and temperature of the air in the line. τ = 128 µ L V / (π d⁴ p) divided by the number of holes.
+    Parameters: `bore_mm` (the diameter) and `length_mm` of the hole; `line_volume_ml`, the volume of the line and of the
+    instruments on it; `holes`, how many such holes lie side by side, as in a porous cover; pressure and temperature of
+    the air in the line. τ = 128 µ L V / (π d⁴ p) divided by the number of holes.
 
-    A bore of 0 is a blocked opening: the time constant is infinite. A hole as wide as the line has one of
-    microseconds, so the line is clear. After one τ the line has made 63 % of a sudden change, after three
-    95 %. Raises ValueError for a negative bore, or a length, volume, number or pressure that is not above 0.
+    A bore of 0 is a blocked opening with an infinite time constant. For a hole as wide as the line it is microseconds,
+    so the line is clear. After one τ the line has followed 63 % of a sudden change, after three 95 %. Raises ValueError
+    for a negative bore, or a length, volume, number or pressure that is not above 0.
 
     >>> round(float(time_constant_s(bore_mm=0.1, length_mm=2.0, line_volume_ml=50.0)), 1)
     7.2
@@ -61,17 +61,16 @@ def time_constant_s(bore_mm, length_mm, line_volume_ml, holes=1, pressure_hpa=10
 
 
 def follow(time_s, outside, time_constant_s, start=None):
-    """What a line behind a small hole holds at each moment, the outside changing evenly between samples.
+    """Pressure at each moment in a line behind a small hole, while the one outside changes evenly between samples.
 
-    Parameters: `time_s`, increasing, shape (n,); `outside`, the pressure outside at these times in any unit,
-    time on its last axis; `time_constant_s` from 0 (clear: the line is always at the outside's pressure) to
-    infinity (blocked: it keeps what it began with), broadcast against the axes before time; `start`, what the
-    line holds at the first moment (left out: the same as outside). Returns the pressures in the line, time on
-    the last axis.
+    Parameters: `time_s`, increasing, shape (n,); `outside`, the pressure outside at these times in any unit, time on its
+    last axis; `time_constant_s` from 0 (clear: the line is always at the pressure outside) to infinity (blocked: it
+    keeps its first pressure), broadcast against the axes before time; `start`, the pressure in the line at the first
+    moment (left out: the one outside). Returns the pressures in the line, time on the last axis.
 
-    Exact, whatever the steps: on a step in which the outside changes by Δ over z = dt/τ, the difference e
-    between line and outside goes from e to e·exp(−z) − Δ·(1 − exp(−z))/z. Raises ValueError for times that
-    don't increase, unequal arrays, or a negative time constant.
+    Exact for steps of any length: in a step of z = dt/τ, over which the outside changes by Δ, the difference e between
+    line and outside becomes e·exp(−z) − Δ·(1 − exp(−z))/z. Raises ValueError for times that don't increase, arrays of
+    unequal length, or a negative time constant.
 
     >>> follow([0.0, 1.0, 2.0], [0.0, 1.0, 1.0], 1.0).round(4)
     array([0.    , 0.3679, 0.7675])
@@ -90,7 +89,7 @@ def follow(time_s, outside, time_constant_s, start=None):
     safe = np.where(steps > 0, steps, 1.0)
     kept = np.exp(-steps)
     gained = -np.diff(outside) * np.where(steps > 0, -np.expm1(-safe) / safe, 1.0)
-    # A clear line has no difference to keep, not even at the first moment.
+    # A clear line never differs from the outside, not even at the first moment.
     first = np.where(tau[..., 0] > 0, first[..., 0] - outside[..., 0], 0.0)
     gained = np.concatenate([first[..., np.newaxis], gained], axis=-1)
     kept = np.concatenate([np.zeros_like(first)[..., np.newaxis], kept], axis=-1)
@@ -100,12 +99,11 @@ def follow(time_s, outside, time_constant_s, start=None):
 def _chain(kept, gained):
     """Run e[k] = kept[k]·e[k−1] + gained[k] along the last axis without a Python loop over the samples.
 
-    Two steps one after the other are again such a step, so pairs, then fours, then eights are put together
-    (W. D. Hillis and G. L. Steele, Data parallel algorithms, 1986). No factor is above 1: nothing overflows.
-    Works in the arrays given.
+    Two such steps make another one, so steps are combined in pairs, then in fours, then in eights (W. D. Hillis and
+    G. L. Steele, Data parallel algorithms, 1986). No factor is above 1, so nothing overflows. Changes the arrays given.
     """
     reach = 1
-    # A difference of which less than 1e-20 is kept is forgotten: it is below the last digit of any pressure.
+    # What is left of a difference after a factor of 1e-20 is below the last digit of any pressure.
     while reach < kept.shape[-1] and np.any(kept[..., reach:] > 1e-20):
         gained[..., reach:] = gained[..., reach:] + kept[..., reach:] * gained[..., :-reach]
         kept[..., reach:] = kept[..., reach:] * kept[..., :-reach]

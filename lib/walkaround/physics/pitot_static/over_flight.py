@@ -1,12 +1,11 @@
 """What the instruments show over a whole flight when openings are blocked, or half blocked, on the way.
 
-From each moment named on, every opening has a time constant: 0 s is clear, infinity is blocked, anything
-between lets a little air through (`line_lag.time_constant_s`). A line keeps the pressure it held at that
-moment and goes on from there. Outside pressures change evenly between the flight's samples; each line is
-exact.
+Each blockage gives every opening a time constant from a moment on: 0 s is clear, infinity is blocked, and anything
+between lets a little air through (`line_lag.time_constant_s`). A line starts with the pressure it has at that moment.
+Pressures outside change evenly between the samples of the flight, and each line follows them exactly.
 
-The pitot line has two holes, inlet and drain. With air creeping through both, each pulls in proportion to its
-own 1/τ, so the line tends to a mean of total and static pressure, with 1/τ = 1/τ_inlet + 1/τ_drain.
+The pitot line has two holes, inlet and drain. With air seeping through both, each counts in proportion to its own 1/τ,
+so the line tends to a mean of total and static pressure, with 1/τ = 1/τ_inlet + 1/τ_drain.
 """
 
 from dataclasses import dataclass
@@ -24,18 +23,18 @@ from walkaround.physics.pitot_static.instruments import (
 )
 from walkaround.physics.pitot_static.line_lag import follow
 
-# A vertical speed indicator takes 6 to 9 s to settle (FAA Instrument Flying Handbook, FAA-H-8083-15,
-# recalled): three time constants of its own small hole, which bring it to 95 %.
+# A vertical speed indicator takes 6 to 9 s to settle (FAA Instrument Flying Handbook, FAA-H-8083-15, recalled). That is
+# three time constants of its own small hole, after which it has made 95 % of a change.
 VERTICAL_SPEED_LAG_S = 7.5 / 3
 
 
 @dataclass(frozen=True)
 class Blockage:
-    """How the openings stand from the moment `at_s` of a flight on, until the next blockage.
+    """The state of the openings from the moment `at_s` of a flight until the next blockage.
 
-    `pitot_lag_s`, `drain_lag_s`, `static_lag_s`: the time constant of each opening in s; 0 is clear,
-    `math.inf` blocked. `alternate_open`: the static line is open to the cabin. With all of them left out
-    everything is clear again, as when pitot heat has melted the ice.
+    `pitot_lag_s`, `drain_lag_s`, `static_lag_s`: the time constant of each opening in s; 0 is clear, `math.inf` blocked.
+    `alternate_open`: the static line is open to the cabin. With all of them left out everything is clear again, as when
+    pitot heat has melted the ice.
 
     >>> Blockage(at_s=60.0, pitot_lag_s=inf)
     Blockage(at_s=60.0, pitot_lag_s=inf, drain_lag_s=0.0, static_lag_s=0.0, alternate_open=False)
@@ -48,7 +47,7 @@ class Blockage:
     alternate_open: bool = False
 
     def __post_init__(self):
-        """Refuse what is no time constant."""
+        """Refuse what is not a time constant."""
         for name in ("pitot_lag_s", "drain_lag_s", "static_lag_s"):
             checks.zero_to_infinity(name, getattr(self, name), "s")
 
@@ -71,16 +70,16 @@ def indications_over(
     cabin_below_hpa=0.0,
     vertical_speed_lag_s=VERTICAL_SPEED_LAG_S,
 ):
-    """What the instruments show at each sample of a flight, openings being blocked on the way.
+    """What the instruments show at each sample of a flight on which openings are blocked.
 
-    Parameters: `flight`, a `flight.Flight`; `blockages`, a `Blockage` or several in order of time, before the
-    first of which everything is clear; `setting_hpa` on the altimeter; `cabin_below_hpa`, how far the cabin
-    is below the outside where the alternate source is open; `vertical_speed_lag_s`, how slowly the vertical
-    speed indicator settles. Returns `pitot_static.Indications` with one value a sample.
+    Parameters: `flight`, a `flight.Flight`; `blockages`, a `Blockage` or several in order of time, before the first of
+    which everything is clear; `setting_hpa` on the altimeter; `cabin_below_hpa`, how far the pressure in the cabin is
+    below the one outside, for when the alternate source is open; `vertical_speed_lag_s`, the time constant of the
+    vertical speed indicator. Returns `Indications` with one value for each sample.
 
-    The vertical speed indicator measures how far the pressure behind a small hole of its own lags the static
-    line, (p_case − p_line)/τ, graduated in ft/min by the standard atmosphere. At the start of the flight it
-    has settled. Raises ValueError for a blockage outside the flight or out of order.
+    The vertical speed indicator measures how far the pressure behind a small hole of its own lags the static line,
+    (p_case − p_line)/τ, graduated in ft/min by the standard atmosphere. It has settled by the start of the flight. Raises
+    ValueError for a blockage outside the flight or out of order.
 
     >>> from walkaround.physics.air.flight import climb
     >>> up = climb(1000.0, 4000.0, 80.0, climb_fpm=500.0)
@@ -117,7 +116,7 @@ def indications_over(
 
 
 def _in_order(flight, blockages):
-    """The blockages as a list that begins with the flight, each inside it and after the one before."""
+    """The blockages as a list whose first begins with the flight, each within the flight and after the one before."""
     blockages = [blockages] if isinstance(blockages, Blockage) else list(blockages)
     begin, end = float(flight.time_s[0]), float(flight.time_s[-1])
     for before, b in zip([None, *blockages], blockages, strict=False):
@@ -128,7 +127,7 @@ def _in_order(flight, blockages):
 
 
 def _pitot_line(times, total_hpa, static_hpa, now, start):
-    """Pressure in the pitot line, which begins with `start` and has the two holes of the blockage `now`."""
+    """Pressure in the pitot line, which begins at `start` and has the two holes of the blockage `now`."""
     if now.pitot_lag_s == 0:
         return total_hpa
     if now.drain_lag_s == 0:
@@ -147,13 +146,13 @@ def _static_line(times, outside, lag_s, start, vsi_lag_s, case_start):
         line = outside if lag_s == 0 else np.full_like(times, start)
         case = follow(times, line, vsi_lag_s, case_start)
         return line, (line - case) / vsi_lag_s, case[-1]
-    # Two lags in series, the line's τ1 and the case's τ2. Let y follow the outside with τ2 alone. Then
-    # dp_case/dt = (p_line − p_case)/τ2 = (y − p_line)/(τ1 − τ2) throughout, if y begins so that it holds at
-    # the first moment. Equal lags are set a hair apart.
+    # Two lags in series, the line's τ1 and the case's τ2. Let y follow the outside directly with τ2. Then
+    # dp_case/dt = (p_line − p_case)/τ2 = (y − p_line)/(τ1 − τ2) at all times, if y begins where this is true at the first
+    # moment. Equal lags are moved slightly apart.
     if abs(lag_s - vsi_lag_s) < 1e-5 * vsi_lag_s:
         vsi_lag_s *= 1 + 1e-5
     line = follow(times, outside, lag_s, start)
     apart_s = lag_s - vsi_lag_s
-    alone = follow(times, outside, vsi_lag_s, (lag_s * start - apart_s * case_start) / vsi_lag_s)
-    case_rate = (alone - line) / apart_s
+    directly = follow(times, outside, vsi_lag_s, (lag_s * start - apart_s * case_start) / vsi_lag_s)
+    case_rate = (directly - line) / apart_s
     return line, case_rate, line[-1] - vsi_lag_s * case_rate[-1]
