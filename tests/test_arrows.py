@@ -81,21 +81,27 @@ def test_arrows_run_one_way(path, room):
     assert back(room, path.read_text(encoding="utf-8")) == []
 
 
-@pytest.mark.parametrize(
-    "path", sorted((PACKAGE / "lessons").glob("*/*.py")), ids=lambda p: f"{p.parent.name}/{p.name}"
-)
+LESSONS = PACKAGE / "lessons"
+
+
+def files_of(folder):
+    return [pytest.param(p, id=p.relative_to(folder).as_posix()) for p in sorted(folder.rglob("*.py"))]
+
+
+@pytest.mark.parametrize("path", files_of(LESSONS))
 def test_a_lesson_knows_no_other_lesson(path):
     for name in imports(path.read_text(encoding="utf-8")):
-        if name.startswith("walkaround.lessons."):
-            assert name.split(".")[2] == path.parent.name, name
+        if name.startswith("walkaround.lessons.") and path.parent != LESSONS:
+            assert name.split(".")[2] == path.relative_to(LESSONS).parts[0], name
 
 
-@pytest.mark.parametrize(
-    "path", sorted((PACKAGE / "lessons").glob("**/*questions*.py")), ids=lambda p: f"{p.parent.name}/{p.name}"
-)
-def test_questions_need_no_pictures(path):
-    for name in imports(path.read_text(encoding="utf-8")):
-        assert not name.startswith(("matplotlib", "ipywidgets", "IPython", "PIL", "walkaround.live")), name
+@pytest.mark.parametrize("lesson", [p.parent for p in LESSONS.glob("*/__init__.py")], ids=lambda p: p.name)
+def test_questions_need_no_pictures(lesson):
+    files = {*lesson.glob("questions.py"), *lesson.glob("questions/*.py"), *lesson.glob("own_aircraft/*.py")}
+    assert files
+    for path in files:
+        for name in imports(path.read_text(encoding="utf-8")):
+            assert not name.startswith(("matplotlib", "ipywidgets", "IPython", "PIL", "walkaround.live")), name
 
 
 @pytest.mark.parametrize(

@@ -5,8 +5,8 @@ from pathlib import Path
 import pytest
 import walkaround.classroom
 from walkaround.assessment.judging import mark
-from walkaround.assessment.question_file import QuestionFile, QuestionFileError
-from walkaround.assessment.questions import paper
+from walkaround.assessment.question_file import QuestionFile, QuestionFileError, malformed
+from walkaround.assessment.questions import CHOICE, CHOICES, NUMBER, ORDER, Question, WrongTurn, paper
 from walkaround.classroom import question_sets
 from walkaround.units import POUND_KG
 
@@ -42,24 +42,28 @@ def line_of(text, piece):
     ("old", "new", "line_at", "says"),
     [
         ("pounds = kilograms / POUND_KG", "pounds = kilograms / 0", "pounds = kilograms / 0", "ZeroDivisionError"),
-        ("pounds = kilograms / POUND_KG", "pounds = kilogram / POUND_KG", "pounds = kilogram /", "NameError: name 'kilogram'"),
+        ("= kilograms / POUND_KG", "= kilogram / POUND_KG", "= kilogram /", "NameError: name 'kilogram'"),
         ("def write(variant):", "def write(variant)", "def write(variant)", "expected ':'"),
         ("tolerance=0.5", "tolerance=0", 'key="pounds"', "tolerance is 0; allowed: a number above 0"),
         ("answer=pounds", 'answer="pounds"', 'key="pounds"', "answer is 'pounds'; allowed: a number"),
         ("answer=pounds", 'answer=float("nan")', 'key="pounds"', "answer is nan"),
         ("points=2", "points=0", 'key="pounds"', "points is 0; allowed: a whole number from 1"),
-        ("kind=CHOICE", 'kind="guess"', 'key="placard"', "kind is 'guess'"),
-        ('"yes" if fits else "no") if clear', '"yse" if fits else "nay") if clear', 'key="placard"', "is not among the options"),
-        ('WrongTurn(kilograms, "kilo', 'WrongTurn(pounds + 0.1, "kilo', 'key="pounds"', "the wrong turn “kilograms taken as pounds”"),
+        ('"yes" if fits else "no") if', '"yse" if fits else "nay") if', 'key="placard"', "is not among the options"),
+        ("(kilograms, ", "(pounds + 0.1, ", 'key="pounds"', "the wrong turn “kilograms taken as pounds”"),
         ('key="placard"', 'key="pounds"', 'key="pounds"', "stands twice"),
+        (
+            '"no") if clear else "unclear"',
+            '"no") if clear else 5',
+            'key="placard"',
+            "answer is 5; allowed: an option's key",
+        ),
         ('NAME = "bags"', 'NAME = "My bags"', 'NAME = "My', "NAME is 'My bags'"),
         ('TITLE = "Bags in two units"', "TITLE = 3", "TITLE = 3", "TITLE is 3"),
         ("    return Paper(", "    return (", "def write", "allowed: a Paper"),
-        ('worked=(f"{kilograms:g} kg ÷ 0.4536 kg/lb = {pounds:.1f} lb",)', 'worked="divide"', 'key="pounds"', "worked is not a tuple"),
         ("POUND_KG = 0.45359237", "raise SystemExit(3)\nPOUND_KG = 0.4", "raise SystemExit", "SystemExit"),
         ("def write", "def writes", "", "there is no function write"),
     ],
-)  # fmt: skip
+)
 def test_a_mistake_is_shown_with_its_line(tmp_path, old, new, line_at, says):
     text = TEMPLATE.read_text(encoding="utf-8")
     assert old in text
@@ -73,6 +77,43 @@ def test_a_mistake_is_shown_with_its_line(tmp_path, old, new, line_at, says):
     # A question's line is the one on which it begins, at most one above its key.
     assert place == "mine.py"
     assert at - 1 <= int(line) <= at
+
+
+SOUND = Question("q", NUMBER, "t", "?", 5.0, 1, "h", ("w",), "lb", 0.5, wrong_turns=(WrongTurn(9.0, "s", "x"),))
+PAIRS = (("a", "first"), ("b", "second"))
+
+
+@pytest.mark.parametrize(
+    ("change", "says"),
+    [
+        ({"title": " "}, "title is ' '; allowed: a text"),
+        ({"hint": None}, "hint is None; allowed: a text"),
+        ({"kind": "guess"}, "kind is 'guess'; allowed: 'number', 'choice', 'several choices', 'order'"),
+        ({"points": True}, "points is True; allowed: a whole number from 1"),
+        ({"points": 1.0}, "points is 1.0; allowed"),
+        ({"worked": "divide"}, "worked is not a tuple of texts"),
+        ({"worked": (5,)}, "worked is not a tuple of texts"),
+        ({"options": ["a"]}, "options is not a tuple of (key, text) pairs"),
+        ({"options": (("a", 5),)}, "options is not a tuple of (key, text) pairs"),
+        (
+            {"kind": CHOICE, "answer": "a", "options": PAIRS[:1], "wrong_turns": ()},
+            "options has 1 entries; allowed: two",
+        ),
+        ({"wrong_turns": [9.0]}, "wrong_turns is not a tuple"),
+        ({"wrong_turns": (9.0,)}, "a wrong turn is 9.0; allowed: WrongTurn(answer, slip, says)"),
+        ({"wrong_turns": (WrongTurn("9", "s", "x"),)}, "the wrong turn “s” is '9'; allowed: a number"),
+        ({"answer": True}, "answer is True; allowed: a number"),
+        ({"answer": float("inf")}, "answer is inf; allowed: a number"),
+        ({"tolerance": "wide"}, "tolerance is 'wide'; allowed: a number above 0"),
+        ({"kind": CHOICE, "answer": 5, "options": PAIRS, "wrong_turns": ()}, "answer is 5; allowed: an option's key"),
+        ({"kind": CHOICES, "answer": "a", "options": PAIRS, "wrong_turns": ()}, "allowed: a frozenset of keys"),
+        ({"kind": ORDER, "answer": ("a", 2), "options": PAIRS, "wrong_turns": ()}, "allowed: a tuple of keys"),
+    ],
+)
+def test_a_field_of_the_wrong_kind_is_named(change, says):
+    assert malformed(SOUND) == []
+    (problem,) = malformed(SOUND._replace(**change))
+    assert says in problem
 
 
 def test_files_that_are_no_question_set(tmp_path):

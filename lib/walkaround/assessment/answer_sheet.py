@@ -1,7 +1,7 @@
 """The answer sheet: a small JSON file beside the exercise, written at every answer, whole or not at all.
 
 A sheet that can't be read is set aside under another name with its content kept. Two windows on one sheet add to each
-other's answers; none loses any.
+other's answers; neither loses any.
 """
 
 import json
@@ -9,6 +9,7 @@ import os
 import tempfile
 from datetime import UTC, datetime
 from pathlib import Path
+from typing import TypedDict
 
 from walkaround.assessment.variant import same_name
 
@@ -17,43 +18,71 @@ VERSION = 1
 ENDING = ".answers.json"
 
 
-class AnswerSheet:
-    """One student's answers to one exercise; `notice` says in words when something was wrong with the file.
+class Try(TypedDict):
+    """One answer as it was given (a typed text, an option's key, or keys), and when, in ISO 8601."""
 
-    `answers` maps a question's key to {"tries": [{"given", "at"}], "hint": bool, "worked_after": number of tries or None}.
+    given: str | list[str]
+    at: str
+
+
+class Record(TypedDict):
+    """What became of one question; `worked_after` is how many tries came before the worked answer, None without it."""
+
+    tries: list[Try]
+    hint: bool
+    worked_after: int | None
+
+
+class Sheet(TypedDict):
+    """What a sheet's file says, `answers` by the question's key; `saved` is a time in ISO 8601 or empty."""
+
+    course: str
+    student: str
+    exercise: str
+    saved: str
+    answers: dict[str, Record]
+
+
+class AnswerSheet:
+    """One student's answers to one exercise, by the question's key in `answers`.
+
+    `notice` says in words when something is wrong with the file, and is empty otherwise.
+
+    >>> with tempfile.TemporaryDirectory() as folder:
+    ...     AnswerSheet(folder, "loading", "Ines Okafor").answered("moment", "9 780")
+    ...     AnswerSheet(folder, "loading", "ines okafor").record("moment")["tries"][0]["given"]
+    '9 780'
     """
 
-    def __init__(self, folder, exercise, student, course="home"):
-        self.folder, self.exercise, self.student, self.course = (Path(folder), exercise, student.strip(), course)
+    def __init__(self, folder: str | Path, exercise: str, student: str, course: str = "home") -> None:
+        self.folder, self.exercise, self.student, self.course = Path(folder), exercise, student.strip(), course
         self.path = self.folder / file_name(exercise, student)
-        self.answers, self.notice = {}, ""
+        self.answers: dict[str, Record] = {}
+        self.notice = ""
         self._take_in()
 
-    def record(self, key):
+    def record(self, key: str) -> Record:
         """Return the record of one question, the dict that further answers go to."""
-        return self._entry(key)
-
-    def answered(self, key, given):
-        """Add a try and save."""
-        self._entry(key)["tries"].append({"given": given, "at": _now()})
-        self._save()
-
-    def hinted(self, key):
-        """Note that the hint was read, and save."""
-        self._entry(key)["hint"] = True
-        self._save()
-
-    def worked(self, key):
-        """Note that the worked answer was seen after so many tries, and save."""
-        entry = self._entry(key)
-        if entry["worked_after"] is None:
-            entry["worked_after"] = len(entry["tries"])
-        self._save()
-
-    def _entry(self, key):
         return self.answers.setdefault(key, {"tries": [], "hint": False, "worked_after": None})
 
-    def _take_in(self):
+    def answered(self, key: str, given: str | list[str]) -> None:
+        """Add a try and save."""
+        self.record(key)["tries"].append({"given": given, "at": _now()})
+        self._save()
+
+    def hinted(self, key: str) -> None:
+        """Note that the hint was read, and save."""
+        self.record(key)["hint"] = True
+        self._save()
+
+    def worked(self, key: str) -> None:
+        """Note after how many tries the worked answer was seen, and save."""
+        record = self.record(key)
+        if record["worked_after"] is None:
+            record["worked_after"] = len(record["tries"])
+        self._save()
+
+    def _take_in(self) -> None:
         """Read what the file holds and add it to the answers here; set a broken file aside."""
         try:
             text = self.path.read_bytes()
@@ -75,15 +104,15 @@ class AnswerSheet:
             self._set_aside(f"it belongs to the course {stored['course']!r}")
             return
         for key, theirs in stored["answers"].items():
-            ours = self._entry(key)
+            ours = self.record(key)
             known = [(t["at"], t["given"]) for t in ours["tries"]]
             ours["tries"] += [t for t in theirs["tries"] if (t["at"], t["given"]) not in known]
             ours["tries"].sort(key=lambda t: t["at"])
-            ours["hint"] |= theirs["hint"]
+            ours["hint"] = ours["hint"] or theirs["hint"]
             seen = [w for w in (ours["worked_after"], theirs["worked_after"]) if w is not None]
             ours["worked_after"] = min(seen, default=None)
 
-    def _set_aside(self, why):
+    def _set_aside(self, why: str) -> None:
         n = 1
         while (aside := self.path.with_name(self.path.name.replace(ENDING, f".answers.broken-{n}.json"))).exists():
             n += 1
@@ -92,13 +121,13 @@ class AnswerSheet:
         except OSError as error:
             self.notice = f"The answer sheet {self.path.name} is broken ({why}) and can't be moved: {error.strerror}."
             return
-        kept = any(entry["tries"] for entry in self.answers.values())
+        kept = any(record["tries"] for record in self.answers.values())
         self.notice = (
             f"The answer sheet could not be read ({why}). It has been kept as {aside.name} in the folder "
             f"{self.folder.resolve().name}, and a new sheet begins{', with the answers of this page' if kept else ''}."
         )
 
-    def _save(self):
+    def _save(self) -> None:
         self.notice = ""
         self._take_in()
         content = {
@@ -109,20 +138,20 @@ class AnswerSheet:
             "exercise": self.exercise,
             "saved": _now(),
             "answers": {
-                k: e for k, e in self.answers.items() if e["tries"] or e["hint"] or e["worked_after"] is not None
+                key: r for key, r in self.answers.items() if r["tries"] or r["hint"] or r["worked_after"] is not None
             },
         }
         try:
             write_whole(self.path, json.dumps(content, ensure_ascii=False, indent=1).encode("utf-8"))
         except OSError as error:
             self.notice = (
-                f"Your answer could not be saved to {self.path.name}: {error.strerror}. It is kept here while this page "
-                "stays open; make room or change the folder's rights, then answer again."
+                f"Your answer could not be saved to {self.path.name}: {error.strerror}. It is kept here while this "
+                "page stays open; make room or change the folder's rights, then answer again."
             )
 
 
-def file_name(exercise, student):
-    """File name of a sheet: exercise and student, in letters that every system takes.
+def file_name(exercise: str, student: str) -> str:
+    """Return the file name of a sheet: exercise and student, in letters that every system takes.
 
     >>> file_name("loading", "Ines  Okafor")
     'loading-ines-okafor.answers.json'
@@ -131,8 +160,14 @@ def file_name(exercise, student):
     return f"{exercise}-{'-'.join(p for p in plain.split('-') if p)[:60] or 'nobody'}{ENDING}"
 
 
-def sheets_in(folder, exercise):
-    """Students who have a sheet for an exercise in a folder, the one who answered last first."""
+def sheets_in(folder: str | Path, exercise: str) -> list[str]:
+    """Return the students who have a sheet for an exercise in a folder, the one who answered last first.
+
+    >>> with tempfile.TemporaryDirectory() as folder:
+    ...     AnswerSheet(folder, "loading", "Ines Okafor").answered("moment", "9 780")
+    ...     sheets_in(folder, "loading")
+    ['Ines Okafor']
+    """
     found = []
     for path in Path(folder).glob(f"{exercise}-*{ENDING}"):
         try:
@@ -144,8 +179,14 @@ def sheets_in(folder, exercise):
     return [student for _, student in sorted(found, reverse=True)]
 
 
-def broken_in(folder, exercise):
-    """File names of the sheets for an exercise in a folder that can't be read, sorted."""
+def broken_in(folder: str | Path, exercise: str) -> list[str]:
+    """Return the file names of the sheets for an exercise in a folder that can't be read, sorted.
+
+    >>> with tempfile.TemporaryDirectory() as folder:
+    ...     _ = (Path(folder) / "loading-ines.answers.json").write_text("{")
+    ...     broken_in(folder, "loading")
+    ['loading-ines.answers.json']
+    """
     found = []
     for path in Path(folder).glob(f"{exercise}-*{ENDING}"):
         try:
@@ -155,10 +196,15 @@ def broken_in(folder, exercise):
     return sorted(found)
 
 
-def parse(data):
-    """Read the bytes of a sheet into a dict of the known form, or raise ValueError in words.
+def parse(data: bytes) -> Sheet:
+    """Read the bytes of a sheet, or raise ValueError in words.
 
     Only data is read, nothing is run. Keys that are not known are dropped, and so is a try that is not one.
+
+    >>> parse(b"{")
+    Traceback (most recent call last):
+    ...
+    ValueError: it is damaged at line 1
     """
     try:
         stored = json.loads(data.decode("utf-8-sig"), parse_constant=_no_constant, object_pairs_hook=_each_key_once)
@@ -181,12 +227,12 @@ def parse(data):
         "course": stored["course"],
         "student": stored["student"],
         "exercise": stored["exercise"],
-        "saved": stored.get("saved") if isinstance(stored.get("saved"), str) else "",
-        "answers": {key: _entry_of(value) for key, value in stored["answers"].items()},
+        "saved": saved if isinstance(saved := stored.get("saved"), str) else "",
+        "answers": {key: _record_of(value) for key, value in stored["answers"].items()},
     }
 
 
-def _entry_of(value):
+def _record_of(value: object) -> Record:
     value = value if isinstance(value, dict) else {}
     tries = value.get("tries")
     worked = value.get("worked_after")
@@ -201,13 +247,13 @@ def _entry_of(value):
     }
 
 
-def _is_answer(given):
+def _is_answer(given: object) -> bool:
     if isinstance(given, list):
         return all(isinstance(part, str) for part in given)
     return isinstance(given, str)
 
 
-def _each_key_once(pairs):
+def _each_key_once(pairs: list[tuple[str, object]]) -> dict[str, object]:
     found = dict(pairs)
     if len(found) != len(pairs):
         keys = [key for key, _ in pairs]
@@ -215,18 +261,23 @@ def _each_key_once(pairs):
     return found
 
 
-def _no_constant(name):
+def _no_constant(name: str) -> None:
     raise ValueError(f"{name} is not a number")
 
 
-def _now():
+def _now() -> str:
     return datetime.now(UTC).isoformat(timespec="milliseconds")
 
 
-def write_whole(path, data):
+def write_whole(path: str | Path, data: bytes) -> None:
     """Write a file so that its name always holds the old or the new content, never a part: beside it, then renamed.
 
     Raises OSError; the old file is then as it was.
+
+    >>> with tempfile.TemporaryDirectory() as folder:
+    ...     write_whole(Path(folder) / "a.txt", b"whole")
+    ...     (Path(folder) / "a.txt").read_text()
+    'whole'
     """
     path = Path(path)
     handle, temporary = tempfile.mkstemp(prefix=f".{path.name}.", suffix=".part", dir=path.parent)

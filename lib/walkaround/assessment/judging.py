@@ -1,13 +1,10 @@
-"""Marking one answer, and the score of a question from its record of tries. Nothing here trusts a score that is claimed."""
+"""Marking one answer, and the score of a question from its record of tries; no score that a record claims counts."""
 
 import math
 from dataclasses import dataclass
 
 from walkaround.assessment import typed
-from walkaround.assessment.questions import CHOICE, CHOICES, NUMBER
-
-# Made once: a class's answers are asked a million times whether they are one of these.
-_NUMBERS, _SEVERAL = (str, int, float), (list, tuple, set, frozenset)
+from walkaround.assessment.questions import CHOICE, CHOICES, NUMBER, Answer, Question, WrongTurn, as_number
 
 
 @dataclass(frozen=True)
@@ -31,16 +28,24 @@ class Mark:
     slip: str | None = None
 
 
-def mark(question, given, rules=AT_HOME):
-    """Mark one answer as it was given: a typed text, an option's key, or a list of keys. Never raises for what was given.
+def mark(question: Question, given: object, rules: Rules = AT_HOME) -> Mark:
+    """Mark one answer as it was given: a typed text, an option's key, or a list of keys.
 
-    A wrong answer that matches a wrong turn gets told which slip it was.
+    A wrong answer that matches a wrong turn is told which slip it was. Never raises for what was given.
+
+    >>> from walkaround.assessment.builders import number
+    >>> q = number("fuel", "Fuel", "What do 10 US gal weigh?", answer=60, unit="lb", tolerance=1, points=2, hint="",
+    ...     worked="10 × 6 = 60 lb", wrong=[(68, "jet fuel", "Avgas is lighter.")])
+    >>> mark(q, "60.5 lb").says
+    'Right, read as 60.5 lb.'
+    >>> mark(q, "68").says
+    'Not right, read as 68 lb. Avgas is lighter.'
     """
     try:
         right, turn, answer = judge(question, given, rules)
     except ValueError as error:
         return Mark(None, f"Not marked: {error}.")
-    read_as = f", read as {answer:,.10g} {question.unit}".rstrip() if question.kind == NUMBER else ""
+    read_as = f", read as {answer:,.10g} {question.unit}".rstrip() if isinstance(answer, float) else ""
     if right:
         return Mark(True, f"Right{read_as}.")
     if turn is not None:
@@ -48,13 +53,19 @@ def mark(question, given, rules=AT_HOME):
     return Mark(False, f"Not right{read_as}. {_how_far(question, answer)}".rstrip())
 
 
-def judge(question, given, rules=AT_HOME):
-    """Whether one answer is right, the wrong turn that it matches or None, and what it was read as; without a word of it.
+def judge(question: Question, given: object, rules: Rules = AT_HOME) -> tuple[bool, WrongTurn | None, Answer]:
+    """Return whether an answer is right, the wrong turn that it matches or None, and what it was read as.
 
     Raises ValueError in words for an answer that can't be read, which is not a try.
+
+    >>> from walkaround.assessment.builders import choice
+    >>> q = choice("go", "Go?", "May we go?", answer="no", options=[("yes", "Yes"), ("no", "No")], points=1, hint="",
+    ...     worked="It is over the limit.")
+    >>> judge(q, "no")
+    (True, None, 'no')
     """
     answer = _read(question, given)
-    if _matches(question, answer, question.answer, rules):
+    if _same(answer, question.answer, question.tolerance * rules.tolerance_factor):
         return True, None, answer
     for turn in question.wrong_turns:
         if _is_slip(question, answer, turn.answer, rules):
@@ -62,28 +73,17 @@ def judge(question, given, rules=AT_HOME):
     return False, None, answer
 
 
-def _read(question, given):
+def _read(question: Question, given: object) -> Answer:
     if question.kind == NUMBER:
-        if isinstance(given, bool) or not isinstance(given, _NUMBERS):
-            raise ValueError("a number is wanted here")
-        try:
-            value = typed.number(given if isinstance(given, str) else repr(given), question.unit)
-        except OverflowError:
-            value = math.inf
-        if not math.isfinite(value):
-            raise ValueError("the number is out of all bounds")
-        other = typed.other_reading(given) if isinstance(given, str) else None
-        if other is not None and _size(other, question.answer) < 1 < _size(value, question.answer):
-            raise ValueError(
-                f"“{given.strip()}” can be read as {value:,.10g} or as {other:,.10g}: write it without a mark between thousands"
-            )
-        return value
-    keys = [k for k, _ in question.options]
+        return _read_number(question, given)
+    keys = [key for key, _ in question.options]
     if question.kind == CHOICE:
-        if given not in keys:
+        if not isinstance(given, str) or given not in keys:
             raise ValueError("choose one of the answers first")
         return given
-    if not isinstance(given, _SEVERAL) or not all(isinstance(k, str) and k in keys for k in given):
+    if not isinstance(given, list | tuple | set | frozenset) or not all(
+        isinstance(k, str) and k in keys for k in given
+    ):
         raise ValueError("some of what was chosen is not among the answers of this question")
     if question.kind == CHOICES:
         if not given:
@@ -94,38 +94,56 @@ def _read(question, given):
     return tuple(given)
 
 
-def _size(value, answer):
-    """Orders of magnitude between a number and the answer; which of two readings is meant shows in this alone."""
+def _read_number(question: Question, given: object) -> float:
+    if isinstance(given, bool) or not isinstance(given, str | int | float):
+        raise ValueError("a number is wanted here")
+    try:
+        text = given if isinstance(given, str) else repr(float(given))
+        value = typed.number(text, question.unit)
+    except OverflowError:
+        raise ValueError("the number is out of all bounds") from None
+    if not math.isfinite(value):
+        raise ValueError("the number is out of all bounds")
+    other, answer = typed.other_reading(text), as_number(question.answer)
+    if isinstance(given, str) and other is not None and _apart(other, answer) < 1 < _apart(value, answer):
+        raise ValueError(
+            f"“{text.strip()}” can be read as {value:,.10g} or as {other:,.10g}: "
+            "write it without a mark between thousands"
+        )
+    return value
+
+
+def _apart(value: float, answer: float) -> float:
+    """Orders of magnitude between two numbers: which of two readings is meant shows in this only."""
     return abs(math.log10(abs(value) or 1e-30) - math.log10(abs(answer) or 1e-30))
 
 
-def _matches(question, answer, wanted, rules):
-    if question.kind == NUMBER:
-        # The last digits of a sum differ between machines: that much more than the tolerance is still within it.
-        allowed = question.tolerance * rules.tolerance_factor
+def _same(answer: Answer, wanted: Answer, allowed: float) -> bool:
+    """Whether two answers are the same; numbers may be `allowed` apart, and differ in the last digits of a sum."""
+    if isinstance(answer, float):
+        wanted = as_number(wanted)
         return abs(answer - wanted) <= allowed + 1e-9 * max(1.0, abs(wanted))
     return answer == wanted
 
 
-def _is_slip(question, answer, wrong, rules):
-    """Whether an answer is this wrong turn: nearer than its own rounding, or a small one would take in every small number."""
-    if question.kind != NUMBER:
+def _is_slip(question: Question, answer: Answer, wrong: Answer, rules: Rules) -> bool:
+    """Whether an answer is this wrong turn: a small one must not take in every small number that is typed."""
+    if not isinstance(answer, float):
         return answer == wrong
-    near = min(question.tolerance * rules.tolerance_factor, 0.02 * abs(wrong) + 0.05)
-    return abs(answer - wrong) <= near + 1e-9 * max(1.0, abs(wrong))
+    near = 0.02 * abs(as_number(wrong)) + 0.05
+    return _same(answer, wrong, min(question.tolerance * rules.tolerance_factor, near))
 
 
-def _how_far(question, answer):
-    if question.kind == CHOICES:
-        missed, extra = len(question.answer - answer), len(answer - question.answer)
+def _how_far(question: Question, answer: Answer) -> str:
+    right = question.answer
+    if isinstance(answer, frozenset) and isinstance(right, frozenset):
+        missed, extra = len(right - answer), len(answer - right)
         parts = [f"{missed} missing"] * bool(missed) + [f"{extra} too many"] * bool(extra)
         return f"Among your choices: {' and '.join(parts)}."
-    if question.kind == NUMBER:
-        return "Check each step, and the units, once more."
-    if question.kind == CHOICE:
-        return ""
-    right = sum(a == b for a, b in zip(answer, question.answer, strict=True))
-    return f"{right} of {len(answer)} steps stand where they should."
+    if isinstance(answer, tuple) and isinstance(right, tuple):
+        placed = sum(a == b for a, b in zip(answer, right, strict=True))
+        return f"{placed} of {len(answer)} steps stand where they should."
+    return "Check each step, and the units, once more." if question.kind == NUMBER else ""
 
 
 @dataclass(frozen=True)
@@ -138,23 +156,30 @@ class Score:
     earned: int
     right: bool
     tries: int
-    slips: tuple
+    slips: tuple[str, ...]
     closed: bool
     right_at: int | None = None
 
 
-def score(question, record, rules=AT_HOME):
+def score(question: Question, record: object, rules: Rules = AT_HOME) -> Score:
     """Score a question from its record: {"tries": [{"given": …}, …], "hint": bool, "worked_after": tries made or None}.
 
-    The points are earned by a right answer among the tries allowed, before the worked answer was seen. Whatever does not
-    fit in the record is passed over.
+    The points are earned by a right answer among the tries allowed, before the worked answer was seen. What does not
+    belong in a record is passed over.
+
+    >>> from walkaround.assessment.builders import choice
+    >>> q = choice("go", "Go?", "May we go?", answer="no", options=[("yes", "Yes"), ("no", "No")], points=1, hint="",
+    ...     worked="It is over the limit.")
+    >>> score(q, {"tries": [{"given": "yes"}, {"given": "no"}]})
+    Score(earned=1, right=True, tries=2, slips=(), closed=True, right_at=1)
     """
     record = record if isinstance(record, dict) else {}
     tries = record.get("tries")
     worked_after = record.get("worked_after")
     if isinstance(worked_after, bool) or not isinstance(worked_after, int) or worked_after < 0:
         worked_after = None
-    earned, right_at, counted, slips = 0, None, 0, []
+    earned, right_at, counted = 0, None, 0
+    slips: list[str] = []
     for place, entry in enumerate(tries if isinstance(tries, list) else []):
         try:
             right, turn, _ = judge(question, entry.get("given") if isinstance(entry, dict) else None, rules)
@@ -168,6 +193,5 @@ def score(question, record, rules=AT_HOME):
             if counted <= rules.tries and (worked_after is None or counted <= worked_after):
                 earned = question.points
             break
-    right = right_at is not None
-    closed = right or worked_after is not None or counted >= rules.tries
-    return Score(earned, right, counted, tuple(slips), closed, right_at)
+    closed = right_at is not None or worked_after is not None or counted >= rules.tries
+    return Score(earned, right_at is not None, counted, tuple(slips), closed, right_at)

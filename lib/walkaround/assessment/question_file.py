@@ -1,6 +1,7 @@
-"""Question sets of a course's own: one Python file with NAME, TITLE and write(variant), read so that a mistake is shown with its line.
+"""A course's own question sets: one Python file with NAME, TITLE and write(variant).
 
-The file is run, so it must come from the instructor. Marking reads it from the course folder, never from what was handed in.
+A mistake in the file is shown with its line. The file is run, so it must come from the instructor: marking reads it
+from the course folder, never from what was handed in.
 """
 
 import ast
@@ -8,8 +9,10 @@ import math
 import re
 import sys
 import traceback
+from collections.abc import Callable
 from pathlib import Path
 from types import ModuleType
+from typing import Any
 
 from walkaround.assessment.questions import CHOICE, CHOICES, KINDS, NUMBER, ORDER, Paper, Question, paper, unsound
 from walkaround.assessment.variant import Variant
@@ -27,9 +30,18 @@ class QuestionFile:
     """A question set read from a file: `NAME`, `TITLE`, and `write(variant)` as every exercise has.
 
     Raises QuestionFileError when the file can't be read or run, or lacks one of the three.
+
+    >>> import tempfile
+    >>> with tempfile.TemporaryDirectory() as folder:
+    ...     path = Path(folder) / "wind.py"
+    ...     _ = path.write_text("NAME = 'wind'\\nTITLE = 'Wind'\\ndef write(variant)\\n")
+    ...     QuestionFile(path)
+    Traceback (most recent call last):
+    ...
+    walkaround.assessment.question_file.QuestionFileError: wind.py, line 3: expected ':'
     """
 
-    def __init__(self, path):
+    def __init__(self, path: str | Path) -> None:
         self.path = Path(path)
         self._source = _source_of(self.path)
         try:
@@ -43,17 +55,17 @@ class QuestionFile:
         module.__file__ = str(self.path)
         sys.modules[module.__name__] = module  # dataclasses in the file look their module up
         self._guarded(exec, code, module.__dict__)
-        self.NAME, self.TITLE = getattr(module, "NAME", None), getattr(module, "TITLE", None)
-        if not isinstance(self.NAME, str) or not NAME_FORM.fullmatch(self.NAME):
+        name, title, write = (getattr(module, wanted, None) for wanted in ("NAME", "TITLE", "write"))
+        if not isinstance(name, str) or not NAME_FORM.fullmatch(name):
             allowed = "small letters, figures and _, a letter first, such as crosswind_2"
-            raise self._error(self._line_of_name("NAME"), f"NAME is {self.NAME!r}; allowed: {allowed}")
-        if not isinstance(self.TITLE, str) or not self.TITLE.strip():
-            raise self._error(self._line_of_name("TITLE"), f"TITLE is {self.TITLE!r}; allowed: a few words")
-        self._write = getattr(module, "write", None)
-        if not callable(self._write):
+            raise self._error(self._line_of_name("NAME"), f"NAME is {name!r}; allowed: {allowed}")
+        if not isinstance(title, str) or not title.strip():
+            raise self._error(self._line_of_name("TITLE"), f"TITLE is {title!r}; allowed: a few words")
+        if not callable(write):
             raise self._error(1, "there is no function write(variant)")
+        self.NAME, self.TITLE, self._write = name, title, write
 
-    def write(self, variant):
+    def write(self, variant: Variant) -> Paper:
         """Write one student's paper; raises QuestionFileError with the line when the file does it wrong."""
         made = self._guarded(self._write, variant)
         if not isinstance(made, Paper) or not isinstance(made.questions, tuple) or not made.questions:
@@ -69,7 +81,7 @@ class QuestionFile:
                 raise self._error(self._line_of_question(q.key), f"the key {q.key!r} stands twice; each key once")
         return made
 
-    def check(self, students=TRIAL_STUDENTS):
+    def check(self, students: int = TRIAL_STUDENTS) -> None:
         """Make papers for made-up students; raises QuestionFileError for the first that can't be made or is unfair."""
         for i in range(students):
             try:
@@ -77,11 +89,11 @@ class QuestionFile:
             except QuestionFileError:
                 raise
             except ValueError as error:
-                draft = self.write(Variant("trial", f"trial student {i}", self.NAME))
-                first = next((q.key for q in draft.questions if unsound(q)), draft.questions[0].key)
+                questions = self.write(Variant("trial", f"trial student {i}", self.NAME)).questions
+                first = next((q.key for q in questions if unsound(q)), questions[0].key)
                 raise self._error(self._line_of_question(first), str(error)) from None
 
-    def _guarded(self, call, *arguments):
+    def _guarded(self, call: Callable[..., Any], *arguments: object) -> Any:
         try:
             return call(*arguments)
         except QuestionFileError:
@@ -91,30 +103,34 @@ class QuestionFile:
             lines = [f.lineno for f in traceback.extract_tb(error.__traceback__) if f.filename == str(self.path)]
             raise self._error(lines[-1] if lines else 1, f"{type(error).__name__}: {error}") from None
 
-    def _error(self, line, what):
+    def _error(self, line: int | None, what: str) -> QuestionFileError:
         return QuestionFileError(f"{self.path.name}, line {line or 1}: {what}")
 
-    def _line_of_name(self, name):
+    def _line_of_name(self, name: str) -> int:
         for node in self._tree.body:
             targets = getattr(node, "targets", [])
             if getattr(node, "name", None) == name or any(getattr(t, "id", None) == name for t in targets):
                 return node.lineno
         return 1
 
-    def _line_of_question(self, key):
+    def _line_of_question(self, key: str | None) -> int:
         for node in ast.walk(self._tree):
             if isinstance(node, ast.Call) and key is not None:
-                called = getattr(node.func, "id", getattr(node.func, "attr", ""))
-                keys = [k.value for k in node.keywords if k.arg == "key"]
-                keys += node.args[:1] if called == "Question" else []
+                named = {k.arg: k.value for k in node.keywords}
+                keys = [named["key"]] if "key" in named else node.args[:1] if "hint" in named else []
                 if any(isinstance(k, ast.Constant) and k.value == key for k in keys):
                     return node.lineno
         return self._line_of_name("write")
 
 
-def malformed(question):
-    """What makes a question no question, a sentence each: a field of the wrong kind, an answer of the wrong kind."""
-    q, found = question, []
+def malformed(question: Question) -> list[str]:
+    """Return what is wrong with the fields of a question, a sentence each: a value or an answer of the wrong kind.
+
+    >>> malformed(Question("fuel", NUMBER, "Fuel", "10 US gal?", "60", 1, "Avgas.", ("10 × 6",), "lb", 1.0))
+    ["answer is '60'; allowed: a number"]
+    """
+    q: Any = question  # an instructor's file may have put anything into a field
+    found: list[str] = []
     for name in ("key", "title", "text", "hint"):
         if not isinstance(getattr(q, name), str) or not getattr(q, name).strip():
             found.append(f"{name} is {_short(getattr(q, name))}; allowed: a text")
@@ -132,7 +148,7 @@ def malformed(question):
         found.append(f"options has {len(q.options)} entries; allowed: two or more for the kind {q.kind!r}")
     if not isinstance(q.wrong_turns, tuple):
         return [*found, "wrong_turns is not a tuple; a tuple of one needs a comma"]
-    answers = [("answer", q.answer)]
+    answers: list[tuple[str, object]] = [("answer", q.answer)]
     for turn in q.wrong_turns:
         if not all(isinstance(getattr(turn, name, None), str) for name in ("slip", "says")):
             return [*found, f"a wrong turn is {_short(turn)}; allowed: WrongTurn(answer, slip, says)"]
@@ -145,7 +161,7 @@ def malformed(question):
     return found
 
 
-def _fits(kind, answer):
+def _fits(kind: str, answer: Any) -> bool:
     if kind == NUMBER:
         try:
             return not isinstance(answer, bool | str) and math.isfinite(answer)
@@ -157,7 +173,7 @@ def _fits(kind, answer):
     return isinstance(answer, holder) and all(isinstance(part, str) for part in answer)
 
 
-def _source_of(path):
+def _source_of(path: Path) -> str:
     try:
         if path.stat().st_size > MOST_BYTES:
             raise QuestionFileError(f"{path.name}: larger than {MOST_BYTES:,} bytes, which no question set needs")
@@ -171,6 +187,6 @@ def _source_of(path):
         raise QuestionFileError(f"{path.name}, line {line}: not UTF-8; save the file as UTF-8") from None
 
 
-def _short(value):
+def _short(value: object) -> str:
     text = repr(value)
     return text if len(text) <= 60 else text[:57] + "…"

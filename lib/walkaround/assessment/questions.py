@@ -1,13 +1,11 @@
-"""What a question is, what an exercise is, and making one student's paper out of it.
+"""What a question is, what an exercise is, and making one student's paper.
 
 A question's answer and its wrong turns are computed by the library from one scenario. A paper is sound when every
 question has one right answer and no wrong turn falls within the tolerance; numbers that fail are drawn again.
 """
 
-from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cached_property
-from typing import NamedTuple
+from typing import NamedTuple, Protocol
 
 from walkaround.assessment.variant import Variant
 
@@ -15,89 +13,65 @@ NUMBER, CHOICE, CHOICES, ORDER = "number", "choice", "several choices", "order"
 KINDS = (NUMBER, CHOICE, CHOICES, ORDER)
 MOST_DRAWS = 400
 
+# A number, an option's key, the keys of several options, or the keys of all options in an order.
+Answer = float | str | frozenset[str] | tuple[str, ...]
+# Rows of texts, the first row being the head.
+Table = tuple[tuple[str, ...], ...]
+
 
 class WrongTurn(NamedTuple):
     """A wrong answer that is expected: `slip` names it in a few words, `says` explains it to the student."""
 
-    answer: object
+    answer: Answer
     slip: str
     says: str
-
-
-class Later(Sequence):
-    """Lines that are made when somebody looks at them: marking a class never does, which saves a seventh of its time.
-
-    >>> lines = Later(lambda: ("two and two", "make four"))
-    >>> lines == ("two and two", "make four"), lines[1]
-    (True, 'make four')
-    """
-
-    def __init__(self, make):
-        self._make = make
-
-    @cached_property
-    def _lines(self):
-        return tuple(self._make())
-
-    def __getitem__(self, place):
-        return self._lines[place]
-
-    def __len__(self):
-        return len(self._lines)
-
-    def __eq__(self, other):
-        return self._lines == (other._lines if isinstance(other, Later) else other)
-
-    def __hash__(self):
-        return hash(self._lines)
-
-    def __repr__(self):
-        return repr(self._lines)
 
 
 class Question(NamedTuple):
     """One question.
 
-    `answer` is a float for a number, an option's key for a choice, a frozenset of keys for several choices, a
-    tuple of all keys for an order. `options` holds (key, text) pairs. `tolerance` is in the answer's `unit`. `table`
-    has a row of texts for each line, the first row being the head. `worked` has a line for each step (a
-    tuple or `Later`).
+    `answer` is a float for a number, an option's key for a choice, a frozenset of keys for several choices, a tuple of
+    all keys for an order. `options` holds (key, text) pairs. `tolerance` is in the answer's `unit`. `worked` has a line
+    for each step of the worked answer.
     """
 
     key: str
     kind: str
     title: str
     text: str
-    answer: object
+    answer: Answer
     points: int
     hint: str
-    worked: Sequence
+    worked: tuple[str, ...]
     unit: str = ""
     tolerance: float = 0.0
-    options: tuple = ()
-    wrong_turns: tuple = ()
-    table: tuple = ()
+    options: tuple[tuple[str, str], ...] = ()
+    wrong_turns: tuple[WrongTurn, ...] = ()
+    table: Table = ()
 
 
 @dataclass(frozen=True)
 class Paper:
-    """One student's questions, and the scene they share: `scene` a text, `scene_table` rows as in a question."""
+    """One student's questions and the scene they share: `scene` a text, `scene_table` rows as in a question.
+
+    `givens` is the lesson's own record of what was drawn, for solutions that are worked out by hand.
+    """
 
     exercise: str
     title: str
     student: str
     course: str
-    questions: tuple
+    questions: tuple[Question, ...]
     scene: str = ""
-    scene_table: tuple = ()
+    scene_table: Table = ()
     givens: object = None
 
     @property
-    def points(self):
+    def points(self) -> int:
         """Points of all questions together."""
         return sum(q.points for q in self.questions)
 
-    def question(self, key):
+    def question(self, key: str) -> Question:
         """Return the question of that key, or raise ValueError listing the keys there are."""
         for q in self.questions:
             if q.key == key:
@@ -107,51 +81,85 @@ class Paper:
         )
 
 
-def paper(author, student, course="home", key=""):
+class Author(Protocol):
+    """Whoever writes an exercise: a lesson's module of questions, or another object with these two."""
+
+    NAME: str
+
+    def write(self, variant: Variant) -> Paper:
+        """Write one student's paper from their draws."""
+
+
+def paper(author: Author, student: str, course: str = "home", key: str = "") -> Paper:
     """Make a student's paper for an exercise, the same every time.
 
-    `author` is a lesson's module of questions or another object with a `NAME` and `write(variant)` that returns a
-    `Paper`; one that also has `draft(variant)` may stop there at the first
-    unsound question, which saves time. Raises ValueError when no draw makes a sound paper, which is a
+    `key` is the course's secret for this student. Raises ValueError when no draw makes a sound paper, which is a
     mistake in the exercise.
+
+    >>> class Fuel:
+    ...     NAME = "fuel"
+    ...     def write(self, variant):
+    ...         gallons = variant.number("gallons", 20, 40)
+    ...         q = Question("lb", NUMBER, "Fuel", f"{gallons} gal?", gallons * 6.0, 1, "", (), "lb", 1.0)
+    ...         return Paper(self.NAME, "Fuel", variant.student, variant.course, (q,))
+    >>> paper(Fuel(), "Ines Okafor").question("lb").text
+    '27 gal?'
     """
-    write, problems = getattr(author, "draft", author.write), []
+    problems: list[str] = []
     for attempt in range(MOST_DRAWS):
-        draft = write(Variant(course, student, author.NAME, key, attempt))
-        problems = [p for q in draft.questions for p in unsound(q)]
+        written = author.write(Variant(course, student, author.NAME, key, attempt))
+        problems = [p for q in written.questions for p in unsound(q)]
         if not problems:
-            return draft
+            return written
     raise ValueError(f"exercise {author.NAME!r} has no sound numbers for {student!r}: {'; '.join(problems)}")
 
 
-def unsound(question):
+def unsound(question: Question) -> list[str]:
     """Problems that make a question unfair, a sentence each: an answer that is no answer, a wrong turn too near to it.
 
     >>> q = Question("q", NUMBER, "t", "?", 5.0, 1, "", (), "lb", 0.5, wrong_turns=(WrongTurn(5.4, "s", ""),))
     >>> unsound(q)
     ['q: the wrong turn “s” gives 5.4, within 0.5 of the answer 5']
     """
-    q, found = question, []
-    if q.kind == NUMBER:
-        if not q.tolerance > 0 or q.answer != q.answer:
-            found.append(f"{q.key}: a number needs a tolerance above 0 and an answer")
-        too_near = 2 * q.tolerance
-        for turn in q.wrong_turns:
-            # Twice the tolerance apart, so that no answer is both nearly right and a slip.
-            if abs(turn.answer - q.answer) <= too_near:
-                found.append(
-                    f"{q.key}: the wrong turn “{turn.slip}” gives {turn.answer:g}, within {q.tolerance:g} "
-                    f"of the answer {q.answer:g}"
-                )
-        return found
-    keys = [k for k, _ in q.options]
-    if len(set(keys)) != len(keys) or len({t for _, t in q.options}) != len(keys):
+    return _unsound_number(question) if question.kind == NUMBER else _unsound_options(question)
+
+
+def _unsound_number(q: Question) -> list[str]:
+    found, answer = [], as_number(q.answer)
+    if not q.tolerance > 0 or answer != answer:
+        found.append(f"{q.key}: a number needs a tolerance above 0 and an answer")
+    for turn in q.wrong_turns:
+        wrong = as_number(turn.answer)
+        # Twice the tolerance apart, so that no answer is both nearly right and a slip.
+        if abs(wrong - answer) <= 2 * q.tolerance:
+            near = f"within {q.tolerance:g} of the answer {answer:g}"
+            found.append(f"{q.key}: the wrong turn “{turn.slip}” gives {wrong:g}, {near}")
+    return found
+
+
+def _unsound_options(q: Question) -> list[str]:
+    found, keys = [], [key for key, _ in q.options]
+    right = (
+        [q.answer] if isinstance(q.answer, str) else sorted(q.answer) if isinstance(q.answer, frozenset | tuple) else []
+    )
+    if len(set(keys)) != len(keys) or len({text for _, text in q.options}) != len(keys):
         found.append(f"{q.key}: two options are the same")
     elif q.kind == CHOICE and q.answer not in keys:
         found.append(f"{q.key}: the answer {q.answer!r} is not among the options")
-    elif q.kind == CHOICES and not (q.answer and q.answer <= set(keys)):
-        found.append(f"{q.key}: the right choices {sorted(q.answer)} are none or not among the options")
-    elif q.kind == ORDER and sorted(q.answer) != sorted(keys):
+    elif q.kind == CHOICES and not (right and set(right) <= set(keys)):
+        found.append(f"{q.key}: the right choices {right} are none or not among the options")
+    elif q.kind == ORDER and right != sorted(keys):
         found.append(f"{q.key}: the order does not hold every option once")
     found += [f"{q.key}: the wrong turn “{t.slip}” is the answer" for t in q.wrong_turns if t.answer == q.answer]
     return found
+
+
+def as_number(answer: Answer) -> float:
+    """Return the answer to a question that asks for a number; raises ValueError for an answer of another kind.
+
+    >>> as_number(41.9)
+    41.9
+    """
+    if isinstance(answer, float | int):
+        return answer
+    raise ValueError(f"the answer is {answer!r}; allowed: a number")

@@ -1,4 +1,4 @@
-"""Reading a number as people type it: point or comma, spaces or commas between thousands, fractions, a unit after it."""
+"""Reading a number as people type it: point or comma, marks between thousands, fractions, a unit after it."""
 
 import re
 import unicodedata
@@ -32,28 +32,23 @@ WRITTEN = {
     "W": ("w", "watt", "watts"),
 }
 _NUMBER = re.compile(r"[+-]?[\d.,' ]*\d[.,]?(?:e[+-]?\d+)?", re.IGNORECASE)
-_PLAIN = re.compile(r"-?\d{1,15}(?:\.\d{1,15})?", re.ASCII)
 _FRACTION = re.compile(r"([+-]?)(?:(\d+) )?(\d+) ?/ ?(\d+)(?![\d/])")
 _SPACES = dict.fromkeys(map(ord, "\u00a0\u2009\u202f\u2007\u2008\t"), " ")
 _SIGNS = {ord("−"): "-", ord("–"): "-", ord("’"): "'", ord("⁄"): "/"}
 
 
-def number(text, unit=""):
+def number(text: str, unit: str = "") -> float:
     """Read a typed number, and check the unit if one is typed; returns a float.
 
-    Takes 41.9, 41,9, 1 240, 1,240, 1.240,5, 3/4 and 1 1/2, with or without the unit. One comma before
-    exactly three digits marks thousands (1,240), any other one comma is a decimal comma (41,9); one point is always a
-    decimal point. Raises ValueError saying what is wrong.
+    Takes 41.9, 41,9, 1 240, 1,240, 1.240,5, 3/4 and 1 1/2, with or without the unit. A single comma before exactly
+    three digits marks thousands (1,240), any other single comma is a decimal comma (41,9); a single point is always
+    a decimal point. Raises ValueError saying what is wrong.
 
-    >>> [number(t) for t in ("41.9", "41,9", "1 240", "1,240", "1.240,5", "3/4", "1 1/2", "−7 lb")]
-    Traceback (most recent call last):
-    ...
-    ValueError: I can read the number -7, but not “lb” after it; give the number alone
     >>> [number(t) for t in ("41.9", "41,9", "1 240", "1,240", "1.240,5", "3/4", "1 1/2", "−7")]
     [41.9, 41.9, 1240.0, 1240.0, 1240.5, 0.75, 1.5, -7.0]
+    >>> number("60 pounds", "lb")
+    60.0
     """
-    if _PLAIN.fullmatch(text):  # most of what a class types, and half the time of reading it
-        return float(text)
     text = re.sub(r"(?<=\d)(?=[¼-¾⅐-⅞])", " ", text)  # 1½ is one and a half, not eleven halves
     tidy = " ".join(unicodedata.normalize("NFKC", text.translate(_SPACES)).translate(_SIGNS).split())
     if not tidy:
@@ -75,7 +70,7 @@ def number(text, unit=""):
     return value
 
 
-def other_reading(text):
+def other_reading(text: str) -> float | None:
     """Return the other number that a text such as 1.240 or 1,240 may stand for, or None when there is one reading only.
 
     >>> other_reading("1.240"), other_reading("1,240"), other_reading("1,24")
@@ -89,7 +84,7 @@ def other_reading(text):
     return -value if sign in ("-", "−") else value
 
 
-def _decimal(body):
+def _decimal(body: str) -> float:
     mantissa, _, exponent = body.lower().partition("e")
     sign = -1.0 if mantissa.startswith("-") else 1.0
     digits = mantissa.lstrip("+-")
@@ -118,7 +113,7 @@ def _decimal(body):
     return value
 
 
-def _check_unit(written, unit, value):
+def _check_unit(written: str, unit: str, value: float) -> None:
     if not written:
         return
     accepted = WRITTEN.get(unit, (unit.casefold(),)) if unit else ()
@@ -131,5 +126,5 @@ def _check_unit(written, unit, value):
     raise ValueError(f"I can read the number {value:,g}, but not “{_short(written)}” after it; {wanted}")
 
 
-def _short(text):
+def _short(text: str) -> str:
     return text if len(text) <= 40 else text[:39] + "…"

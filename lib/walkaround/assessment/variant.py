@@ -1,16 +1,20 @@
 """A student's own numbers: drawn from a hash of course, student and exercise, the same on every machine for ever.
 
-A hash and not a library's random stream, because such streams may change between versions and a term's
-marks must not. Source of the hash: NIST FIPS 180-4, SHA-256.
+A hash and not a library's random stream, because such a stream may change between versions and a term's marks must not.
+Source of the hash: NIST FIPS 180-4, SHA-256.
 """
 
 import hashlib
 import unicodedata
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from functools import cached_property, lru_cache
+from functools import cached_property
+from typing import TypeVar
+
+Thing = TypeVar("Thing")
 
 
-def same_name(name):
+def same_name(name: str) -> str:
     """Return a name as it is compared: one space between words, no difference of case or of Unicode form.
 
     >>> same_name("  Ines   OKAFOR ")
@@ -38,32 +42,41 @@ class Variant:
     attempt: int = 0
 
     @cached_property
-    def _begun(self):
-        """The hash of all that the draws have in common."""
+    def _common(self) -> str:
+        """What goes into the hash of every draw."""
         parts = (self.course, same_name(self.student), self.exercise, self.key, str(self.attempt))
-        # Each part's length goes in too, so that no two lists of parts make the same text.
-        return hashlib.sha256("".join(f"{len(p)}:{p}" for p in parts).encode("utf-8"))
+        return "".join(map(_with_length, parts))
 
-    def _hash(self, label):
-        drawn = self._begun.copy()
-        drawn.update(_bytes_of(label))
-        return int.from_bytes(drawn.digest()[:8], "big")
+    def _hash(self, label: str) -> int:
+        digest = hashlib.sha256((self._common + _with_length(label)).encode("utf-8")).digest()
+        return int.from_bytes(digest[:8], "big")
 
-    def number(self, label, low, high, step=1):
-        """Draw a number from `low` to `high` in whole steps, both ends included."""
+    def number(self, label: str, low: float, high: float, step: float = 1) -> float:
+        """Draw a number from `low` to `high` in whole steps, both ends included.
+
+        >>> Variant("home", "Ines Okafor", "loading").number("bag", 20, 60, 5)
+        20
+        """
         count = round((high - low) / step) + 1
         return round(low + step * (self._hash(label) % count), 10)
 
-    def pick(self, label, options):
-        """Draw one of the options."""
+    def pick(self, label: str, options: Sequence[Thing]) -> Thing:
+        """Draw one of the options.
+
+        >>> Variant("home", "Ines Okafor", "loading").pick("who", ("a", "b", "c"))
+        'a'
+        """
         return options[self._hash(label) % len(options)]
 
-    def shuffled(self, label, options):
-        """Return the options in an order of this student's own."""
+    def shuffled(self, label: str, options: Iterable[Thing]) -> list[Thing]:
+        """Return the options in an order of this student's own.
+
+        >>> Variant("home", "Ines Okafor", "loading").shuffled("s", "abcd")
+        ['d', 'b', 'a', 'c']
+        """
         return sorted(options, key=lambda option: self._hash(f"{label}/{option}"))
 
 
-@lru_cache(maxsize=4096)
-def _bytes_of(label):
-    """What a draw adds to the hash: kept, for every student of a class draws under the same labels."""
-    return f"{len(label)}:{label}".encode()
+def _with_length(part: str) -> str:
+    # The length goes in too, so that no two lists of parts make the same text.
+    return f"{len(part)}:{part}"

@@ -1,0 +1,89 @@
+"""What happens to weight and balance on the way: fuel is burnt, a weight is moved."""
+
+from walkaround.assessment.builders import choice, number
+from walkaround.lessons.loading.own_aircraft.givens import apart
+from walkaround.physics.loading import cg_after_shift
+
+
+def landing_weight(g):
+    """Ask for the weight at landing."""
+    u, density = g.aircraft.units, g.aircraft.fuel.density
+    off, on = (float(g.sheet.condition(name).weight) for name in ("take-off", "landing"))
+    burnt = g.trip * density
+    rows = [
+        (off + burnt, "fuel added instead of taken off", "You added the fuel's weight: it has been burnt."),
+        (off - g.trip, "volume taken as weight", "You took a volume off a weight. Turn the fuel into a weight first."),
+        (burnt, "only the part burnt", "That is the weight of the fuel burnt: take it off the total."),
+    ]
+    return number(
+        "landing weight",
+        "Weight at landing",
+        f"The take-off weight is {off:,.1f} {u.weight}, and the flight uses {g.trip:g} {u.volume}. "
+        "What is the weight at landing?",
+        answer=on,
+        unit=u.weight,
+        tolerance=g.fine.weight,
+        points=2,
+        hint="Fuel that is burnt takes its weight away.",
+        worked=f"{off:,.1f} − {g.trip:g} × {density:g} = {on:,.1f} {u.weight}",
+        wrong=apart(on, g.fine.weight, rows),
+    )
+
+
+def burn(g):
+    """Ask which way burning fuel moves the centre of gravity."""
+    off, on = (float(g.sheet.condition(name).cg) for name in ("take-off", "landing"))
+    way, moved, d = "aft" if on > off else "forward", abs(on - off), g.fine.decimals
+    # Between “it moves” and “it stays” lies a gap in which the question would be about rounding.
+    answer = "still" if moved < g.fine.shift / 2 else "unclear" if moved < g.fine.shift else way
+    turned_round = (
+        "direction turned round",
+        "It is the other way: taking weight away ahead of the CG moves the CG aft.",
+    )
+    return choice(
+        "burn",
+        "What burning fuel does",
+        "From take-off to landing of this flight, which way does the centre of gravity move?",
+        answer=answer,
+        options=[
+            ("forward", "It moves forward"),
+            ("aft", "It moves aft"),
+            ("still", "It stays where it is, for all that matters"),
+        ],
+        points=2,
+        hint="Compare the tanks' arm with the centre of gravity: what is taken away ahead of it moves it aft.",
+        worked=f"CG {off:.{d}f} at take-off, {on:.{d}f} at landing",
+        wrong=[({"forward": "aft", "aft": "forward"}[answer], *turned_round)] if answer in ("forward", "aft") else [],
+    )
+
+
+def shift(v, g):
+    """Ask how far a weight that is moved moves the centre of gravity."""
+    a, u, fine = g.aircraft, g.aircraft.units, g.fine
+    weight = float(g.sheet.condition("take-off").weight)
+    pairs = [(s, t) for s in a.stations for t in a.stations if s.arm != t.arm] or [(a.stations[0], a.stations[-1])]
+    start, end = v.pick("from and to", pairs)
+    moved = v.number("moved", 4 * fine.weight_step, 12 * fine.weight_step, fine.weight_step)
+    size, way = abs(float(cg_after_shift(weight, 0.0, moved, start.arm, end.arm))), abs(end.arm - start.arm)
+    tolerance, d = max(fine.shift, 0.03 * size), fine.decimals
+    rows = [
+        (
+            moved * abs(end.arm) / weight,
+            "arm for distance moved",
+            "What counts is how far the weight moves: from one arm to the other.",
+        ),
+        (moved * way, "forgot the aircraft's weight", "Divide by the total weight."),
+    ]
+    return number(
+        "shift",
+        "How far a shifted weight moves the CG",
+        f"At {weight:,.0f} {u.weight}, {moved:.0f} {u.weight} are moved from {start.arm:.{d}f} to "
+        f"{g.arm_text(end.arm)}. How far does the centre of gravity move?",
+        answer=size,
+        unit=u.arm,
+        tolerance=tolerance,
+        points=3,
+        hint="Weight moved ÷ total weight = distance the CG moves ÷ distance the weight moves.",
+        worked=f"{moved:.0f} × {way:.{d}f} ÷ {weight:,.0f} = {size:.{d + 1}f} {u.arm}",
+        wrong=apart(size, tolerance, rows),
+    )

@@ -1,0 +1,81 @@
+"""Go or no-go: another load of the same aircraft, judged against its limits."""
+
+from walkaround.assessment.builders import choice
+from walkaround.lessons.loading.own_aircraft.givens import down
+from walkaround.physics.loading import load_sheet
+
+# How full the stations ahead of the middle of the cabin are, how full those behind it, and the tanks.
+MIXES = {
+    "usual": ((0.4, 0.8), (0.1, 0.5), 0.6),
+    "all full": ((0.85, 1.0), (0.6, 1.0), 1.0),
+    "front full": ((0.8, 1.0), (0.0, 0.1), 0.9),
+    "back full": ((0.25, 0.4), (0.7, 1.0), 0.4),
+}
+OPTIONS = (
+    ("go", "Go: weight and CG are inside the limits"),
+    ("heavy", "No-go: too heavy at take-off"),
+    ("forward", "No-go: the CG is ahead of the forward limit"),
+    ("aft", "No-go: the CG is behind the aft limit"),
+)
+SLIPS = {
+    "go": "unsafe load accepted",
+    "heavy": "weight limit misjudged",
+    "forward": "forward limit misjudged",
+    "aft": "aft limit misjudged",
+}
+
+
+def go(v, g):
+    """Ask whether a load may take off."""
+    a, u, fine = g.aircraft, g.aircraft.units, g.fine
+    loads, tanks = _another_load(v, a, fine)
+    sheet = load_sheet(a, loads, tanks)
+    off = sheet.condition("take-off")
+    weight, cg, most = float(off.weight), float(off.cg), float(off.weight_limit)
+    forward, aft = (float(x) for x in sheet.envelope.limits_at(weight))
+    found = "heavy" if weight > most else "forward" if cg < forward else "aft" if cg > aft else "go"
+    # A load within a whisker of a limit would be a question about rounding. One over a station's maximum, or over a
+    # limit that the question does not speak of, has not one answer.
+    whisker = min(abs(weight - most) / (2 * fine.weight), abs(cg - forward) / fine.cg, abs(cg - aft) / fine.cg) < 1
+    other = any(float(over) > 0 for over in sheet.station_over.values()) or (found == "go" and not sheet.loadable)
+    mixed_up = {"forward": {"aft": "forward and aft mixed up"}, "aft": {"forward": "forward and aft mixed up"}}
+    slips = SLIPS | mixed_up.get(found, {})
+    compare = "Compare the weight with its limit, and the CG with both limits at that weight."
+    d, at = fine.decimals, {s.name: g.arm_text(s.arm) for s in a.stations}
+    aboard = ", ".join(f"{w:.0f} {u.weight} at “{name}” ({at[name]})" for name, w in loads.items())
+    filled = ", ".join(f"{x:g} {u.volume} in “{name}”" for name, x in tanks.items())
+    return choice(
+        "go",
+        "Go or no-go, and why",
+        f"Another load in the same aircraft: {aboard}; fuel {filled}. At most {most:,.0f} {u.weight} are allowed at "
+        "take-off. May it take off? Between the table's lines the limits run straight.",
+        answer="unclear" if whisker or other else found,
+        options=v.shuffled("go options", OPTIONS),
+        points=3,
+        table=_limits_table(sheet.envelope, most, u, d),
+        hint="Work out weight and CG at take-off, then find the forward and aft limit at that weight.",
+        worked=(
+            f"take-off weight {weight:,.1f} {u.weight}, at most {most:,.0f}; "
+            f"CG {cg:.{d}f} {u.arm}, limits {forward:.{d}f} to {aft:.{d}f}",
+            dict(OPTIONS)[found],
+        ),
+        wrong=[(key, slip, compare) for key, slip in slips.items() if key != found],
+    )
+
+
+def _another_load(v, a, fine):
+    fore, rear, share = MIXES[v.pick("mix", tuple(MIXES))]
+    arms = [s.arm for s in a.stations]
+    middle, loads = (min(arms) + max(arms)) / 2, {}
+    for s in a.stations:
+        low, high = (down(x * s.maximum, fine.weight_step) for x in (fore if s.arm <= middle else rear))
+        loads[s.name] = v.number(f"go {s.name}", low, high, fine.weight_step)
+    return loads, {t.name: down(share * t.usable, fine.volume_step) for t in a.fuel.tanks}
+
+
+def _limits_table(envelope, most, u, decimals):
+    rows = [(f"weight, {u.weight}", f"forward limit, {u.arm}", f"aft limit, {u.arm}")]
+    for weight in sorted({*envelope.weights, most}):
+        forward, aft = (float(x) for x in envelope.limits_at(weight))
+        rows.append((f"{weight:,.0f}", f"{forward:.{decimals}f}", f"{aft:.{decimals}f}"))
+    return tuple(rows)
