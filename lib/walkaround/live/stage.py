@@ -91,12 +91,13 @@ class Stage(widgets.VBox):
     or raises ValueError in words. `picture` has `figure`, `moving` and `show(shown)`; `say(said)` returns a verdict
     (`status.OK`, `STOP` or `NOTE`) and a sentence. `fit(values)`, if given, is called before each `work` and may give
     controls new ends that follow from other controls. `presets` maps a name to values for several controls at once.
-    `caution` stands above everything. `verdict` and `words` are what the stage says now.
+    `as_shown(values)`, if given, turns values for `set` and those of presets into what the controls show, such as °C
+    into °F. `caution` stands above everything. `verdict` and `words` are what the stage says now.
     """
 
-    def __init__(self, title, controls, picture, work, say, presets=None, caution="", fit=None):
+    def __init__(self, title, controls, picture, work, say, presets=None, caution="", fit=None, as_shown=dict):
         self.controls = {n: c for n, c in controls.items() if isinstance(c, widgets.Widget) and not n.startswith("_")}
-        self._work, self._say, self._fit, self._held = work, say, fit, False
+        self._work, self._say, self._fit, self._as_shown, self._held = work, say, fit, as_shown, False
         self._frame, self.verdict, self.words = None, "", ""
         self.live, self._stream = LivePicture(picture), PngStream()
         self.image = widgets.Image(format="png", layout=widgets.Layout(width="100%", max_width=WIDEST))
@@ -146,8 +147,12 @@ class Stage(widgets.VBox):
     def set(self, **values):
         """Set several controls and draw once."""
         with self._drawing_held():
-            for name, value in values.items():
-                self.controls[name].value = value
+            # Twice: the ends of one control may follow from another, so the first time a value may lack room.
+            for _ in range(2):
+                for name, value in self._as_shown(values).items():
+                    self.controls[name].value = value
+                if self._fit is not None:
+                    self._fit(self.values)
         self.refresh()
 
     @contextmanager

@@ -1,8 +1,6 @@
 """The demonstration of preheating says and shows what the library works out; the hangar table; a thermometer log in words."""
 
-import asyncio
 import io
-from concurrent.futures import ThreadPoolExecutor
 
 import numpy as np
 import pytest
@@ -145,57 +143,14 @@ def test_sliders_follow_the_heater_and_the_time(made):
     assert made.controls["moment"].max == made.values["moment"] == 50
 
 
-def test_the_time_slider_changes_the_shade_of_the_engine_and_nothing_is_worked_out_again(made):
+def test_the_time_slider_changes_the_shade_of_the_engine(made):
     cold, warm = (_sketch(made, moment) for moment in (0, 45))
     # Warmer is darker.
     assert cold.mean() > warm.mean() + 10
-    worked = made._shown.cache_info().misses
     made.controls["moment"].value = 20
-    assert made._shown.cache_info().misses == worked
     oil = float(by_the_library(made.values)[0].temperatures_c(20.0)[1])
     assert "shown after 20 min: metal" in made.words
     assert f"oil {preheat_words.degrees(oil)}" in made.words
-
-
-def test_rows_worked_out_ahead_are_what_each_place_says_by_itself(made, monkeypatch):
-    alone = {}
-    places = {"outside": -3, "wind": 22, "thermostat": 31, "power": 900, "heat": 95, "wait": 130}
-    begins = made.values
-    for name, place in places.items():
-        made._rows._known.clear()
-        made._shown.cache_clear()
-        made.set(**{name: place, "fast": False})  # two at once: no row
-        alone[name] = made.words
-        made.set(**begins)
-    made._rows._known.clear()
-    made._shown.cache_clear()
-    made.set(fast=False)
-    made.work_ahead()
-    monkeypatch.setattr(made._rows, "_work_out", None)  # nothing is worked out any more
-    for name, place in places.items():
-        made._shown.cache_clear()
-        made.controls[name].value = place
-        if name not in ("heat", "wait"):  # these move the moment shown, too
-            assert made.words == alone[name]
-        made.controls[name].value = begins[name]
-
-
-def test_the_other_rows_are_worked_out_when_the_hand_rests(made):
-    async def a_hand():
-        made._rows._known.clear()
-        made._shown.cache_clear()
-        made.set(wind=9, fast=True)
-        known = len(made._rows._known)
-        await asyncio.sleep(3 * preheat.REST_S)
-        for _ in preheat.SLIDERS:
-            await asyncio.sleep(0.05)
-        return known, len(made._rows._known)
-
-    # In a thread of its own: a browser test that ran before may have left a loop in this one.
-    with ThreadPoolExecutor(1) as thread:
-        before, after = thread.submit(asyncio.run, a_hand()).result()
-    assert before < 40
-    assert after > 200
 
 
 def _sketch(made, moment):

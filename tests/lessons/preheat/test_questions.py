@@ -7,7 +7,7 @@ from walkaround.aircraft.heaters import demo_heaters
 from walkaround.assessment.judging import mark
 from walkaround.assessment.questions import CHOICE, CHOICES, NUMBER, ORDER, paper
 from walkaround.lessons import table
-from walkaround.lessons.preheat import questions as preheat
+from walkaround.lessons.preheat.questions import scenario
 from walkaround.physics.preheat.engine import warming
 
 FOUR = aircraft.demo("morrowlark_four").engine
@@ -47,17 +47,17 @@ def test_the_four_slips_are_told(student):
         assert result.slip == slip
 
 
-@pytest.mark.parametrize("outside_c", preheat.OUTSIDE_C)
+@pytest.mark.parametrize("outside_c", scenario.OUTSIDE_C)
 def test_what_was_worked_out_at_once_is_what_one_engine_does(outside_c):
-    found, i, engine = preheat._worked_out(), preheat.OUTSIDE_C.index(outside_c), FOUR.engine()
+    found, i, engine = scenario.in_frost(), scenario.OUTSIDE_C.index(outside_c), FOUR.engine()
     pad = warming(engine, outside_c, pad=demo_heaters().pads[0].set_to(), cover=True)
     assert pad.ready_minutes(FOUR.ready_c) == pytest.approx(max(float(m[i]) for m in found.pad_ready.values()))
-    assert found.pad_c[i, 3] == pytest.approx(pad.temperatures_c(float(preheat.PAD_MINUTES[3]))[:-1])
+    assert found.pad_c[i, 3] == pytest.approx(pad.temperatures_c(float(scenario.PAD_MINUTES[3]))[:-1])
     for cover in (False, True):
-        waiting = warming(engine, outside_c, cover=cover, start_c=preheat.WARM_C)
+        waiting = warming(engine, outside_c, cover=cover, start_c=scenario.WARM_C)
         assert waiting.stays_minutes(FOUR.ready_c) == pytest.approx(found.wait_minutes[int(cover), i])
     for n, fan in enumerate(("low", "high")):
-        heater = demo_heaters().air_heaters[0].set_to(fan, preheat.THERMOSTAT_C, preheat.POWERS_W[2])
+        heater = demo_heaters().air_heaters[0].set_to(fan, scenario.THERMOSTAT_C, scenario.POWERS_W[2])
         alone = warming(engine, outside_c, heater, cover=True).ready_minutes(FOUR.ready_c)
         assert alone == pytest.approx(found.fan_minutes[i, 2, n])
 

@@ -51,7 +51,6 @@ class WarmingCurves:
         self.ready_words = axes.text(0, 0, "", color=VERMILION, fontweight="bold", bbox=ground, va="top")
         self._names = {p: axes.text(0, 0, p, fontweight="bold", va="center", bbox=ground) for p in parts}
         self._needs = {p: axes.text(0, 0, "", va="center", fontsize=11.5) for p in parts}
-        self._shown = None
         looks = {"heater's air": (FAINT, "-", 1.0), "ready": (VERMILION, "-", 2.0)}
         looks |= {f"{p} needs": (PART_LOOKS[p][0], (0, (1, 2)), 1.3) for p in parts}
         looks |= {p: (*PART_LOOKS[p][:2], 2.8) for p in parts}
@@ -76,11 +75,8 @@ class WarmingCurves:
         return [self._heating, self._lines, self._marks, *self._names.values(), *self._needs.values(), *words]
 
     def update(self, plan, now_minutes, scale="°C"):
-        """Show a `preheat_plan.Plan` of one setting, and a moment; the same plan again moves the moment only."""
+        """Show a `physics.preheat.Plan` of one setting, and a moment in minutes."""
         self.now.set_xdata([now_minutes, now_minutes])
-        if self._shown is not None and plan is self._shown[0] and scale == self._shown[1]:
-            return
-        self._shown = plan, scale
         heat, wait = float(plan.heat_minutes), float(plan.wait_minutes)
         minutes = np.append(np.linspace(0.0, heat, _MOMENTS), heat + np.linspace(0.0, wait, _MOMENTS)[1:])
         minutes = minutes if heat and wait else minutes[minutes.size // 2 :] if wait else minutes[:_MOMENTS]

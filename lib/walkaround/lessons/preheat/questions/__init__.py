@@ -1,0 +1,29 @@
+"""The exercise on preheating and oil: heat, when an engine is ready, and the dipstick, a file for each group of questions."""
+
+from walkaround import aircraft
+from walkaround.aircraft.people import PILOTS
+from walkaround.assessment.questions import Paper
+from walkaround.lessons.preheat.questions import heat, heater, oil, ready
+from walkaround.lessons.preheat.questions.scenario import facts, givens
+
+NAME = "preheat"
+TITLE = "Preheat and oil"
+
+
+def write(v):
+    """Write one student's paper (`assessment.questions.Paper`) from their draws."""
+    g = givens(v)
+    scene = (
+        f"A frost at Quillmoor: {g.outside_c} °C outside, and the Morrowlark Four has stood out all night, so every part "
+        f"of it is as cold as that. {v.pick('pilot', PILOTS)} will fly it. Engine, heaters and all their numbers are "
+        "invented; on the ramp the engine maker's limits come first."
+    )
+    section = aircraft.demo("morrowlark_four").engine
+    questions = (*heat.questions(v, g), *heater.questions(v, g), *ready.questions(v, g), *oil.questions(v, section))
+    return Paper(NAME, TITLE, v.student, v.course, questions, scene.replace(" -", " −"), facts(g), g)
+
+
+def quick(variant):
+    """Questions asked on the spot in the lesson: a tuple of `Question`."""
+    paper = write(variant)
+    return tuple(paper.question(key) for key in ("difference", "energy", "fan", "litres"))

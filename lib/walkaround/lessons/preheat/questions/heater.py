@@ -1,0 +1,101 @@
+"""Questions on an air heater: how warm its air gets, and which fan is better."""
+
+import numpy as np
+
+from walkaround.assessment.builders import choice, number
+from walkaround.lessons.preheat.questions.scenario import OUTSIDE_C, POWERS_W, THERMOSTAT_C, celsius_text, in_frost
+from walkaround.units import fahrenheit
+
+
+def questions(v, g):
+    """Questions on an air heater for a student's draws `v` and `Givens` `g`."""
+    return _rise(v, g), _fan(v, g)
+
+
+def _rise(v, g):
+    power, flow = v.number("weak power", 900, 1500, 50), g.flow_w_per_k["high"]
+    by = power / flow
+    answer = g.outside_c + by
+    outside, setting = celsius_text(g.outside_c), f"{THERMOSTAT_C:.0f} °C"
+    return number(
+        "rise",
+        "How warm the air gets",
+        f"On a weak extension lead a heater gives only {power:,.0f} W. Its fan moves air that carries {flow:.1f} W for "
+        f"each °C it is warmer. With {outside} outside and the thermostat at {setting}: how warm does the air leave the "
+        "heater in the end?",
+        answer=answer,
+        unit="°C",
+        tolerance=0.6,
+        points=3,
+        hint="How many °C does the power lift this flow above the outside? Then compare with the thermostat.",
+        worked=(
+            f"{power:,.0f} ÷ {flow:.1f} = {by:.1f} °C above the outside",
+            f"{outside} + {by:.1f} = {celsius_text(answer, 1)}, below the thermostat's {setting}: the power is the limit",
+        ),
+        wrong=[
+            (
+                by,
+                "rise for temperature",
+                "That is how far above the outside it is. Begin from the outside temperature.",
+            ),
+            (
+                THERMOSTAT_C,
+                "thermostat taken for what is reached",
+                "The thermostat only switches off. This power never gets the air so warm.",
+            ),
+            (by - g.outside_c, "wrong sign of the cold", "You added the frost as if it were warmth."),
+            (float(fahrenheit(answer)), "Fahrenheit for Celsius", "That is in °F; °C are asked for."),
+        ],
+    )
+
+
+def _fan(v, g):
+    power = v.pick("fan power", POWERS_W)
+    low, high = in_frost().fan_minutes[OUTSIDE_C.index(g.outside_c), POWERS_W.index(power)].tolist()
+    clear = np.isfinite([low, high]).any() and (abs(low - high) > 8 or not np.isfinite([low, high]).all())
+    answer = ("low" if low < high else "high") if clear else "unclear"
+    air = {fan: celsius_text(min(THERMOSTAT_C, g.outside_c + power / f)) for fan, f in g.flow_w_per_k.items()}
+    options = {
+        "low": "The low fan is ready sooner",
+        "high": "The high fan is ready sooner",
+        "same": "Both are ready at the same time: the power is the same",
+    }
+    wrong = [
+        (
+            "high",
+            "fast fan always better",
+            "Work out how warm the air gets on high: this power is spread over too much of it.",
+        ),
+        (
+            "low",
+            "power limit seen where the thermostat holds",
+            "Work out how warm the air gets: on high it is still warm, and there is more of it.",
+        ),
+        (
+            "same",
+            "power taken for what the engine gets",
+            "What blows out of the cowl still warm is lost. How much that is depends on the flow.",
+        ),
+    ]
+    return choice(
+        "fan",
+        "Low fan or high",
+        f"A heater of {power:,.0f} W with its thermostat at {THERMOSTAT_C:.0f} °C, {celsius_text(g.outside_c)} outside, "
+        f"cover on. On low its air carries {g.flow_w_per_k['low']:.1f} W for each °C, on high "
+        f"{g.flow_w_per_k['high']:.1f} W. Oil has to reach {celsius_text(g.ready_c['oil'])}. Which fan is ready sooner?",
+        answer=answer,
+        options=v.shuffled("fan", list(options.items())),
+        points=3,
+        hint="How warm does the air get on each? With air held by the thermostat more of it is better; air that is "
+        "hardly warmer than the oil should get helps nobody.",
+        worked=(
+            f"air on low: {air['low']}, on high: {air['high']}, held by the thermostat at {THERMOSTAT_C:.0f} °C at most",
+            f"ready on low after {_minutes(low)}, on high after {_minutes(high)}",
+            options.get(answer, ""),
+        ),
+        wrong=[row for row in wrong if row[0] != answer],
+    )
+
+
+def _minutes(minutes):
+    return f"{minutes:.0f} min" if np.isfinite(minutes) else "never"

@@ -1,0 +1,176 @@
+"""Questions on oil: the dipstick, what to add, what a flight needs, what an engine may burn, and how thick oil is."""
+
+from functools import cache
+
+from walkaround.assessment.builders import number
+from walkaround.physics import oil
+from walkaround.units import US_QUART_L
+
+TABLE_C = (-20, -16, -14, -12, -10, -8, 0, 10, 40, 100)
+
+
+def questions(v, section):
+    """Questions on the oil of an engine (`aircraft.engine.EngineSection`) with a dipstick in quarts."""
+    engine_oil = section.oil
+    return (_dipstick(v, engine_oil), _litres(v, engine_oil), _least(v, engine_oil), _greatest(v), _thicker(v, section))
+
+
+def _dipstick(v, engine_oil):
+    marks, quantities = engine_oil.dipstick_marks, engine_oil.dipstick_quantities
+    lower, part = v.pick("dipstick between", (1, 2)), v.pick("dipstick part", (0.25, 0.5, 0.75))
+    low, high, quarts = marks[lower], marks[lower + 1], quantities[lower]
+    reading = round(low + part * (high - low), 3)
+    answer = float(oil.from_dipstick(reading, marks, quantities))
+    rows = ((f"{m:.1f} in", f"{q:.0f} qt") for m, q in zip(marks, quantities, strict=True))
+    inches = "That is how far up the stick is wet. The table turns it into quarts."
+    from_upper = "You counted down from the upper mark. Begin at the lower one."
+    return number(
+        "dipstick",
+        "Read the dipstick",
+        f"The dipstick, wiped and dipped again on level ground, is wet up to {reading:g} in. The table says what its "
+        "marks stand for. How much oil is in the sump?",
+        answer=answer,
+        unit="qt",
+        tolerance=0.06,
+        points=2,
+        table=(("mark", "oil"), *rows),
+        hint="Between two marks go straight: how far is the film from the lower mark to the upper one?",
+        worked=(
+            f"({reading:g} − {low:.1f}) ÷ ({high:.1f} − {low:.1f}) = {part:g} of the way",
+            f"{quarts:.0f} + {part:g} = {answer:.2f} qt",
+        ),
+        wrong=[
+            (reading, "inches for quarts", inches),
+            # Half-way between the marks it makes no difference.
+            None if part == 0.5 else (quarts + 1 - part, "counted from the upper mark", from_upper),
+            (float(quarts), "lower mark taken", "That is the lower mark; the film is above it."),
+            (float(quantities[lower + 1]), "upper mark taken", "That is the upper mark; the film does not reach it."),
+        ],
+    )
+
+
+def _litres(v, engine_oil):
+    have, wanted = v.number("have", 5.0, 5.75, 0.25), engine_oil.usual
+    quarts = float(oil.to_add(have, wanted, engine_oil.full))
+    answer = quarts * US_QUART_L
+    divided = "You divided. A quart is less than a litre, so there are fewer litres than quarts."
+    mixed = "You took litres from quarts. Turn the difference into litres, or both first."
+    return number(
+        "litres",
+        "Oil to add, from litre bottles",
+        f"There are {have:g} US quarts in the sump, and you want {wanted:g}. The shelf holds bottles marked in litres. "
+        f"How many litres do you add? A US quart is {US_QUART_L:.3f} L.",
+        answer=answer,
+        unit="L",
+        tolerance=0.02,
+        points=2,
+        hint="How many quarts are missing? Then quarts to litres.",
+        worked=(f"{wanted:g} − {have:g} = {quarts:g} qt", f"{quarts:g} × {US_QUART_L:.3f} = {answer:.2f} L"),
+        wrong=[
+            (quarts, "quart for litre", "That is in quarts. A US quart is a little less than a litre."),
+            (quarts / US_QUART_L, "turned the quart round", divided),
+            (
+                wanted * US_QUART_L,
+                "forgot what is in the sump",
+                "That would be all of it. Some is in the sump already.",
+            ),
+            (float(wanted - have * US_QUART_L), "quarts less litres", mixed),
+        ],
+    )
+
+
+def _least(v, engine_oil):
+    rate, margin = v.number("rate", 0.2, 0.45, 0.05), v.pick("margin", (0.5, 1.0))
+    hours, minutes = v.number("hours", 2, 4), v.pick("minutes aloft", (15, 30, 45))
+    minimum, aloft = engine_oil.minimum, hours + minutes / 60
+    burnt, answer = rate * aloft, float(oil.least_for_flight(minimum, rate, aloft, margin))
+    no_minimum = "You left out what has to be in the sump when you land."
+    one_hour = "You counted one hour's burn. The flight is longer."
+    return number(
+        "least",
+        "The least oil for this flight",
+        f"The engine may not run with less than {minimum:g} qt. It burns {rate:g} qt an hour. The flight takes "
+        f"{hours:.0f} h {minutes} min, and you keep a margin of {margin:g} qt. What is the least to take off with?",
+        answer=answer,
+        unit="qt",
+        tolerance=0.02,
+        points=3,
+        hint="Minimum, and what is burnt on the way, and the margin. Minutes are sixtieths of an hour.",
+        worked=(
+            f"burnt: {rate:g} × {aloft:g} h = {burnt:.2f} qt",
+            f"{minimum:g} + {burnt:.2f} + {margin:g} = {answer:.2f} qt",
+        ),
+        wrong=[
+            (answer - margin, "forgot the margin", "You left out the margin."),
+            (answer - minimum, "forgot the minimum", no_minimum),
+            (minimum + margin, "forgot what is burnt", "You left out what the engine burns on the way."),
+            (float(minimum + rate + margin), "burnt in one hour only", one_hour),
+        ],
+    )
+
+
+def _greatest(v):
+    horsepower = v.number("horsepower", 100, 260, 20)
+    answer, pounds = float(oil.greatest_consumption_qt_per_h(horsepower)), 0.006 * horsepower
+    in_pounds = "That is in pounds an hour. Turn pounds into gallons, and gallons into quarts."
+    upside_down = "You multiplied by the density and divided by the quarts: it is the other way round."
+    return number(
+        "greatest",
+        "How much it may burn",
+        "A rule of thumb among mechanics: an engine may burn up to 0.006 lb of oil an hour for each horsepower. How many "
+        f"US quarts an hour is that for {horsepower:.0f} hp? Oil weighs 7.4 lb to the US gallon, and a gallon is 4 "
+        "quarts.",
+        answer=answer,
+        unit="qt/h",
+        tolerance=0.015,
+        points=3,
+        hint="Pounds an hour first, then gallons, then quarts.",
+        worked=(
+            f"0.006 × {horsepower:.0f} = {pounds:.2f} lb/h",
+            f"÷ 7.4 × 4 = {answer:.2f} qt/h (the engine maker's own limit comes first)",
+        ),
+        wrong=[
+            (pounds, "pounds for quarts", in_pounds),
+            (answer / 4, "gallons for quarts", "That is in gallons an hour; a gallon is 4 quarts."),
+            (pounds * 7.4 / 4, "density the wrong way round", upside_down),
+        ],
+    )
+
+
+@cache
+def _thickness(at_40_mm2_s, at_100_mm2_s):
+    """Kinematic viscosities in mm²/s by temperature in °C, to three digits as a data sheet gives them."""
+    thickness = oil.viscosity_mm2_s(TABLE_C, at_40_mm2_s, at_100_mm2_s).tolist()
+    return {c: float(f"{nu:.3g}") for c, nu in zip(TABLE_C, thickness, strict=True)}
+
+
+def _thicker(v, section):
+    ready, cold = round(section.ready_oil_c), v.pick("thick at", (-20, -16, -14, -12, -10))
+    nu = _thickness(section.oil.viscosity_40_mm2_s, section.oil.viscosity_100_mm2_s)
+    answer = nu[cold] / nu[ready]
+    rows = ((f"{c} °C".replace("-", "−"), f"{n:,.4g}" if n < 1000 else f"{n:,.0f}") for c, n in nu.items())
+    text = (
+        f"The table gives this oil's kinematic viscosity. How many times thicker is it at {cold} °C than at {ready} °C, "
+        "where it is ready?"
+    )
+    return number(
+        "thicker",
+        "How many times thicker",
+        text.replace(" -", " −"),
+        answer=answer,
+        unit="times",
+        tolerance=0.3,
+        points=2,
+        table=(("oil at", "mm²/s"), *rows),
+        hint="Divide one viscosity by the other.",
+        worked=f"{nu[cold]:,.0f} ÷ {nu[ready]:,.0f} = {answer:.1f} times",
+        wrong=[
+            (1 / answer, "turned round", "You divided the thin by the thick: that is how many times thinner."),
+            (nu[cold] / nu[40], "compared with 40 °C", f"You compared with 40 °C. The oil is ready at {ready} °C."),
+            (
+                nu[cold] - nu[ready],
+                "difference for ratio",
+                "That is the difference in mm²/s. How many times is a ratio.",
+            ),
+        ],
+    )
