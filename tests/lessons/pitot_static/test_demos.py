@@ -9,7 +9,7 @@ import pytest
 from walkaround import aircraft
 from walkaround.aircraft.airfield import airfield, planned_flight
 from walkaround.lessons import pitot_static
-from walkaround.lessons.pitot_static import flight_demos as pitot_static_flight
+from walkaround.lessons.pitot_static import flight_demos
 from walkaround.lessons.pitot_static.flight_demos import CAUSES, COMBINATIONS, secret
 from walkaround.physics.air import takeoff as takeoff_roll
 from walkaround.physics.pitot_static import words as symptoms
@@ -26,12 +26,12 @@ def dials():
 
 @pytest.fixture(scope="module")
 def flight():
-    return pitot_static_flight.flight()
+    return flight_demos.flight()
 
 
 @pytest.fixture
 def guess():
-    return pitot_static_flight.guess()
+    return flight_demos.guess()
 
 
 @pytest.fixture(scope="module")
@@ -57,7 +57,8 @@ def test_dials_show_and_say_every_combination(dials, clear):
         shown = indications(
             4300.0, 88.0, Openings(*clear), 3900.0, 95.0, -350.0, alternate_open=alternate, cabin_below_hpa=2.0
         )
-        assert dials.words == symptoms.sentence(Openings(*clear), shown, 4300.0, 88.0, -350.0, False, alternate)
+        right = indications(4300.0, 88.0, Openings(), climb_fpm=-350.0)
+        assert dials.words == symptoms.sentence(Openings(*clear), shown, right, alternate_open=alternate)
         speed = "on its stop at 0" if shown.on_stop else f"shows {shown.airspeed_kt:.0f} kt"
         assert readings(dials)[:2] == [speed, f"shows {shown.altitude_ft:,.0f} ft"]
 
@@ -211,7 +212,7 @@ def test_a_new_round_hides_the_cause_and_forgets_the_votes_before_it_is_drawn(gu
     assert seen
     assert not any(seen)
     assert "Votes so far: none" in guess.words
-    assert guess.values["moment"] == pitot_static_flight.ROUND_BEGINS_S
+    assert guess.values["moment"] == flight_demos.ROUND_BEGINS_S
 
 
 def test_votes_are_counted_in_the_sentence(guess):

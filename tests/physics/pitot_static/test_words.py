@@ -5,15 +5,29 @@ import pytest
 from walkaround.physics.air.flight import level
 from walkaround.physics.pitot_static.instruments import EVERY_COMBINATION, Openings, indications
 from walkaround.physics.pitot_static.over_flight import Blockage, indications_over
-from walkaround.physics.pitot_static.words import ALL_RIGHT, action_words, cause_words, sentence, symptom_words
+from walkaround.physics.pitot_static.words import (
+    ALL_RIGHT,
+    ALTIMETER,
+    INSTRUMENTS,
+    action_words,
+    cause_words,
+    sentence,
+    symptom_words,
+    wrong_instruments,
+)
 
 CLIMBING = {"altitude_ft": 5000.0, "cas_kt": 90.0, "climb_fpm": 500.0}
 DESCENDING = {"altitude_ft": 2900.0, "cas_kt": 90.0, "climb_fpm": -500.0}
 
 
-def said(openings, flying, **more):
+def readings(openings, flying):
+    """What the instruments show, and what is right."""
     shown = indications(**flying, openings=openings, blocked_at_ft=3000.0, blocked_at_kt=80.0)
-    return sentence(openings, shown, **flying, **more)
+    return shown, indications(**flying, openings=Openings())
+
+
+def said(openings, flying, **more):
+    return sentence(openings, *readings(openings, flying), **more)
 
 
 @pytest.mark.parametrize("flying", [CLIMBING, DESCENDING], ids=["climb", "descent"])
@@ -30,6 +44,7 @@ def test_every_combination_names_what_is_blocked_and_what_to_do(openings, flying
     assert ("open the alternate static source" in words) == (not openings.static_clear)
     assert ("pitot heat" in words) == (not (openings.pitot_clear and openings.drain_clear))
     assert words.startswith(ALL_RIGHT) == (not wrong)
+    assert bool(wrong_instruments(*readings(openings, flying))) == wrong
 
 
 def test_numbers_in_the_sentence_are_the_readings():
@@ -64,7 +79,7 @@ def test_on_the_roll_the_action_is_to_reject():
 
 def test_alternate_source():
     shown = indications(5000.0, 90.0, Openings(), alternate_open=True, cabin_below_hpa=2.0)
-    words = sentence(Openings(), shown, 5000.0, 90.0, alternate_open=True)
+    words = sentence(Openings(), shown, indications(5000.0, 90.0, Openings()), alternate_open=True)
     assert "because the alternate source lets cabin air into the static line" in words
     assert "corrections" in words
     assert "static port" not in cause_words(Openings(static_clear=False), alternate_open=True)
@@ -73,8 +88,18 @@ def test_alternate_source():
 
 def test_the_setting_on_the_altimeter_is_not_a_fault():
     shown = indications(5000.0, 90.0, Openings(), setting_hpa=1000.0)
-    assert symptom_words(shown, 5000.0, 90.0, setting_hpa=1000.0) == ALL_RIGHT
-    assert symptom_words(shown, 5000.0, 90.0) == "The altimeter shows 4,636 ft where 5,000 ft is right"
+    assert symptom_words(shown, indications(5000.0, 90.0, Openings(), setting_hpa=1000.0)) == ALL_RIGHT
+    standard = indications(5000.0, 90.0, Openings())
+    assert symptom_words(shown, standard) == "The altimeter shows 4,636 ft where 5,000 ft is right"
+    assert wrong_instruments(shown, standard) == (ALTIMETER,)
+
+
+def test_each_instrument_is_named_when_it_is_wrong():
+    shown, right = readings(Openings(static_clear=False), DESCENDING)
+    assert wrong_instruments(shown, right) == INSTRUMENTS
+    words = symptom_words(shown, right)
+    assert words.count("shows") == 1
+    assert all(instrument.name in words.lower() for instrument in INSTRUMENTS)
 
 
 def test_a_small_hole_is_named_with_the_time_constant_that_its_line_has():

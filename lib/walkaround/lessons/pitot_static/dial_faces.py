@@ -1,15 +1,15 @@
 """Round dials: airspeed indicator, altimeter and vertical speed indicator, each beside what would be right.
 
-A dial draws its still parts once on the axes given. `moving` lists the artists that `update` changes, so that a
-live picture can redraw these alone. The needle shows the reading; an open triangle outside the rim points to
-the right value, and a heavy broken ring round the face says that the two differ.
+A dial draws its still parts once, on the axes given. `moving` lists the artists that `update` changes, so that a live
+picture can redraw only these. The needle shows the reading; an open triangle outside the rim points to the right value,
+and a heavy broken ring round the face says that the two differ.
 """
 
 import numpy as np
 from matplotlib.patches import Circle, Polygon, Wedge
 
 from walkaround.live.colours import BLUE, GREEN, INK, VERMILION
-from walkaround.physics.pitot_static.words import RIGHT_WITHIN_FPM, RIGHT_WITHIN_FT, RIGHT_WITHIN_KT
+from walkaround.physics.pitot_static.words import AIRSPEED, ALTIMETER, VERTICAL_SPEED
 
 YELLOW = "#f0e442"  # of Okabe and Ito's set
 _SLENDER = np.array([(-0.022, -0.2), (-0.03, 0.45), (0.0, 0.8), (0.03, 0.45), (0.022, -0.2)])
@@ -18,9 +18,9 @@ _POINTER = np.array([(-0.07, 1.2), (0.07, 1.2), (0.0, 1.05)])
 
 
 class Dial:
-    """A face with a title over it, a needle, and the reading in figures under it; the others build on it."""
+    """A face with a title over it, a needle, and the reading in figures under it; the three dials build on it."""
 
-    unit, within = "", 0.0
+    instrument = None  # which of `words.INSTRUMENTS`
 
     def __init__(self, axes, title):
         self.axes = axes
@@ -45,18 +45,21 @@ class Dial:
         return [self.ring, self.right_mark, self.needle, self.hub, self.reading, self.right]
 
     def update(self, shown, right=None, on_stop=False):
-        """Point to the reading `shown`; `right` is the value a sound instrument shows, None to keep it secret."""
+        """Point to the reading `shown`; `right` is what a sound instrument would show, None to keep it secret."""
         turn(self.needle, _SLENDER, self.angle(shown))
-        self.reading.set_text("on its stop at 0" if on_stop else f"shows {say(shown)} {self.unit}")
+        self.reading.set_text("on its stop at 0" if on_stop else f"shows {self._written(shown)}")
         known = right is not None
         self.right_mark.set_visible(known)
-        self.ring.set_visible(known and abs(shown - right) >= self.within)
-        self.right.set_text(f"right: {say(right)} {self.unit}" if known else "")
+        self.ring.set_visible(known and self.instrument.wrong(shown, right))
+        self.right.set_text(f"right: {self._written(right)}" if known else "")
         if known:
             turn(self.right_mark, _POINTER, self.angle(right))
 
+    def _written(self, value):
+        return self.instrument.written(value).replace("-", "−")
+
     def angle(self, value):
-        """Angle of a value in degrees, clockwise from the top."""
+        """Return the angle of a value in degrees, clockwise from the top."""
         raise NotImplementedError
 
     def graduate(self, values, inner, width, labels=None):
@@ -72,14 +75,14 @@ class Dial:
 class AirspeedDial(Dial):
     """Airspeed indicator with the markings of 14 CFR 23.1545(b), as before the 2017 rewrite of Part 23 (recalled).
 
-    White arc, the flap range: from VS0 (stall in the landing configuration, maximum weight) to VFE (flaps
-    extended). Green arc, the normal range: from VS1 (stall with flaps and gear up, maximum weight) to VNO (greatest
-    structural cruising speed). Yellow arc, the caution range: from VNO to VNE. Red radial line: VNE (never exceed).
-    The white arc has a track of its own and the yellow one is striped, for readers who don't see the colours.
-    `first_mark` is the first graduation: below it the needle is not to be trusted.
+    White arc, the flap range: from VS0 (stall in the landing configuration, maximum weight) to VFE (flaps extended).
+    Green arc, the normal range: from VS1 (stall with flaps and gear up, maximum weight) to VNO (greatest structural
+    cruising speed). Yellow arc, the caution range: from VNO to VNE. Red radial line: VNE (never exceed). The white arc
+    has a track of its own and the yellow one is striped, for readers who don't see the colours. `first_mark` is the
+    first graduation: below it the needle is not to be trusted.
     """
 
-    unit, within = "kt", RIGHT_WITHIN_KT
+    instrument = AIRSPEED
 
     def __init__(self, axes, vs1, vno, vne, vs0=None, vfe=None, first_mark=40, top=None):
         super().__init__(axes, "airspeed")
@@ -104,7 +107,7 @@ class AirspeedDial(Dial):
         axes.text(0, -0.3, "kt", color="white", ha="center", va="center", fontsize=11)
 
     def angle(self, value):
-        """Angle of a speed: 0 at the top, the scale's end at 330°; a faster needle stands a little beyond it."""
+        """Return the angle of a speed: 0 at the top, the scale's end at 330°, a faster one a little beyond it."""
         return 330.0 * np.clip(value / self.top, 0.0, 1.03)
 
     def _name_speed(self, name, angle):
@@ -125,7 +128,7 @@ class AirspeedDial(Dial):
 class AltimeterDial(Dial):
     """Altimeter with two hands: the long one goes round once in 1,000 ft, the short one in 10,000 ft."""
 
-    unit, within = "ft", RIGHT_WITHIN_FT
+    instrument = ALTIMETER
 
     def __init__(self, axes):
         super().__init__(axes, "altitude")
@@ -145,14 +148,14 @@ class AltimeterDial(Dial):
         turn(self.short, _STOUT, shown * 0.036)
 
     def angle(self, value):
-        """Angle of the long hand."""
+        """Return the angle of the long hand."""
         return value % 1000.0 * 0.36
 
 
 class VerticalSpeedDial(Dial):
     """Vertical speed indicator: zero on the left, climb upwards, descent downwards."""
 
-    unit, within = "ft/min", RIGHT_WITHIN_FPM
+    instrument = VERTICAL_SPEED
 
     def __init__(self, axes, top_fpm=2000):
         super().__init__(axes, "vertical speed")
@@ -166,25 +169,26 @@ class VerticalSpeedDial(Dial):
             axes.text(x, y, words, color="white", ha="center", va="center", fontsize=10)
 
     def angle(self, value):
-        """Angle of a rate: 0 on the left, the ends of the scale just short of the right."""
+        """Return the angle of a rate: 0 on the left, the ends of the scale just short of the right."""
         return 270.0 + 168.0 * np.clip(value / self.top_fpm, -1.02, 1.02)
 
 
 def turn(patch, shape, angle):
-    """Turn a polygon that points to the top clockwise by an angle in degrees."""
+    """Turn a polygon that points to the top clockwise by an angle in degrees.
+
+    >>> hand = Polygon([(0, 0), (0, 1)], closed=False)
+    >>> turn(hand, np.array([(0.0, 0.0), (0.0, 1.0)]), 90.0)
+    >>> hand.get_xy()[1].round(6)
+    array([1., 0.])
+    """
     a = np.radians(angle)
     patch.set_xy(shape @ np.array([[np.cos(a), -np.sin(a)], [np.sin(a), np.cos(a)]]))
 
 
 def on_circle(angle, radius):
-    """Place at an angle in degrees, clockwise from the top, and a distance from the middle."""
-    return radius * np.sin(np.radians(angle)), radius * np.cos(np.radians(angle))
+    """Return the place at an angle in degrees, clockwise from the top, and a distance from the middle.
 
-
-def say(value):
-    """Write a reading: whole numbers, thousands marked, no minus before zero.
-
-    >>> say(-0.2), say(5063.4)
-    ('0', '5,063')
+    >>> [round(float(x), 6) for x in on_circle(90.0, 2.0)]
+    [2.0, 0.0]
     """
-    return f"{round(float(value)) + 0:,}".replace("-", "−")
+    return radius * np.sin(np.radians(angle)), radius * np.cos(np.radians(angle))

@@ -1,4 +1,4 @@
-"""Live demonstrations of pitot and static over a whole flight: played and scrubbed, and guess the fault with a class."""
+"""Live demonstrations over a whole flight: play it and drag its moment, or let a class guess the fault."""
 
 import hashlib
 from functools import lru_cache
@@ -10,15 +10,12 @@ from walkaround.aircraft.airfield import airfield, planned_flight
 from walkaround.lessons.pitot_static.flight_picture import FlightPicture
 from walkaround.live.stage import Stage, Worked, choice, count, player, slider, switch
 from walkaround.live.status import NOTE, OK, STOP
-from walkaround.physics.pitot_static import words as symptoms
-from walkaround.physics.pitot_static.instruments import Indications, Openings
-from walkaround.physics.pitot_static.line_lag import time_constant_s
-from walkaround.physics.pitot_static.over_flight import Blockage, indications_over
+from walkaround.physics.pitot_static import Blockage, Indications, Openings, indications_over, time_constant_s, words
 
 CAUTION = "A training aid with an invented aircraft and an invented flight; the aircraft's own handbook comes first."
 PLATE_MM, LINE_ML = 2.0, 50.0  # how long a pinhole is, and the volume of the line behind it; invented
-FASTER = 20  # a played flight runs so many times as fast as a real one
-FRAMES_S = 10  # and shows so many moments a second
+FASTER = 20  # how many times as fast as a real flight a played one runs
+FRAMES_S = 10  # how many moments a second it shows
 
 # Inlet, drain and port: which are clear.
 COMBINATIONS = {
@@ -33,12 +30,18 @@ COMBINATIONS = {
 }
 NOTHING_MORE, ALTERNATE, MELTS = "nothing more", "alternate source opened", "the opening comes clear"
 THEN_AFTER_S = 60.0
-SHOWN_FIRST_S = 240  # so that there is something to see before anybody presses play
+SHOWN_FIRST_S = 240  # so that there is something to see before anyone presses play
 ROUND_BEGINS_S = 60  # in the climb, before anything is blocked
 
 
 def flight(name="morrowlark_four"):
-    """Return a whole flight to play and scrub, for a demo aircraft's name or the path of an aircraft file."""
+    """Return a whole flight to play and to drag through, for a demo aircraft's name or the path of an aircraft file.
+
+    >>> made = flight()
+    >>> made.set(moment=100)
+    >>> made.words[:79]
+    '1 min 40 s, climb at 74 kt, 650 ft/min. All three instruments are right, and al'
+    """
     replay = _Replay(name)
     moment = replay.moment_slider(SHOWN_FIRST_S)
     controls = {
@@ -110,20 +113,19 @@ class _Replay:
         return Indications(*(row[i] for row in rows))
 
     def say(self, state):
-        """Verdict and sentence for a moment: symptom, cause, action."""
+        """Return verdict and sentence for a moment: symptom, cause, action."""
         moment_s, openings, pinhole_mm, alternate, over = state
         shown, right = self.now(over, moment_s), self.now(self.right, moment_s)
-        truth = right.altitude_ft, right.airspeed_kt, right.vertical_speed_fpm
-        symptom = symptoms.symptom_words(shown, *truth)
+        all_right, all_clear = not words.wrong_instruments(shown, right), openings == Openings() and not alternate
         # A clear opening beside a pinhole empties or fills the line at once: the hole does not count.
-        cause = symptoms.cause_words(openings, alternate, self.hole_s(pinhole_mm))
-        action = symptoms.action_words(openings, moment_s < self.plan.airborne_s, alternate)
-        all_clear, all_right = cause == symptoms.ALL_CLEAR, symptom == symptoms.ALL_RIGHT
-        link = ", and " if all_clear and all_right else " for now, but " if all_right else ", because "
+        cause = words.cause_words(openings, alternate, self.hole_s(pinhole_mm))
         if all_clear and not all_right:
             cause = "the vertical speed indicator is still settling"
-        verdict = STOP if not all_right and not all_clear else OK if all_clear else NOTE
-        return verdict, f"{clock(moment_s)}, {self.plan.part(moment_s)}. {symptom}{link}{cause}: {action}."
+        link = ", and " if all_clear and all_right else " for now, but " if all_right else ", because "
+        action = words.action_words(openings, moment_s < self.plan.airborne_s, alternate)
+        said = f"{words.symptom_words(shown, right)}{link}{cause}: {action}."
+        verdict = OK if all_clear else NOTE if all_right else STOP
+        return verdict, f"{clock(moment_s)}, {self.plan.part(moment_s)}. {said}"
 
     def hole_s(self, pinhole_mm):
         """Time constant in s of an opening that is blocked but for a pinhole; infinite without one."""
@@ -143,9 +145,12 @@ CAUSES = {
 
 
 def secret(round_number, plan):
-    """The cause and its moment in a round of guessing: from a hash, so that a round is the same for every class.
+    """Return the cause and its moment in a round of guessing: from a hash, so that a round is the same for every class.
 
     Source of the hash: NIST FIPS 180-4, SHA-256.
+
+    >>> secret(1, planned_flight(aircraft.demo("morrowlark_four")))
+    ('all three blocked', 101.0)
     """
     drawn = hashlib.sha256(f"guess the fault {round_number}".encode()).digest()
     cause = tuple(CAUSES)[drawn[0] % len(CAUSES)]
@@ -155,7 +160,13 @@ def secret(round_number, plan):
 
 
 def guess(name="morrowlark_four"):
-    """Return guess-the-fault for a class: the instruments move, the class votes, then the cause is shown."""
+    """Return guess-the-fault for a class: the instruments move, the class votes, then the cause is shown.
+
+    >>> made = guess()
+    >>> made.set(reveal=True)
+    >>> made.words[:46]
+    'Round 1: all three blocked, from 1 min 41 s on'
+    """
     replay = _Replay(name)
     moment = replay.moment_slider(ROUND_BEGINS_S)
     votes = {cause: count(cause) for cause in CAUSES}
@@ -170,38 +181,39 @@ def guess(name="morrowlark_four"):
 
     round_number.observe(begin_anew, "value")
     controls = {
-        "round": round_number, "_play": player(moment, FASTER // FRAMES_S, 1000 // FRAMES_S), "moment": moment,
-        "_votes": "Votes of the class", **votes, "reveal": reveal,
-    }  # fmt: skip
+        "round": round_number,
+        "_play": player(moment, FASTER // FRAMES_S, 1000 // FRAMES_S),
+        "moment": moment,
+        "_votes": "Votes of the class",
+        **votes,
+        "reveal": reveal,
+    }
 
     def work(v):
         cause, at_s = secret(v["round"], replay.plan)
         blocked, pinhole_mm = CAUSES[cause]
         (*picture, changes), state = replay.at(v["moment"], blocked, at_s, pinhole_mm)
-        revealed = v["reveal"]
-        cast = {c: v[c] for c in CAUSES}
-        return Worked(
-            (*picture, changes if revealed else [], revealed), (v["round"], cause, at_s, cast, state, revealed)
-        )
+        revealed, cast = v["reveal"], {c: v[c] for c in CAUSES}
+        shown = *picture, changes if revealed else [], revealed
+        return Worked(shown, (v["round"], cause, at_s, cast, state, revealed))
 
     def say(said):
         number, cause, at_s, cast, state, revealed = said
         moment_s, *_, over = state
         if not revealed:
             now = replay.now(over, moment_s)
+            rate = say_rate(now.vertical_speed_fpm)
             speed = "on its stop at zero" if now.on_stop else f"{now.airspeed_kt:.0f} kt"
             return NOTE, (
-                f"Round {number}, {clock(moment_s)}; the plan says {replay.plan.part(moment_s)}. The instruments show: airspeed "
-                f"{speed}, altitude {now.altitude_ft:,.0f} ft, vertical speed {say_rate(now.vertical_speed_fpm)}. "
+                f"Round {number}, {clock(moment_s)}; the plan says {replay.plan.part(moment_s)}. "
+                f"The instruments show: airspeed {speed}, altitude {now.altitude_ft:,.0f} ft, vertical speed {rate}. "
                 f"What is blocked? Votes so far: {_votes(cast)}."
             )
         when = "" if cause == "nothing is blocked" else f", from {clock(at_s)} on"
         return NOTE, (f"Round {number}: {cause}{when}. {_right(cast, cause)}. {replay.say(state)[1]}")
 
-    made = Stage(
-        f"{replay.craft.name}: guess the fault", controls, FlightPicture(replay.plan.flight, replay.craft.speeds.arcs),
-        work, say, caution=CAUTION,
-    )  # fmt: skip
+    picture = FlightPicture(replay.plan.flight, replay.craft.speeds.arcs)
+    made = Stage(f"{replay.craft.name}: guess the fault", controls, picture, work, say, caution=CAUTION)
     return made
 
 

@@ -10,8 +10,8 @@ from walkaround.live.style import new_figure, styled
 class InstrumentsPicture:
     """Three dials, and under them the pitot line and the static line with their openings.
 
-    `speeds` are the arguments of `dial_faces.AirspeedDial`. `show` takes (openings, shown, right, alternate_open): which
-    openings are clear, the indications, and those with everything clear; None for `right` keeps it secret, and
+    `speeds` are the arguments of `dial_faces.AirspeedDial`. `show` takes (openings, shown, right, alternate_open):
+    which openings are clear, the indications, and those with everything clear; None for `right` keeps it secret, and
     the openings with it.
     """
 

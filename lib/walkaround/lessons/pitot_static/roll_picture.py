@@ -46,12 +46,11 @@ class RollPicture:
         self.alive = axes.plot([], [], marker="o", markersize=13, color=BLUE, markeredgecolor=INK)[0]
         self.lift_off = axes.plot([], [], marker="^", markersize=14, color=GREEN, markeredgecolor=INK)[0]
         ground = {"facecolor": "white", "edgecolor": "none", "pad": 1.5}
+        looks = {"clear": (BLUE, "center"), "covered": (VERMILION, "center"), "lift-off": (INK, "bottom")}
         self.words = {
             name: axes.text(0, 0, "", color=colour, va=va, fontweight="bold", bbox=ground)
-            for name, colour, va in (
-                ("clear", BLUE, "center"), ("covered", VERMILION, "center"), ("lift-off", INK, "bottom"),
-            )
-        }  # fmt: skip
+            for name, (colour, va) in looks.items()
+        }
 
     def _runway_artists(self):
         axes = self.runway
@@ -68,11 +67,9 @@ class RollPicture:
     @property
     def moving(self):
         """Artists that `show` changes, in drawing order."""
+        lines = [self.mark, self.clear, self.covered, self.drop, self.alive, self.lift_off]
         bars = [artist for bar in self.bars for artist in bar]
-        return [
-            self.mark, self.clear, self.covered, self.drop, self.alive, self.lift_off, self.tarmac, *bars,
-            self.mark_words, *self.words.values(), self.end_words,
-        ]  # fmt: skip
+        return [*lines, self.tarmac, *bars, self.mark_words, *self.words.values(), self.end_words]
 
     def show(self, result):
         """Move the artists to (roll, covered, runway_ft, first_mark_kt, call_s, stops)."""
