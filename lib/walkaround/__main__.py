@@ -76,7 +76,8 @@ def main(arguments=None):
 
 # Each verb imports what it needs when it is used, so that help comes at once.
 def _begin(chosen):
-    from walkaround.classroom import course, demo_course
+    from walkaround.classroom import demo_course
+    from walkaround.classroom.course import begin_course
 
     if chosen.made_up:
         if (chosen.course / "course.toml").exists():
@@ -84,16 +85,16 @@ def _begin(chosen):
         demo_course.make(chosen.course)
         print(f"A made-up course, with answers, is in {chosen.course}. Try: python -m walkaround mark {chosen.course}")
         return 0
-    course.begin(chosen.course, chosen.name or chosen.course.resolve().name)
+    begin_course(chosen.course, chosen.name or chosen.course.resolve().name)
     print(f"The course is in {chosen.course}. Fill in roster.csv, look through course.toml, then: check, hand-out.")
     return 0
 
 
 def _check(chosen):
-    from walkaround.classroom import course
+    from walkaround.classroom.course import check_course, read_course
 
-    found = course.read(chosen.course)
-    problems = course.check(found)
+    found = read_course(chosen.course)
+    problems = check_course(found)
     for line in (*found.roster.notices, *problems):
         print(line)
     print(
@@ -112,10 +113,11 @@ def _new_questions(chosen):
 
 
 def _hand_out(chosen):
-    from walkaround.classroom import course, handout
+    from walkaround.classroom import handout
+    from walkaround.classroom.course import check_course, read_course
 
-    found = course.read(chosen.course)
-    problems = course.check(found)
+    found = read_course(chosen.course)
+    problems = check_course(found)
     if problems:
         raise ValueError("\n".join(problems))
     made = handout.hand_out(found, chosen.to)
@@ -129,23 +131,24 @@ def _hand_out(chosen):
 
 
 def _mark(chosen):
-    from walkaround.classroom import course
-    from walkaround.classroom import results as round
+    from walkaround.classroom.course import read_course
+    from walkaround.classroom.results import mark_and_write, overview
 
-    found = course.read(chosen.course)
+    found = read_course(chosen.course)
     show = None if chosen.quiet else Bar(sys.stderr)
-    done = round.mark(found, chosen.sources, progress=show or (lambda *_: None))
+    results = mark_and_write(found, chosen.sources, progress=show or (lambda *_: None))
     if show:
         show.close()
-    print("\n".join(round.overview(done)))
+    print("\n".join(overview(results)))
     print(f"Results are in {found.results}: gradebook.csv, class-report.html, feedback.")
     return 0
 
 
 def _set_mark(chosen):
-    from walkaround.classroom import course, overrides
+    from walkaround.classroom import overrides
+    from walkaround.classroom.course import read_course
 
-    found = course.read(chosen.course)
+    found = read_course(chosen.course)
     overrides.set_by_hand(found, chosen.id, chosen.exercise, chosen.points, chosen.reason)
     print(
         f"{chosen.id} has {chosen.points} points in {chosen.exercise} by hand. Mark again to see it in the gradebook."

@@ -17,8 +17,9 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 import psutil
-from walkaround.classroom import course, demo_course, gradebook
-from walkaround.classroom import mark_collected as marking
+from walkaround.classroom import demo_course, gradebook
+from walkaround.classroom.course import begin_course, read_course
+from walkaround.classroom.mark_collected import mark_folders
 
 TOP = Path(__file__).resolve().parent.parent.parent
 BEGUN = datetime(2026, 3, 1, tzinfo=UTC)
@@ -28,9 +29,9 @@ MARK = "--mark"
 
 def made_class(folder, sheets):
     """A course of so many students, each of whom has answered ten questions."""
-    course.begin(folder, "Benchmark")
+    begin_course(folder, "Benchmark")
     (folder / "roster.csv").write_text("id,name\n" + "".join(f"s{i},Student {i}\n" for i in range(sheets)))
-    found = course.read(folder)
+    found = read_course(folder)
     for i, party in enumerate(found.parties):
         answers = demo_course.made_answers(found.paper("loading", party.id), 1.0, random.Random(i), BEGUN)
         del answers["steps"]  # the exercise has eleven
@@ -60,8 +61,8 @@ def mark(folder):
     """Mark the class in a folder; prints seconds and processor seconds."""
     me = psutil.Process()
     before, start = sum(me.cpu_times()[:4]), time.perf_counter()
-    found = course.read(folder)
-    outcome = marking.mark_all(found, [found.collected], gradebook.first_seen(found), workers=2)
+    found = read_course(folder)
+    outcome = mark_folders(found, [found.collected], gradebook.first_seen(found), workers=2)
     gradebook.write(found, outcome, gradebook.rows(found, outcome, {}))
     seconds, busy = time.perf_counter() - start, sum(me.cpu_times()[:4]) - before
     assert outcome.count("marked") == len(found.parties)

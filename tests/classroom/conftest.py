@@ -4,11 +4,11 @@ import json
 from datetime import UTC, datetime, timedelta
 
 import pytest
-from walkaround.assessment import answer_sheet as sheet
-from walkaround.classroom import course as courses
-from walkaround.classroom import demo_course, gradebook
-from walkaround.classroom import mark_collected as marking
-from walkaround.classroom import results as rounds
+from walkaround.assessment import answer_sheet
+from walkaround.classroom import demo_course, gradebook, tables
+from walkaround.classroom.course import read_course
+from walkaround.classroom.mark_collected import mark_folders
+from walkaround.classroom.results import mark_and_write
 
 DUE = datetime(2026, 3, 27, 18, 0, tzinfo=UTC)
 NOW = datetime(2026, 4, 20, 12, 0, tzinfo=UTC).timestamp()
@@ -33,7 +33,7 @@ class School:
 
     @property
     def course(self):
-        return courses.read(self.folder)
+        return read_course(self.folder)
 
     def paper(self, student, exercise="loading"):
         return self.course.paper(exercise, student)
@@ -57,14 +57,14 @@ class School:
         return demo_course.sheet_data(course, student, exercise, answers)
 
     def hand_in(self, student, answers, exercise="loading", name=None):
-        path = self.collected / (name or sheet.file_name(exercise, student))
+        path = self.collected / (name or answer_sheet.file_name(exercise, student))
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_bytes(self.sheet(student, answers, exercise))
         return path
 
     def outcome(self, **more):
         more = {"now": NOW, "workers": 1} | more
-        return marking.mark_all(self.course, [self.collected], **more)
+        return mark_folders(self.course, [self.collected], **more)
 
     def points(self, outcome=None):
         """Points by student, for those who have any mark."""
@@ -72,7 +72,7 @@ class School:
 
     def mark(self, **more):
         more = {"now": NOW, "workers": 1} | more
-        return rounds.mark(self.course, **more)
+        return mark_and_write(self.course, **more)
 
     def results(self):
         """Every file in the results folder and its bytes."""
@@ -81,8 +81,6 @@ class School:
 
     def gradebook(self):
         """Lines of the gradebook by id."""
-        from walkaround.classroom import tables
-
         return {r["id"]: r for _, r in tables.read(self.folder / "results" / gradebook.GRADEBOOK).rows}
 
 

@@ -7,8 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from scipy import stats
-from walkaround.classroom import analysis, demo_course, likeness
-from walkaround.classroom import marks_figure as class_marks
+from walkaround.classroom import analysis, demo_course, likeness, marks_figure
 
 
 @given(st.lists(st.tuples(st.booleans(), st.integers(0, 40)), min_size=3, max_size=60))
@@ -54,9 +53,9 @@ def test_time_is_counted_between_answers_and_pauses_are_not(school):
 
 def test_histogram_counts_are_numpy_s_own_reading_of_the_edges():
     percents = [0, 10, 19.99, 20, 55, 90, 99.9, 100, 100]
-    assert class_marks.counts(percents).tolist() == [1, 2, 1, 0, 0, 1, 0, 0, 0, 4]
-    assert class_marks.histogram(percents) == class_marks.histogram(percents)
-    assert "<script" not in class_marks.right_shares(["<script>alert(1)</script>"], [0.5])
+    assert marks_figure.counts(percents).tolist() == [1, 2, 1, 0, 0, 1, 0, 0, 0, 4]
+    assert marks_figure.histogram(percents) == marks_figure.histogram(percents)
+    assert "<script" not in marks_figure.right_shares(["<script>alert(1)</script>"], [0.5])
 
 
 @pytest.fixture

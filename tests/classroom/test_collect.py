@@ -11,7 +11,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from walkaround.classroom import collect
-from walkaround.classroom import mark_collected as marking
+from walkaround.classroom.mark_collected import STATUSES, mark_folders
 
 
 def zipped(files, method=zipfile.ZIP_DEFLATED):
@@ -207,13 +207,13 @@ def test_names_in_no_encoding(marked, school):
 
 def test_a_folder_that_is_not_there_is_said(school):
     with pytest.raises(ValueError, match="there is no folder"):
-        marking.mark_all(school.course, [school.folder / "nowhere"])
+        mark_folders(school.course, [school.folder / "nowhere"])
 
 
 def test_the_results_are_not_collected(school):
     school.hand_in("S1", school.all_right("S1"))
     school.mark()
-    outcome = marking.mark_all(school.course, [school.folder], now=school.now, workers=1)
+    outcome = mark_folders(school.course, [school.folder], now=school.now, workers=1)
     assert not any("results" in f.place for f in outcome.files)
 
 
@@ -263,10 +263,10 @@ def test_a_thousand_mutations_of_a_good_sheet_change_no_other_mark(school):
     @given(mutations(good))
     def mutate(changes):
         target.write_bytes(mutated(good, changes))
-        outcome = marking.mark_all(course, [school.collected], now=school.now, workers=1)
+        outcome = mark_folders(course, [school.collected], now=school.now, workers=1)
         assert len(outcome.files) == 2
         [entry] = [f for f in outcome.files if f.place == target.name]
-        assert entry.status in marking.STATUSES
+        assert entry.status in STATUSES
         assert entry.status == "marked" or entry.reason
         seen.add(entry.status)
         ours = {party: m for (party, _), m in outcome.marks.items()}

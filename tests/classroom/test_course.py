@@ -7,7 +7,8 @@ import re
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from walkaround.classroom import course, roster, tables, texts
+from walkaround.classroom import roster, tables, texts
+from walkaround.classroom.course import begin_course, check_course, read_course
 from walkaround.classroom.course_file import CourseFileError
 
 SECRET = "a secret of more than twenty letters"
@@ -24,19 +25,19 @@ def rewritten(folder, **changes):
     text = (folder / "course.toml").read_text()
     lines = "".join(f"{key} = {value}\n" for key, value in changes.items())
     (folder / "course.toml").write_text(lines + text)
-    return course.read(folder)
+    return read_course(folder)
 
 
 def test_a_key_is_the_hmac_of_the_secret_and_the_id_whatever_its_case(folder):
-    key = course.read(folder).key("  s1 ")
+    key = read_course(folder).key("  s1 ")
     # Independent of the product: Python's own hmac, NIST FIPS 198-1.
-    assert key == hmac.new(SECRET.encode(), b"s1", hashlib.sha256).hexdigest() == course.read(folder).key("S1")
+    assert key == hmac.new(SECRET.encode(), b"s1", hashlib.sha256).hexdigest() == read_course(folder).key("S1")
 
 
 def test_numbers_need_the_secret(folder):
-    mine = course.read(folder).paper("loading", "S1").questions
+    mine = read_course(folder).paper("loading", "S1").questions
     (folder / "course.toml").write_text((folder / "course.toml").read_text().replace(SECRET, "another secret, as long"))
-    assert course.read(folder).paper("loading", "S1").questions != mine
+    assert read_course(folder).paper("loading", "S1").questions != mine
 
 
 def test_one_for_all_has_no_key_and_says_so_to_nobody(folder):
@@ -70,13 +71,13 @@ def test_a_group_that_is_also_an_id_is_refused(folder):
 def test_a_mistake_in_the_course_file_is_named_with_what_is_allowed(folder, line, says):
     (folder / "course.toml").write_text(line + "\n" + (folder / "course.toml").read_text())
     with pytest.raises(ValueError, match=re.escape(says)):
-        course.read(folder)
+        read_course(folder)
 
 
 def test_every_mistake_is_named_at_once_and_the_secret_never(folder):
     (folder / "course.toml").write_text('secret = "hunter2"\n[[exercises]]\nname = "Load"\nquestions = "../x.py"\n')
     with pytest.raises(CourseFileError) as error:
-        course.read(folder)
+        read_course(folder)
     assert str(error.value).count("\n") == 3
     assert "hunter2" not in str(error.value)
 
@@ -84,20 +85,20 @@ def test_every_mistake_is_named_at_once_and_the_secret_never(folder):
 def test_a_new_course_can_be_read_and_has_a_secret_of_its_own(tmp_path):
     name = 'Autumn "ground" \\ school'
     for where in ("one", "two"):
-        course.begin(tmp_path / where, name)
-    one, two = course.read(tmp_path / "one"), course.read(tmp_path / "two")
+        begin_course(tmp_path / where, name)
+    one, two = read_course(tmp_path / "one"), read_course(tmp_path / "two")
     assert one.name == two.name == name
     assert one.file.secret != two.file.secret
     assert (tmp_path / "one" / "course.toml").stat().st_mode & 0o077 == 0
-    assert course.check(one) == []
+    assert check_course(one) == []
     with pytest.raises(ValueError, match="already"):
-        course.begin(tmp_path / "one", name)
+        begin_course(tmp_path / "one", name)
 
 
 def test_check_names_what_can_not_be_made(folder):
     text = (folder / "course.toml").read_text()
     (folder / "course.toml").write_text(text + 'groups = ["Z"]\n[[exercises]]\nname = "nonsense"\n')
-    problems = course.check(course.read(folder))
+    problems = check_course(read_course(folder))
     assert any("'nonsense' is not in the workbook" in p for p in problems)
     assert any("the group 'Z', which nobody" in p for p in problems)
 
@@ -108,12 +109,12 @@ def test_own_tolerance_and_own_aircraft_without_python(folder):
     (folder / "ours.toml").write_bytes((aircraft.DEMO_FOLDER / "tansy_two.toml").read_bytes())
     text = (folder / "course.toml").read_text()
     (folder / "course.toml").write_text(text + 'aircraft = "ours.toml"\ntolerance = { "take-off cg" = 0.02 }\n')
-    found = course.read(folder)
-    assert course.check(found) == []
+    found = read_course(folder)
+    assert check_course(found) == []
     question = found.paper("loading", "S1").question("take-off cg")
     assert (question.unit, question.tolerance) == ("m", 0.02)
     (folder / "course.toml").write_text(text + 'tolerance = { "takeoff" = 0.02 }\n')
-    assert "tolerance for 'takeoff': no such number question" in course.check(course.read(folder))[0]
+    assert "tolerance for 'takeoff': no such number question" in check_course(read_course(folder))[0]
 
 
 @pytest.mark.parametrize("encoding", ["utf-8", "utf-8-sig", "utf-16", "utf-16-le", "utf-32", "cp1252"])

@@ -60,7 +60,7 @@ def test_mistakes_are_sentences(made_up, tmp_path):
 
 
 def test_what_nobody_expects_is_a_sentence_too(made_up, monkeypatch):
-    monkeypatch.setattr(desk.round, "mark", lambda *_, **__: {}["nothing"])
+    monkeypatch.setattr(desk.results, "mark_and_write", lambda *_, **__: {}["nothing"])
     made_up.mark_it.click()
     assert "Something went wrong that should not have: KeyError" in made_up.mark_text.value
     assert made_up.mark_it.disabled is False

@@ -1,17 +1,14 @@
 """What an answer sheet is worth, by the course's rules; which copy counts; what is said about it."""
 
 import json
-import multiprocessing
 import os
-import threading
 from datetime import timedelta
 
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from walkaround.assessment import questions
-from walkaround.classroom import demo_course, overrides
-from walkaround.classroom import mark_collected as marking
+from walkaround.classroom import demo_course, mark_collected, overrides
 from walkaround.lessons import table
 
 DAY = timedelta(days=1)
@@ -203,49 +200,29 @@ def test_marking_again_changes_nothing_and_neither_does_the_clock(school):
     } == before
 
 
-@pytest.mark.parametrize("start", ["fork", "spawn"])
-def test_many_processes_give_what_one_gives(school, monkeypatch, start):
-    if start not in multiprocessing.get_all_start_methods():
-        pytest.skip("this system starts no processes as copies")
-    monkeypatch.setattr(marking, "_start_method", lambda: start)
+def test_many_processes_give_what_one_gives(school, monkeypatch):
     for i, student in enumerate(("S1", "S2", "S3")):
         school.hand_in(student, school.answers(student, ["moment", "go"][: i + 1]))
     for i in range(30):
         (school.collected / f"{i}.answers.json").write_bytes(school.sheet(f"X{i}", {}))
-    alone = school.outcome()
-    monkeypatch.setattr(marking, "FEW", 10)
-    monkeypatch.setattr(marking, "CHUNK", 4)
+    by_one = school.outcome()
+    monkeypatch.setattr(mark_collected, "FEW", 10)
+    monkeypatch.setattr(mark_collected, "CHUNK", 4)
     progress = []
-    assert school.outcome(workers=2, progress=lambda done, total: progress.append((done, total))) == alone
+    assert school.outcome(workers=2, progress=lambda done, total: progress.append((done, total))) == by_one
     assert progress[-1] == (33, 33)
     assert [d for d, _ in progress] == sorted(d for d, _ in progress)
 
 
-def test_a_process_with_threads_is_never_copied():
-    done = threading.Event()
-    thread = threading.Thread(target=done.wait)
-    thread.start()
-    try:
-        assert marking._start_method() == "spawn"
-    finally:
-        done.set()
-        thread.join()
-
-
-@pytest.mark.parametrize("start", ["fork", "spawn"])
-def test_a_process_that_dies_loses_no_sheet(school, monkeypatch, start):
-    if start not in multiprocessing.get_all_start_methods():
-        pytest.skip("this system starts no processes as copies")
-    monkeypatch.setattr(marking, "_start_method", lambda: start)
+def test_a_process_that_dies_loses_no_sheet(school, monkeypatch):
     for i in range(12):
         (school.collected / f"{i}.answers.json").write_bytes(school.sheet(f"X{i}", {}))
-    alone = school.outcome()
-    monkeypatch.setattr(marking, "FEW", 4)
-    monkeypatch.setattr(marking, "CHUNK", 2)
-    monkeypatch.setattr(
-        marking, "_start_worker", os._exit
-    )  # neither a folder nor a course is an exit code: the helper ends with an error
-    assert school.outcome(workers=2) == alone
+    by_one = school.outcome()
+    monkeypatch.setattr(mark_collected, "FEW", 4)
+    monkeypatch.setattr(mark_collected, "CHUNK", 2)
+    # The name of a folder is no exit code: every process ends with an error before it has marked anything.
+    monkeypatch.setattr(mark_collected, "_start_helper", os._exit)
+    assert school.outcome(workers=2) == by_one
 
 
 def test_a_mark_by_hand_stays_with_its_reason(school):
@@ -306,9 +283,8 @@ def test_any_answers_at_all_are_marked_within_bounds(school, answers):
             "answers": answers,
         }
     )
-    entry, mark = marking.mark_one(
-        course, ("x.answers.json", data.encode("utf-8", "surrogatepass"), "digest", school.now)
-    )
+    file = mark_collected.NewFile("x.answers.json", data.encode("utf-8", "surrogatepass"), "digest", school.now)
+    entry, mark = mark_collected.mark_file(course, file)
     assert entry.status in ("marked", "damaged")
     assert mark is None or 0 <= mark.points <= 31
 

@@ -1,7 +1,6 @@
 """The class report: one page on how the class did, which questions and which slips need another lesson, and whom to ask."""
 
-from walkaround.classroom import analysis, likeness
-from walkaround.classroom import marks_figure as class_marks
+from walkaround.classroom import analysis, likeness, marks_figure
 from walkaround.classroom.gradebook import write_if_new
 from walkaround.classroom.mark_collected import MARKED, STATUSES
 from walkaround.classroom.pages import page, table, text
@@ -25,7 +24,7 @@ def report_page(course, outcome, rows, notices=()):
     titles = {(e.name, i.key): i.title for e in exercises for i in e.items}
     parts = [f"<h1>Class report: {text(course.name)}</h1>", f"<p>{text(summary(course, outcome, rows))}</p>"]
     if len(course.exercises) > 1:
-        parts.append(class_marks.histogram([r.percent for r in rows]))
+        parts.append(marks_figure.histogram([r.percent for r in rows]))
     parts += [exercise_part(e) for e in exercises]
     parts.append(f"<h2>Worth asking about</h2>{alike_part(alike, names, titles)}")
     parts.append(f"<h2>Files</h2>{files_part(outcome)}")
@@ -48,9 +47,9 @@ def exercise_part(e):
     out = [f"<h2>{text(e.title)}</h2>"]
     if not e.percents:
         return out[0] + "<p>Nobody has handed it in yet.</p>"
-    out.append(class_marks.histogram(e.percents))
+    out.append(marks_figure.histogram(e.percents))
     if e.items and e.items[0].sheets:
-        out.append(class_marks.right_shares([i.title for i in e.items], [i.difficulty for i in e.items]))
+        out.append(marks_figure.right_shares([i.title for i in e.items], [i.difficulty for i in e.items]))
         out.append(items_table(e))
         out.append(f'<p class="small">{text(caution(e))}</p>')
         out.append("<h3>The commonest slips</h3>" + slips_table(e))

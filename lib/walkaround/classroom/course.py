@@ -144,7 +144,7 @@ class Course:
         )
 
 
-def read(folder):
+def read_course(folder):
     """Read the course in a folder; raises ValueError in words, every mistake of the course file on its own line."""
     folder = Path(folder).expanduser()
     file = course_file.read(folder)
@@ -157,7 +157,7 @@ def read(folder):
     return found
 
 
-def check(course):
+def check_course(course):
     """Try everything that a course needs; returns problems in words, an empty list when it is sound."""
     problems = []
     for e in course.exercises:
@@ -178,7 +178,7 @@ def check(course):
     return problems
 
 
-def begin(folder, name, exercises=("loading",)):
+def begin_course(folder, name, exercises=("loading",)):
     """Begin a course: write a course file with a new secret and an empty roster into a folder.
 
     Raises ValueError when a course is there already, OSError when the folder can't be written.

@@ -9,11 +9,11 @@ import random
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
-from walkaround.assessment import answer_sheet as sheet
+from walkaround.assessment import answer_sheet
 from walkaround.assessment.answer_sheet import write_whole
 from walkaround.assessment.questions import CHOICE, CHOICES, NUMBER
-from walkaround.classroom import course as courses
 from walkaround.classroom import tables
+from walkaround.classroom.course import COLLECTED, read_course
 
 NAME = "Quillmoor ground school (invented)"
 DUE = datetime(2025, 3, 28, 17, 0, tzinfo=UTC)
@@ -49,13 +49,13 @@ questions = "bags.py"
 def make(folder):
     """Write the made-up course into a folder, with what has come back from its students; returns the folder."""
     folder = Path(folder)
-    back = folder / courses.COLLECTED
+    back = folder / COLLECTED
     (back / "by mail").mkdir(parents=True, exist_ok=True)
     write_whole(folder / "course.toml", COURSE.encode("utf-8"))
     write_whole(folder / "bags.py", TEMPLATE.read_bytes())
     people = [(f"Q{i:03d}", name, "AB"[i % 2], "Quillmoor") for i, name in enumerate(PEOPLE, 1)]
     write_whole(folder / "roster.csv", tables.data_of(("id", "name", "group", "home field"), people))
-    course = courses.read(folder)
+    course = read_course(folder)
     for i, party in enumerate(course.parties):
         dice = random.Random(i)
         for number, exercise in enumerate(course.exercises):
@@ -68,9 +68,10 @@ def make(folder):
                 other = course.parties[2]
                 answers = made_answers(course.paper(exercise.name, other.id), 2.5, random.Random(99), begun)
             write_whole(
-                back / sheet.file_name(exercise.name, owner), sheet_data(course.name, owner, exercise.name, answers)
+                back / answer_sheet.file_name(exercise.name, owner),
+                sheet_data(course.name, owner, exercise.name, answers),
             )
-    first = sheet.file_name("loading", "Q001")
+    first = answer_sheet.file_name("loading", "Q001")
     write_whole(back / "by mail" / f"copy of {first}", (back / first).read_bytes())
     write_whole(back / "by mail" / "loading-q006.answers.json", b'{"format": "walkaround answer sheet", "vers')
     stranger = made_answers(course.paper("loading", "Q999"), 0.0, random.Random(7), DUE - timedelta(days=1))
@@ -131,7 +132,7 @@ def sheet_data(course_name, student, exercise, answers):
     """Return an answer sheet as bytes, as the form writes it."""
     times = [t["at"] for entry in answers.values() for t in entry["tries"]]
     content = {
-        "format": sheet.FORMAT, "version": sheet.VERSION, "course": course_name, "student": student, "exercise": exercise,
+        "format": answer_sheet.FORMAT, "version": answer_sheet.VERSION, "course": course_name, "student": student, "exercise": exercise,
         "saved": max(times, default=""), "answers": answers,
     }  # fmt: skip
     return json.dumps(content, ensure_ascii=False, indent=1).encode("utf-8")

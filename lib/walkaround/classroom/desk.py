@@ -6,8 +6,8 @@ from pathlib import Path
 
 import ipywidgets as widgets
 
-from walkaround.classroom import analysis, class_report, course, demo_course, feedback, handout, likeness, overrides
-from walkaround.classroom import results as round
+from walkaround.classroom import analysis, class_report, demo_course, feedback, handout, likeness, overrides, results
+from walkaround.classroom.course import begin_course, check_course, read_course
 from walkaround.classroom.course_file import FILE
 from walkaround.classroom.pages import table
 from walkaround.exercises import markup
@@ -23,7 +23,7 @@ class Desk(widgets.VBox):
     """The instructor's desk; `folder` is where courses are looked for."""
 
     def __init__(self, folder="."):
-        self.course = self.round = None
+        self.course = self.results = None
         found = courses_below(folder)
         self.path = widgets.Combobox(
             options=found, value=found[0] if found else "", placeholder="folder of the course", ensure_option=False,
@@ -108,7 +108,7 @@ class Desk(widgets.VBox):
         if not self.path.value.strip():
             self._say("Write the folder of the course first.", NOTE)
             return
-        found = self._guarded(lambda: course.read(self.path.value.strip()), self._say)
+        found = self._guarded(lambda: read_course(self.path.value.strip()), self._say)
         if found is not None:
             self._take(found)
 
@@ -117,7 +117,7 @@ class Desk(widgets.VBox):
         if not folder:
             self._say("Write the name of a new folder first.", NOTE)
             return
-        if self._guarded(lambda: course.begin(folder, Path(folder).name) or True, self._say):
+        if self._guarded(lambda: begin_course(folder, Path(folder).name) or True, self._say):
             self._open()
             self._say(
                 f"A course has begun in {folder}. Fill in roster.csv there, look through {FILE}, save both, then press Open.",
@@ -134,7 +134,7 @@ class Desk(widgets.VBox):
             )
 
     def _take(self, found):
-        self.course, self.round = found, None
+        self.course, self.results = found, None
         self.tabs.layout.display = ""
         self.tabs.selected_index = 0
         students = [(f"{p.name} ({p.id})" if p.name != p.id else p.id, p.id) for p in found.parties]
@@ -166,11 +166,11 @@ class Desk(widgets.VBox):
 
     def _again(self):
         # The instructor may have changed the roster or the course file since it was opened.
-        self.course = course.read(self.course.folder)
+        self.course = read_course(self.course.folder)
         return self.course
 
     def _check(self):
-        problems = self._guarded(lambda: course.check(self._again()), self._say_out)
+        problems = self._guarded(lambda: check_course(self._again()), self._say_out)
         if problems is not None:
             self.out_text.value = "".join(status_html(p, STOP) for p in problems) or status_html(
                 "The course is ready to hand out.", OK
@@ -196,13 +196,15 @@ class Desk(widgets.VBox):
         self.mark_it.disabled = True
         try:
             sources = [Path(self.source.value.strip())] if self.source.value.strip() else None
-            done = self._guarded(lambda: round.mark(self._again(), sources, progress=self._advance), self._say_mark)
+            done = self._guarded(
+                lambda: results.mark_and_write(self._again(), sources, progress=self._advance), self._say_mark
+            )
         finally:
             self.progress.layout.display = "none"
             self.mark_it.disabled = False
         if done is not None:
-            self.round = done
-            lines = round.overview(done)
+            self.results = done
+            lines = results.overview(done)
             self.mark_text.value = status_html(lines[0], OK) + "".join(
                 markup.paragraph(line.strip()) for line in lines[1:]
             )
@@ -221,27 +223,27 @@ class Desk(widgets.VBox):
         names = [e.name for e in self.course.exercises]
         head = ("id", "name", "group", *names, "points", "%")
         rows = []
-        for r in self.round.rows:
+        for r in self.results.rows:
             cells = [
                 f"{s.points:g} of {s.of:g}" if s.status in ("marked", "by hand") else s.status for s in r.standings
             ]
             rows.append((r.student.id, r.student.name, r.student.group, *cells, f"{r.points:g}", f"{r.percent:.0f}"))
         self.marks_table.value = _framed(table(head, rows, range(3, len(head))))
-        titles = {(e.name, i.key): i.title for e in analysis.analyse(self.course, self.round.rows) for i in e.items}
-        people = {r.party.id: r.party.name for r in self.round.rows}
-        self.alike.value = class_report.alike_part(likeness.find(self.course, self.round.outcome), people, titles)
-        self.files.value = class_report.files_part(self.round.outcome)
+        titles = {(e.name, i.key): i.title for e in analysis.analyse(self.course, self.results.rows) for i in e.items}
+        people = {r.party.id: r.party.name for r in self.results.rows}
+        self.alike.value = class_report.alike_part(likeness.find(self.course, self.results.outcome), people, titles)
+        self.files.value = class_report.files_part(self.results.outcome)
         self._show_items()
         self._show_one()
 
     def _show_items(self):
-        if self.round is None or not self.which.value:
+        if self.results is None or not self.which.value:
             return
-        found = next(e for e in analysis.analyse(self.course, self.round.rows) if e.name == self.which.value)
+        found = next(e for e in analysis.analyse(self.course, self.results.rows) if e.name == self.which.value)
         self.items.value = _framed(class_report.exercise_part(found))
 
     def _show_one(self):
-        row = next((r for r in self.round.rows if r.party.id == self.one.value), None) if self.round else None
+        row = next((r for r in self.results.rows if r.party.id == self.one.value), None) if self.results else None
         if row is not None:
             page = feedback.student_page(self.course, row).decode("utf-8")
             self.one_page.value = _framed(page[page.index("<body>") + 6 : page.index("</body>")])

@@ -6,7 +6,6 @@ from datetime import UTC, datetime
 from walkaround.assessment.answer_sheet import write_whole
 from walkaround.assessment.variant import same_name
 from walkaround.classroom import tables
-from walkaround.classroom.large import no_search_for_cycles
 
 GRADEBOOK, ANSWERS, FILES = "gradebook.csv", "answers.csv", "files.csv"
 MARKED, BY_HAND, MISSING, NOT_SET = "marked", "by hand", "not handed in", "not set"
@@ -57,7 +56,6 @@ class Row:
         return 100 * self.points / self.of if self.of else 0.0
 
 
-@no_search_for_cycles()
 def rows(course, outcome, overrides):
     """Return a `Row` for every student of the roster, in its order."""
     points = {e.name: course.points(e.name) for e in course.exercises}
@@ -98,30 +96,15 @@ def gradebook_data(course, all_rows):
 
 def answers_data(course, all_rows):
     """Return what became of every question as the bytes of a table."""
-    columns = (
-        "id",
-        "exercise",
-        "question",
-        "points",
-        "of",
-        "right",
-        "tries",
-        "slips",
-        "hint",
-        "worked answer",
-        "days late",
-        "minutes",
-    )
+    columns = "id,exercise,question,points,of,right,tries,slips,hint,worked answer,days late,minutes".split(",")
     lines = []
     for r in all_rows:
         for standing in r.standings:
             for q in standing.mark.questions if standing.mark else ():
-                what = (
-                    q.key, round(q.counted, 2), q.of, _yes(q.right), q.tries, "; ".join(q.slips), _yes(q.hint), _yes(q.worked),
-                    q.days_late,
-                )  # fmt: skip
-                lines.append(((r.student.id, standing.exercise), what, (round(q.minutes, 1),)))
-    return tables.data_of_parts(columns, lines, course.file.gradebook_delimiter)
+                line = [r.student.id, standing.exercise, q.key, round(q.counted, 2), q.of, _yes(q.right), q.tries]
+                line += ["; ".join(q.slips), _yes(q.hint), _yes(q.worked), q.days_late, round(q.minutes, 1)]
+                lines.append(line)
+    return tables.data_of(columns, lines, course.file.gradebook_delimiter)
 
 
 def _yes(value):
@@ -152,7 +135,6 @@ def first_seen(course):
         return {}
 
 
-@no_search_for_cycles()
 def write(course, outcome, all_rows):
     """Write the three tables, each whole or not at all, the gradebook last; what is the same is left alone."""
     tidy(course.results)

@@ -1,16 +1,15 @@
-"""Marking all that was collected: every file gets a status, every party its mark; on both processors when there is much.
+"""Marking all that was collected: every file gets a status, every party its mark. From some hundreds of sheets on, every
+processor takes part.
 
 Running it again over the same files gives the same result.
 """
 
-import gc
 import multiprocessing
 import os
-import sys
 import threading
 import time
 from collections import deque
-from concurrent.futures import ProcessPoolExecutor
+from concurrent.futures import Future, ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
 from dataclasses import dataclass
 from hashlib import sha256
@@ -19,23 +18,29 @@ from multiprocessing.connection import wait
 from pathlib import Path
 from typing import NamedTuple
 
-from walkaround.assessment import answer_sheet as sheet
+from walkaround.assessment import answer_sheet
 from walkaround.assessment.variant import same_name
 from walkaround.classroom import collect
-from walkaround.classroom import course as courses
-from walkaround.classroom import sheet_marks as marks
 from walkaround.classroom.collect import DAMAGED, NOT_A_SHEET
+from walkaround.classroom.course import read_course
 from walkaround.classroom.course_file import BEST, FIRST
-from walkaround.classroom.large import no_search_for_cycles
+from walkaround.classroom.sheet_marks import SheetMark, mark_sheet
 from walkaround.classroom.texts import shown
 
-MARKED, SUPERSEDED, UNKNOWN, WRONG_COURSE, NOT_MARKED = (
-    "marked", "superseded", "unknown student", "wrong course", "not marked",
-)  # fmt: skip
+MARKED, SUPERSEDED, UNKNOWN = "marked", "superseded", "unknown student"
+WRONG_COURSE, NOT_MARKED = "wrong course", "not marked"
 STATUSES = (MARKED, SUPERSEDED, UNKNOWN, WRONG_COURSE, DAMAGED, NOT_A_SHEET, collect.TOO_LARGE, NOT_MARKED)
-CHUNK = 30
-_AHEAD = 3  # chunks handed to each helper at a time: enough to keep it busy, few to wait for at the end
-FEW = 400  # so many sheets are marked sooner here than processes are started
+CHUNK = 30  # sheets handed to another process at a time
+FEW = 400  # fewer sheets than this are marked here before other processes would have started
+
+
+class NewFile(NamedTuple):
+    """A file to be marked: where it was, its bytes, their SHA-256, and when they were first collected (seconds)."""
+
+    place: str
+    data: bytes
+    digest: str
+    first_seen: float
 
 
 class FileEntry(NamedTuple):
@@ -50,28 +55,32 @@ class FileEntry(NamedTuple):
     first_seen: float = 0.0
 
 
+class Misnamed(NamedTuple):
+    """A sheet whose file name gives another student's id than the sheet itself."""
+
+    place: str
+    id_in_name: str
+    id_in_sheet: str
+
+
 @dataclass(frozen=True)
 class Outcome:
-    """Result of marking: `files` a `FileEntry` for every file, `marks` a SheetMark by (party's id, exercise).
+    """What marking found: an entry for every file, the marks by (party's id, exercise), and the misnamed sheets."""
 
-    `misnamed` has (place, id in the file's name, id in the sheet) of sheets whose name says another student.
-    """
-
-    files: tuple
-    marks: dict
-    misnamed: tuple = ()
+    files: tuple[FileEntry, ...]
+    marks: dict[tuple[str, str], SheetMark]
+    misnamed: tuple[Misnamed, ...] = ()
 
     def count(self, status):
         """How many files have a status."""
         return sum(f.status == status for f in self.files)
 
 
-@no_search_for_cycles()
-def mark_all(course, folders, seen_before=None, now=None, progress=lambda done, total: None, workers=None):
-    """Mark every answer sheet below some folders (or files).
+def mark_folders(course, folders, seen_before=None, now=None, progress=lambda done, total: None, workers=None):
+    """Mark every answer sheet below some folders (or files); returns an `Outcome`.
 
-    `seen_before` maps the digest of a file to when it was first collected; `progress` is called with files done and files in
-    all. Raises ValueError when a folder is not there or a question set can't be used.
+    `seen_before` maps the digest of a file to when it was first collected; `progress` is called with files done and
+    files in all. Raises ValueError when a folder is not there or a question set can't be used.
     """
     now, seen_before = float(int(time.time() if now is None else now)), seen_before or {}
     for exercise in course.exercises:
@@ -79,13 +88,12 @@ def mark_all(course, folders, seen_before=None, now=None, progress=lambda done, 
     ours = (course.results, course.handed_out)
     paths = [(p, Path(top).expanduser()) for top in folders for p in collect.files_below(top, ours)]
     several = len(folders) > 1
-    done, entries, sheets = 0, [], []
-    places, first_place = _places_of(course), {}
+    entries: list[FileEntry] = []
+    first_place: dict[str, str] = {}
 
-    def fresh():
-        """Every new sheet; what needs no marking goes to the entries at once."""
-        nonlocal done
-        for path, top in paths:
+    def new_files():
+        """Every new file; one that needs no marking goes to the entries at once."""
+        for done, (path, top) in enumerate(paths, 1):
             for found in collect.read(path, top.parent if several else top):
                 if found.data is None:
                     entries.append(FileEntry(found.place, found.status, reason=found.reason))
@@ -93,18 +101,16 @@ def mark_all(course, folders, seen_before=None, now=None, progress=lambda done, 
                 digest = sha256(found.data).hexdigest()
                 seen = seen_before.get(digest, now)
                 if digest in first_place:
-                    same = first_place[digest]
-                    entries.append(
-                        FileEntry(found.place, SUPERSEDED, reason=f"the same as {same}", digest=digest, first_seen=seen)
-                    )
+                    reason = f"the same as {first_place[digest]}"
+                    entries.append(FileEntry(found.place, SUPERSEDED, "", "", reason, digest, seen))
                     continue
                 first_place[digest] = found.place
-                yield found.place, found.data, digest, seen
-            done += 1
+                yield NewFile(found.place, found.data, digest, seen)
             if done % CHUNK == 0:
                 progress(done, len(paths))
 
-    for entry, mark in _mark_each(course, fresh(), workers, len(paths) >= FEW):
+    sheets = []
+    for entry, mark in _mark_each(course, new_files(), workers or min(os.cpu_count() or 1, 8)):
         if mark is None:
             entries.append(entry)
         else:
@@ -121,83 +127,70 @@ def mark_all(course, folders, seen_before=None, now=None, progress=lambda done, 
             e = e._replace(status=status, student=like.student, exercise=like.exercise)
         files.append(e)
     progress(len(paths), len(paths))
-    return Outcome(tuple(files), chosen, tuple(_misnamed(files, places)))
+    return Outcome(tuple(files), chosen, tuple(_misnamed(course, files)))
 
 
-def _mark_each(course, fresh, workers, many):
-    """Yield (entry, mark or None) for every sheet, in this process when they are few; few files may be zips of many sheets."""
-    first = [] if many else list(islice(fresh, FEW))
-    workers = min(workers or os.cpu_count() or 1, 8)
-    fresh = chain(first, fresh)
-    if workers < 2 or (not many and len(first) < FEW):
-        yield from (mark_one(course, item) for item in fresh)
+def _mark_each(course, files, workers):
+    """Yield what `mark_file` returns for each file; where there are many, other processes mark beside this one."""
+    first, helpers = list(islice(files, FEW)), workers - 1
+    files = chain(first, files)
+    if not helpers or len(first) < FEW:
+        yield from (mark_file(course, file) for file in files)
         return
-    context, helpers = multiprocessing.get_context(_start_method()), workers - 1
-    # A copy of this process has the course already, and what it was read from may not be fit to be sent to another.
-    begins_with = course if context.get_start_method() == "fork" else str(course.folder)
-    with ProcessPoolExecutor(helpers, context, _start_worker, (begins_with,)) as pool:
-        waiting = deque()
-        while chunk := list(islice(fresh, CHUNK)):
-            # Helpers get as much as keeps them busy; the rest is marked here, while they start up too.
-            future = _handed_to(pool, chunk) if len(waiting) < _AHEAD * helpers else None
+    # New interpreters, not copies of this one: a copy of a process that has threads, as a notebook's has, can hang.
+    spawn = multiprocessing.get_context("spawn")
+    with ProcessPoolExecutor(helpers, spawn, _start_helper, (str(course.folder),)) as pool:
+        waiting: deque[tuple[list[NewFile], Future]] = deque()
+        while chunk := list(islice(files, CHUNK)):
+            future = _handed_to(pool, chunk) if len(waiting) < 3 * helpers else None
             if future is None:
-                yield from (mark_one(course, item) for item in chunk)
+                yield from (mark_file(course, file) for file in chunk)
             else:
                 waiting.append((chunk, future))
             while waiting and waiting[0][1].done():
-                yield from _result(course, *waiting.popleft())
+                yield from _marked(course, *waiting.popleft())
         while waiting:
-            yield from _result(course, *waiting.popleft())
-
-
-def _start_method():
-    """How helpers are started: as copies of this process, which are there at once, or else as new interpreters.
-
-    A copy of a process that has threads, as a notebook's has, can stop for ever; and only Linux copies without surprises.
-    """
-    return "fork" if sys.platform == "linux" and threading.active_count() == 1 else "spawn"
+            yield from _marked(course, *waiting.popleft())
 
 
 def _handed_to(pool, chunk):
-    """The future of a chunk that helpers mark, None when none of them is left."""
+    """The future of a chunk that a helper marks, None when none of them is left."""
     try:
         return pool.submit(_mark_chunk, chunk)
     except (BrokenProcessPool, RuntimeError):
         return None
 
 
-def _result(course, chunk, future):
+def _marked(course, chunk, future):
+    """The marks of a chunk; what a helper that was ended from outside has left undone is done here."""
     try:
         return future.result()
-    except BrokenProcessPool:  # a helper was ended from outside: its work is done here
-        return [mark_one(course, item) for item in chunk]
+    except BrokenProcessPool:
+        return [mark_file(course, file) for file in chunk]
 
 
 _course = None
 
 
-def _start_worker(course):
-    """Begin a helper with the course or, in a new interpreter, with its folder."""
+def _start_helper(folder):
+    """Begin a process that marks: read the course, and end when the process that asked for marks has ended."""
     global _course
     parent = multiprocessing.parent_process()
-    # When the marking is killed, its helpers end too.
     threading.Thread(target=lambda: (wait([parent.sentinel]), os._exit(1)), daemon=True).start()
-    gc.disable()  # as in `mark_all`, and this process ends with it
-    _course = courses.read(course) if isinstance(course, str) else course
+    _course = read_course(folder)
 
 
 def _mark_chunk(chunk):
-    return [mark_one(_course, item) for item in chunk]
+    return [mark_file(_course, file) for file in chunk]
 
 
-def mark_one(course, item):
-    """Mark one sheet from (place, bytes, digest, first seen); returns its `FileEntry` and its mark, None without one."""
-    place, data, digest, seen = item
-    entry = FileEntry(place, NOT_A_SHEET, digest=digest, first_seen=seen)
+def mark_file(course, file):
+    """Mark a `NewFile`; returns its `FileEntry` and its `SheetMark`, None without one."""
+    entry = FileEntry(file.place, NOT_A_SHEET, digest=file.digest, first_seen=file.first_seen)
     try:
-        stored = sheet.parse(_as_utf8(data))
+        stored = answer_sheet.parse(_as_utf8(file.data))
     except ValueError as error:
-        if not _meant_as_sheet(place, data):
+        if not _meant_as_sheet(file):
             return entry._replace(reason="it is not an answer sheet"), None
         return entry._replace(status=DAMAGED, reason=shown(str(error), 200)), None
     entry = entry._replace(student=shown(stored["student"]), exercise=shown(stored["exercise"], 60))
@@ -212,35 +205,32 @@ def mark_one(course, item):
     if exercise not in course.set_for(party):
         return entry._replace(status=WRONG_COURSE, reason=f"this exercise is not set for {shown(party.id)}"), None
     try:
-        mark = marks.mark_sheet(course, party, stored, seen)
+        mark = mark_sheet(course, party, stored, file.first_seen)
     except ValueError as error:
         return entry._replace(status=NOT_MARKED, reason=shown(f"the exercise is at fault: {error}", 300)), None
     return entry._replace(status=MARKED, student=party.id), mark
 
 
 def _as_utf8(data):
-    # An editor may have saved the sheet in UTF-16, which begins with a mark of its own.
-    for mark, encoding in (
-        (b"\xff\xfe\0\0", "utf-32"),
-        (b"\0\0\xfe\xff", "utf-32"),
-        (b"\xff\xfe", "utf-16"),
-        (b"\xfe\xff", "utf-16"),
-    ):
+    # An editor may have saved the sheet in UTF-16 or UTF-32, which begins with a mark of its own.
+    marks = {b"\xff\xfe\0\0": "utf-32", b"\0\0\xfe\xff": "utf-32", b"\xff\xfe": "utf-16", b"\xfe\xff": "utf-16"}
+    for mark, encoding in marks.items():
         if data.startswith(mark):
             return data.decode(encoding).encode("utf-8", "surrogatepass")
     return data
 
 
-def _meant_as_sheet(place, data):
-    return place.casefold().endswith((".answers.json", sheet.ENDING)) or sheet.FORMAT.encode() in data[:2000]
+def _meant_as_sheet(file):
+    return file.place.casefold().endswith(answer_sheet.ENDING) or answer_sheet.FORMAT.encode() in file.data[:2000]
 
 
 def _choose(course, sheets):
     """Which copy of each party's exercise counts, by the course's rule; the others are superseded."""
-    by_party = {}
+    by_party: dict[tuple[str, str], list[tuple[FileEntry, SheetMark]]] = {}
     for entry, mark in sheets:
         by_party.setdefault((mark.party, mark.exercise), []).append((entry, mark))
     rule, entries, chosen = course.file.copies, [], {}
+    better = {BEST: "better", FIRST: "earlier"}.get(rule, "later")
     for key, copies in by_party.items():
         # The digest last, so that the choice is the same in every run.
         in_time = sorted(copies, key=lambda c: (c[1].last_at, c[1].tries, c[0].digest))
@@ -248,32 +238,21 @@ def _choose(course, sheets):
             entry, mark = max(in_time, key=lambda c: c[1].points)
         else:
             entry, mark = in_time[0 if rule == FIRST else -1]
-        of = {"best": "better", "first": "earlier"}.get(rule, "later")
-        entries.append(entry)
-        entries += [
-            e._replace(status=SUPERSEDED, reason=f"a copy counts that is {of}: {entry.place}")
-            for e, _ in copies
-            if e is not entry
-        ]
-        elsewhere = {m for e, other in copies if e is not entry for m in other.moments} - set(mark.moments)
+        others = [(e, other) for e, other in copies if e is not entry]
+        reason = f"a copy counts that is {better}: {entry.place}"
+        entries += [entry, *(e._replace(status=SUPERSEDED, reason=reason) for e, _ in others)]
+        elsewhere = {moment for _, other in others for moment in other.moments} - set(mark.moments)
         if elsewhere and rule != FIRST:
-            mark = mark._replace(
-                remarks=(
-                    *mark.remarks,
-                    f"another copy holds {len(elsewhere)} tries that the one counted lacks: begun anew?",
-                )
-            )
+            remark = f"another copy holds {len(elsewhere)} tries that the one counted lacks: begun anew?"
+            mark = mark._replace(remarks=(*mark.remarks, remark))
         chosen[key] = mark
     return entries, chosen
 
 
-def _places_of(course):
-    """File name of a sheet, as the form makes it, to (party's id, exercise)."""
-    return {sheet.file_name(e.name, p.id): (p.id, e.name) for p in course.parties for e in course.exercises}
-
-
-def _misnamed(files, places):
+def _misnamed(course, files):
+    named_for = {answer_sheet.file_name(e.name, p.id): p.id for p in course.parties for e in course.exercises}
     for f in files:
-        named = places.get(f.place.replace("\\", "/").split(" › ")[-1].split("/")[-1].casefold())
-        if named and f.status in (MARKED, SUPERSEDED) and f.student and same_name(named[0]) != same_name(f.student):
-            yield f.place, named[0], f.student
+        id_in_name = named_for.get(f.place.replace("\\", "/").split(" › ")[-1].split("/")[-1].casefold())
+        marked = f.status in (MARKED, SUPERSEDED) and f.student
+        if marked and id_in_name and same_name(id_in_name) != same_name(f.student):
+            yield Misnamed(f.place, id_in_name, f.student)

@@ -104,32 +104,8 @@ def data_of(columns, rows, delimiter=","):
     >>> data_of(("id", "name"), [("7", "=1+1")]).decode("utf-8-sig").splitlines()
     ['id,name', "7,'=1+1"]
     """
-    return data_of_parts(columns, ((row,) for row in rows), delimiter)
-
-
-def data_of_parts(columns, rows, delimiter=","):
-    """Return a table as `data_of` does, from rows that are tuples of parts, each a tuple of values.
-
-    A part that stands in many rows, as most of a large class's answers do, is written once and copied.
-
-    >>> data_of_parts(("id", "right", "tries"), [(("7",), ("yes", 1)), (("8",), ("yes", 1))]).decode("utf-8-sig").splitlines()
-    ['id,right,tries', '7,yes,1', '8,yes,1']
-    """
-    written = _Written(delimiter)
-    lines = [written[tuple(columns)], *(delimiter.join([written[tuple(part)] for part in row]) for row in rows)]
-    return "".join(f"{line}\r\n" for line in lines).encode("utf-8-sig")
-
-
-class _Written(dict):
-    """Cells side by side as the text of a table, by their values; values that are equal, such as 2 and 2.0, are written alike."""
-
-    def __init__(self, delimiter):
-        self._out = io.StringIO(newline="")
-        self._writer = csv.writer(self._out, delimiter=delimiter, lineterminator="")
-
-    def __missing__(self, values):
-        self._out.seek(0)
-        self._out.truncate()
-        self._writer.writerow([cell(v) for v in values])
-        self[values] = text = self._out.getvalue()
-        return text
+    out = io.StringIO(newline="")
+    writer = csv.writer(out, delimiter=delimiter)
+    writer.writerow(columns)
+    writer.writerows([cell(value) for value in row] for row in rows)
+    return out.getvalue().encode("utf-8-sig")
