@@ -1,4 +1,4 @@
-"""What is stored in the notebooks: readable without running, opening without a dialog, and kind to who does not program."""
+"""What is stored in the notebooks: readable without running, opened without a dialog, for people who do not program."""
 
 import html
 import re

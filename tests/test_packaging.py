@@ -13,7 +13,8 @@ from pathlib import Path
 import pytest
 
 TOP = Path(__file__).resolve().parents[1]
-PROJECT = tomllib.loads((TOP / "pyproject.toml").read_text(encoding="utf-8"))["project"]
+SETTINGS = tomllib.loads((TOP / "pyproject.toml").read_text(encoding="utf-8"))
+PROJECT = SETTINGS["project"]
 # Declared and imported by no file: programs of their own, nbval as a plugin of pytest.
 STARTED = {"jinja2", "jupyterlab", "jupyterhub", "nbval", "setuptools"}
 
@@ -82,6 +83,14 @@ def test_every_requirement_names_its_lowest_version():
     lists = [PROJECT["dependencies"], *PROJECT["optional-dependencies"].values()]
     for line in (line for lines in lists for line in lines):
         assert re.fullmatch(r"[\w.-]+>=\d[\d.]*(;.*)?", line), line
+
+
+def test_the_built_package_holds_every_file_that_is_not_python():
+    package = TOP / "lib" / "walkaround"
+    held = {
+        path for glob in SETTINGS["tool"]["setuptools"]["package-data"]["walkaround"] for path in package.glob(glob)
+    }
+    assert {p for p in package.rglob("*") if p.is_file() and p.suffix not in (".py", ".pyc")} - held == set()
 
 
 def test_the_source_archive_holds_every_tracked_file(tmp_path):

@@ -46,7 +46,7 @@ def page(browser, lab):
 
 @pytest.fixture
 def opened(lab, page):
-    """Return a function that opens a notebook by path, runs all cells unless told not to, and waits until the kernel rests."""
+    """Return a function that opens a notebook by path, runs all cells unless told not to, and waits for the kernel."""
 
     def open_it(path, run=True):
         open_notebook(page, lab, path)

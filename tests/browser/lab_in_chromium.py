@@ -12,9 +12,14 @@ from pathlib import Path
 
 TOP = Path(__file__).resolve().parents[2]
 FLAGS = [
-    "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
-    "--disable-component-update", "--disable-sync",
-]  # fmt: skip
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+]
 
 
 def chromium():
@@ -44,7 +49,7 @@ class Lab:
             for name in ("JUPYTER_CONFIG_DIR", "JUPYTER_DATA_DIR", "JUPYTER_RUNTIME_DIR", "IPYTHONDIR")
         }
         own["JUPYTERLAB_SETTINGS_DIR"] = str(home / "settings")
-        # Cells out of sight stay in the page, where a test finds them, and no question about news covers what is looked at.
+        # Cells out of sight stay in the page, where a test finds them, and no question about news covers anything.
         for plugin, setting in (
             ("notebook-extension/tracker", '{"windowingMode": "none"}'),
             ("apputils-extension/notification", '{"fetchNews": "false"}'),
@@ -53,10 +58,18 @@ class Lab:
             file.parent.mkdir(parents=True, exist_ok=True)
             file.write_text(setting, encoding="utf-8")
         command = [
-            sys.executable, "-m", "jupyterlab", "--no-browser", "--allow-root", "--ServerApp.ip=127.0.0.1",
-            f"--ServerApp.port={self.port}", f"--IdentityProvider.token={self.token}", f"--ServerApp.root_dir={folder}",
-            "--LabApp.news_url=None", "--LabApp.check_for_updates_class=jupyterlab.NeverCheckForUpdate",
-        ]  # fmt: skip
+            sys.executable,
+            "-m",
+            "jupyterlab",
+            "--no-browser",
+            "--allow-root",
+            "--ServerApp.ip=127.0.0.1",
+            f"--ServerApp.port={self.port}",
+            f"--IdentityProvider.token={self.token}",
+            f"--ServerApp.root_dir={folder}",
+            "--LabApp.news_url=None",
+            "--LabApp.check_for_updates_class=jupyterlab.NeverCheckForUpdate",
+        ]
         self.process = subprocess.Popen(
             command, stdout=self.log.open("w"), stderr=subprocess.STDOUT, env={**os.environ, **own}, cwd=folder
         )
