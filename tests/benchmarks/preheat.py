@@ -1,4 +1,7 @@
-"""How long a curve and a table of preheats take, beside what is wanted; prints, asserts nothing. A frame: `preheat_demo.py`."""
+"""How long a curve and a table of preheats take, beside what is wanted; `preheat_demo.py` has the time of a frame.
+
+Prints times and asserts nothing.
+"""
 
 from time import perf_counter
 

@@ -38,11 +38,13 @@ def worked(values):
 
 def stage(work=worked, picture=None):
     picture = picture or Dot()
-    made = Stage(
-        "A dot", {"_h": "Where", "x": slider("place", "m", 0, 10, 5, 1), "on": switch("on"), "c": choice("kind", ["p", "q"])},
-        picture, work, lambda said: (OK if said[0] < 8 else STOP, f"The dot is at {said[0]} {said[1]}."), {"far": {"x": 9, "on": True}}, "Mind the dot.",
-    )  # fmt: skip
-    return made, picture
+    place = {"_h": "Where", "x": slider("place", "m", 0, 10, 5, 1)}
+    controls = {**place, "on": switch("on"), "c": choice("kind", ["p", "q"])}
+
+    def say(said):
+        return OK if said[0] < 8 else STOP, f"The dot is at {said[0]} {said[1]}."
+
+    return Stage("A dot", controls, picture, work, say, {"far": {"x": 9, "on": True}}, "Mind the dot."), picture
 
 
 def pixels(made):
@@ -161,3 +163,38 @@ def test_a_count_stays_within_its_bounds():
     votes = count("votes", high=30)
     votes.value = 31
     assert votes.value == 30
+
+
+def dependent(as_shown=dict):
+    """A stage on which "end" says how far "x" may go."""
+    controls, picture = {"x": slider("x", "m", 0, 5, 1, 1), "end": slider("end", "m", 0, 9, 5, 1)}, Dot()
+
+    def fit(values):
+        controls["x"].max = values["end"]
+
+    return Stage(
+        "n", controls, picture, worked, lambda said: (NOTE, "So it is."), {"far": {"x": 8, "end": 9}}, "", fit, as_shown
+    ), picture
+
+
+def test_a_control_gets_its_ends_from_another_before_anything_is_drawn():
+    made, picture = dependent()
+    made.controls["x"].value = 4
+    made.controls["end"].value = 3
+    assert picture.shown == [1, 4, 3]
+
+
+@pytest.mark.parametrize("names", [("x", "end"), ("end", "x")])
+def test_values_set_together_have_room_whatever_their_order(names):
+    made, picture = dependent()
+    made.set(**{name: {"x": 8, "end": 9}[name] for name in names})
+    assert made.values == {"x": 8, "end": 9}
+    assert picture.shown == [1, 8]
+
+
+def test_values_to_set_are_turned_into_what_the_controls_show():
+    made, picture = dependent(lambda values: {name: value // 2 for name, value in values.items()})
+    made.preset.value = made.preset.options[1][1]
+    assert made.values == {"x": 4, "end": 4}
+    made.set(x=6)
+    assert picture.shown == [1, 4, 3]

@@ -21,8 +21,9 @@ class LivePicture:
     """A figure whose moving artists are drawn over a saved background.
 
     `picture` has `figure`, `moving` (the artists that change, in drawing order) and `show(result)` (which changes
-    them). What comes before the first artist that a frame changes is kept as pixels too, so those that change most often
-    stand last. It may have `still(result)`: what the still parts depend on; when that changes, they are drawn anew.
+    them). Artists before the first one that a frame changes are kept as pixels too, so those that change most often
+    should stand last. `picture` may have `still(result)`, which returns what the still parts depend on: when that
+    changes, they are drawn anew.
     """
 
     def __init__(self, picture, scale=1.0):
@@ -76,7 +77,16 @@ class LivePicture:
 
 
 def write(pixels, text):
-    """Draw a matplotlib text into pixels with Pillow's letters: a twentieth of a millisecond where matplotlib takes several."""
+    """Draw a matplotlib text into pixels with Pillow's letters, which takes 0.05 ms where matplotlib takes several.
+
+    Parameters: `pixels`, bytes of shape (height, width, 4); `text`, level, in a figure of that size. What stands
+    outside the picture is cut off.
+
+    >>> figure, pixels = new_figure(100, 40), np.full((40, 100, 4), 255, np.uint8)
+    >>> write(pixels, figure.text(0.1, 0.5, "ready"))
+    >>> bool((pixels < 100).any())
+    True
+    """
     words = text.get_text()
     if not words or not text.get_visible():
         return
@@ -96,7 +106,6 @@ def write(pixels, text):
         across, upper, right, lower = (max(edge, 0) for edge in edges)
         pixels[upper:lower, across:right] = _bytes(to_hex(patch.get_facecolor()))
     across, upper = round(x + left), round(y + top)
-    # What would stand outside the picture is cut off.
     first, before = max(-upper, 0), 4 * max(-across, 0)
     # Rows of bytes rather than of pixels: NumPy is slow where the last axis is short.
     rows = pixels.reshape(pixels.shape[0], -1)[max(upper, 0) :, 4 * max(across, 0) :]
@@ -112,9 +121,10 @@ def _bytes(colour):
 
 @lru_cache(maxsize=4096)
 def _letters(words, font, align, colour):
-    """Letters as what of the ground stays (0 to 255) and what they add to it (255 times, rounded), in rows of bytes.
+    """Letters as two arrays of bytes: how much of the ground stays (0 to 255), and 255 times what is added to it.
 
-    With them: where they start, size of the text's box, and ascent. Most texts come again and again.
+    With them: where they start, the size of the text's box, and the ascent. They are kept, since most texts come again
+    and again.
     """
     ascent, descent = font.getmetrics()
     if "\n" not in words:
@@ -138,7 +148,11 @@ def _font(family, weight, style, size):
 
 
 def with_sentence(pixels, sentence):
-    """Return the pixels as an image with a sentence under it, for a page or a print where nothing runs."""
+    """Return the pixels as an image with a sentence under it, for a page or a print where nothing runs.
+
+    >>> with_sentence(np.full((80, 500, 4), 255, np.uint8), "Ready to start.").size
+    (500, 126)
+    """
     width = pixels.shape[1]
     lines = textwrap.wrap(sentence, max(40, width // 9))
     with styled():

@@ -1,4 +1,4 @@
-"""Pictures as PNG: quickly for a screen that shows them once, and small for a notebook that keeps them.
+"""Pictures as PNG: written fast for a screen that shows them once, and small for a notebook that keeps them.
 
 Format: W3C, Portable Network Graphics (PNG) Specification, third edition; its data are a zlib stream (RFC 1950) of
 deflate blocks (RFC 1951).
@@ -16,9 +16,9 @@ _ADLER = 65521  # largest prime below 2^16, RFC 1950
 
 
 class PngStream:
-    """Writes the frames of one live picture; rows that have not changed since the last one are not compressed again.
+    """Writes the frames of one live picture; rows that have not changed since the last frame are not compressed again.
 
-    Pillow tries five filters on every row and compresses all of them (10 ms for a picture that takes 1 to 3 here).
+    Pillow tries five filters on every row and compresses every row of every frame: 10 ms where this takes 1 to 3.
 
     >>> stream, pixels = PngStream(), np.full((40, 30, 4), 255, np.uint8)
     >>> Image.open(io.BytesIO(stream.png(pixels))).size
@@ -43,7 +43,7 @@ class PngStream:
             for channel in range(3):
                 self._colours[part, :, channel] = pixels[part, :, channel]
             rows = self._rows[part]
-            # After a full flush what follows needs nothing of what came before: every band can be kept by itself.
+            # After a full flush what follows refers to nothing before it, so every band can be kept by itself.
             self._packed[band] = self._deflate.compress(rows) + self._deflate.flush(zlib.Z_FULL_FLUSH)
             self._sums[band] = zlib.adler32(rows), rows.size
         stream = b"".join([b"\x78\x01", *self._packed, b"\x03\x00", struct.pack(">I", _joined(self._sums))])
@@ -84,7 +84,11 @@ def _file(width, height, stream):
 
 
 def small_png(image):
-    """Return an image as a PNG of few bytes, for a stored notebook: 128 colours are enough for lines and letters."""
+    """Return an image as a PNG of few bytes, for a stored notebook: 128 colours are enough for lines and letters.
+
+    >>> len(small_png(Image.new("RGB", (400, 300), "white"))) < 1000
+    True
+    """
     out = io.BytesIO()
     image.quantize(128, dither=Image.Dither.NONE).save(out, "PNG", optimize=True)
     return out.getvalue()

@@ -1,4 +1,4 @@
-"""A verdict, and the line in which it is shown: a mark, a kind of border and a colour, so that no meaning hangs on colour alone."""
+"""A verdict, and the line that shows it: a mark, a kind of border and a colour, so that no meaning hangs on colour."""
 
 import html
 

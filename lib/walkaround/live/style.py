@@ -32,11 +32,20 @@ RULES = {
 
 @contextmanager
 def styled():
-    """Apply the shared look to figures made inside the block."""
+    """Apply the shared look to figures made inside the block.
+
+    >>> with styled():
+    ...     new_figure(300, 200).add_subplot().spines["top"].get_visible()
+    False
+    """
     with matplotlib.rc_context(RULES):
         yield
 
 
 def new_figure(width_px, height_px):
-    """Return an empty figure of a size in pixels, outside pyplot so that nothing keeps or shows it unasked."""
+    """Return an empty figure of a size in pixels, outside pyplot so that nothing keeps it or shows it unasked.
+
+    >>> [float(inches) for inches in new_figure(300, 200).get_size_inches()]
+    [3.0, 2.0]
+    """
     return Figure(figsize=(width_px / PIXELS_PER_INCH, height_px / PIXELS_PER_INCH), dpi=PIXELS_PER_INCH)

@@ -1,4 +1,4 @@
-"""The demonstration of preheating says and shows what the library works out; the hangar table; a thermometer log in words."""
+"""The demonstration of preheating says what the library computes; the hangar table; a thermometer log in words."""
 
 import io
 
@@ -38,14 +38,13 @@ def made(one):
 
 
 def by_the_library(values, section=FOUR):
-    """The plan that the controls ask for, worked out anew."""
-    kind = None if values["heater"] == preheat.NO_HEATER else demo_heaters().air_heater(values["heater"])
-    heater = kind and kind.set_to("high" if values["fast"] else "low", values["thermostat"], values["power"])
-    pad = demo_heaters().pads[0].set_to() if values["pad"] else None
-    return plan(
-        section.engine(), section.ready_c, values["outside"], values["heat"], heater, pad, values["cover"], values["wind"],
-        values["wait"], values["left_on"],
-    ), kind  # fmt: skip
+    """The plan that the controls ask for, and its heater's kind."""
+    v = values
+    kind = None if v["heater"] == preheat.NO_HEATER else demo_heaters().air_heater(v["heater"])
+    heater = kind and kind.set_to("high" if v["fast"] else "low", v["thermostat"], v["power"])
+    pad = demo_heaters().pads[0].set_to() if v["pad"] else None
+    settings = v["outside"], v["heat"], heater, pad, v["cover"], v["wind"], v["wait"], v["left_on"]
+    return plan(section.engine(), section.ready_c, *settings), kind
 
 
 @pytest.mark.parametrize("name", aircraft.demo_names())
@@ -190,9 +189,13 @@ def test_the_hangar_table_is_the_physics_and_prints(tmp_path):
         hangar_demos.hangar_table(heater="stove")
 
 
-LOG = "\n".join(
-    ["minutes,metal_c,oil_c,cylinders_c,outside_c", *(f"{m},{20 * 0.99**m - 10:.2f},{21 * 0.99**m - 10:.2f},{20 * 0.99**m - 10:.2f},-10" for m in range(0, 120, 10))]
-)  # fmt: skip
+def fading(degrees, minutes):
+    """A part that was so many degrees above −10 °C, after some minutes."""
+    return f"{degrees * 0.99**minutes - 10:.2f}"
+
+
+ROWS = (f"{m},{fading(20, m)},{fading(21, m)},{fading(20, m)},-10" for m in range(0, 120, 10))
+LOG = "\n".join(["minutes,metal_c,oil_c,cylinders_c,outside_c", *ROWS])
 
 
 def test_a_log_says_what_it_found_or_why_it_can_not_tell(tmp_path):

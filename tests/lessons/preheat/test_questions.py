@@ -1,4 +1,4 @@
-"""The exercise on preheating: its answers against the library and by hand, and the slips that it tells from each other."""
+"""The exercise on preheating: its answers against the library and by hand, and the slips that it tells apart."""
 
 import numpy as np
 import pytest

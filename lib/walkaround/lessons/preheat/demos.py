@@ -17,7 +17,7 @@ from walkaround.physics.preheat.words import degrees, duration
 
 
 def demo(name="morrowlark_four", heater_file=None):
-    """Return the live demonstration for a demo aircraft's name, or for the paths of an aircraft file and a heater file."""
+    """Return the live demonstration for a demo aircraft's name, or for paths of an aircraft file and a heater file."""
     craft = aircraft.with_sections(name, "engine")
     section, heaters = craft.engine, demo_heaters() if heater_file is None else read_heaters(heater_file)
     controls = Controls(heaters)

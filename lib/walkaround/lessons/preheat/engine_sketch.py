@@ -1,4 +1,4 @@
-"""A flat engine seen from the front, each part in the shade of its temperature, with warm air, pad and cover."""
+"""A flat engine seen from the front, each part shaded by its temperature, with warm air, pad and cover."""
 
 import numpy as np
 from matplotlib.collections import PolyCollection
@@ -27,9 +27,9 @@ def shade(temperature_c):
 
 
 class EngineSketch:
-    """The sketch. All shapes of the engine, and the arrow of warm air, are one artist, which is drawn in a third of the time.
+    """The sketch. The engine's shapes and the arrow of warm air are one artist, drawn in a third of the time of many.
 
-    `shades` holds the colour shown of each part and of the "air", None for the air while there is no arrow.
+    `shades` holds the colour of each part and of the "air": None while there is no arrow.
     """
 
     def __init__(self, axes, parts):
@@ -95,6 +95,5 @@ class EngineSketch:
 
 
 def _box(left, bottom, width, height):
-    return [
-        (left, bottom), (left + width, bottom), (left + width, bottom + height), (left, bottom + height),
-    ]  # fmt: skip
+    right, top = left + width, bottom + height
+    return [(left, bottom), (right, bottom), (right, top), (left, top)]

@@ -1,4 +1,4 @@
-"""For the hangar: a table of minutes to ready to print, and an engine's coefficients from one's own thermometer log."""
+"""For the hangar: a table of minutes until ready, and an engine's coefficients from one's own thermometer log."""
 
 import html
 import io
@@ -57,35 +57,37 @@ class HangarTable:
 def hangar_table(name="morrowlark_four", heater=None, wind_kt=5.0, outside_c=OUTSIDE_C, heater_file=None):
     """Return the table for the hangar wall: minutes until the engine is ready, by outside temperature, fan and cover.
 
-    `name` of a demo aircraft or path of an aircraft file; `heater`, the name of an air heater of the heater file (its first
-    one if left out). Everything is worked out in one call.
+    Parameters: `name` of a demo aircraft or path of an aircraft file; `heater`, the name of an air heater in the heater
+    file (its first one if left out).
+
+    >>> hangar_table(outside_c=(0,))
+    Morrowlark Four: minutes until the engine is ready. The quickest way of the table: at 0 °C (32 °F) 18 min.
     """
     craft, heaters = aircraft.with_sections(name, "engine"), _heaters(heater_file)
     section, kind = craft.engine, heaters.air_heater(heater) if heater else heaters.air_heaters[0]
     # Axes: outside, cover, fan.
     outside = np.asarray(outside_c, dtype=float)
-    made = warming(
-        section.engine(), outside[:, np.newaxis, np.newaxis], kind.set_to(FANS), None,
-        np.array([[True], [False]]), wind_kt,
-    )  # fmt: skip
+    cover = np.array([[True], [False]])
+    made = warming(section.engine(), outside[:, np.newaxis, np.newaxis], kind.set_to(FANS), None, cover, wind_kt)
     minutes = made.ready_minutes(section.ready_c).swapaxes(1, 2).reshape(outside.size, -1)
     columns = [f"{fan} fan\n{cover}" for fan in FANS for cover in ("cover on", "no cover")]
     ready = ", ".join(f"{part} {degrees(c)}" for part, c in section.ready_c.items())
     notes = [
         f"Ready: {ready}. {_origin(section)}",
-        f"{kind.name.capitalize()} of {kind.power_w:,.0f} W, thermostat at {degrees(kind.thermostat_c)}, wind {wind_kt:g} kt.",
+        f"{kind.name.capitalize()} of {kind.power_w:,.0f} W, thermostat at {degrees(kind.thermostat_c)}, "
+        f"wind {wind_kt:g} kt.",
         *RULES,
     ]
     return HangarTable(f"{craft.name}: minutes until the engine is ready", outside, columns, minutes, notes)
 
 
 def _origin(section):
-    """A short word on the engine's numbers where they are invented."""
+    """A word on the engine's numbers where they are invented."""
     return "All invented." if "invented" in section.note.lower() else ""
 
 
 class FitShown:
-    """What a thermometer log says about an engine, in words; `fit` is a `preheat_fit.Fit`, None if the log can't tell."""
+    """What a thermometer log says about an engine, in words; `fit` is None if the log can't tell."""
 
     def __init__(self, words, fit=None):
         self.words, self.fit = words, fit
@@ -102,9 +104,13 @@ class FitShown:
 
 
 def fit(path, name="morrowlark_four", fan="high", cover=False, wind_kt=0.0, heater=None, heater_file=None):
-    """Return what one's own thermometer log (`thermometer_log` says how it is written) says about an engine, in words.
+    """Return what one's own thermometer log (`physics.preheat.log` has its form) says about an engine, in words.
 
-    `fan`, `cover` and `wind_kt`: how it stood while logging. A log that can't tell, or can't be read, gets a sentence.
+    `fan`, `cover` and `wind_kt` say how things stood while logging. A log that can't be read, or can't tell, gets a
+    sentence.
+
+    >>> fit("none.csv")
+    There is no file 'none.csv' beside this notebook: put your log there, or name its folder too.
     """
     section, heaters = aircraft.with_sections(name, "engine").engine, _heaters(heater_file)
     kind = heaters.air_heater(heater) if heater else heaters.air_heaters[0]
@@ -124,8 +130,8 @@ def fit(path, name="morrowlark_four", fan="high", cover=False, wind_kt=0.0, heat
     )
     lines = [
         _sentence_case(preheat_fit.fit_words(found)),
-        f"At {degrees(outside_c)} with the {kind.name} on {fan} this engine is {_ready(now)}; by the aircraft file as it is, "
-        f"{_ready(then)}.",
+        f"At {degrees(outside_c)} with the {kind.name} on {fan} this engine is {_ready(now)}; by the aircraft file as "
+        f"it is, {_ready(then)}.",
         "To use it, put these into your aircraft file:",
         *_file_lines(found),
     ]

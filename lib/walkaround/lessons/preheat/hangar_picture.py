@@ -1,4 +1,4 @@
-"""A table for the hangar wall: minutes to ready by outside temperature, to print."""
+"""A table for the hangar wall, to print: minutes until the engine is ready, by outside temperature."""
 
 import numpy as np
 from matplotlib.patches import Rectangle
@@ -9,11 +9,15 @@ from walkaround.physics.preheat.words import CELSIUS, FAHRENHEIT, on_scale, whol
 
 
 def hangar_table(outside_c, columns, minutes, title, notes=(), width_px=1169, height_px=827):
-    """Return a figure to print for the hangar wall: minutes to ready, a row for each temperature outside.
+    """Return a figure to print for the hangar wall: minutes until ready, a row for each temperature outside.
 
-    Parameters: `outside_c`, shape (rows,); `columns`, a heading for each column; `minutes`, shape (rows,
-    columns), infinite where the engine never gets ready; `title`, and `notes` to stand under the table. The
-    size is a sheet of A4 across.
+    Parameters: `outside_c` in °C, shape (rows,); `columns`, a heading for each column; `minutes`, shape (rows,
+    columns), infinite where the engine never gets ready; `title`, and `notes` to stand under the table. The size is a
+    sheet of A4 across.
+
+    >>> figure = hangar_table([-20.0], ["low fan", "high fan"], [[float("inf"), 44.2]], "Minutes until ready")
+    >>> [text.get_text() for text in figure.axes[0].texts][-2:]
+    ['never', '45 min']
     """
     minutes = np.asarray(minutes, dtype=float)
     rows, count = minutes.shape
@@ -22,7 +26,7 @@ def hangar_table(outside_c, columns, minutes, title, notes=(), width_px=1169, he
         axes = figure.add_axes((0.05, 0.03, 0.9, 0.94))
     axes.axis("off")
     axes.set(xlim=(0, 1), ylim=(0, 1))
-    # Letters as large as both a row and a column have room for: this is read from across a hangar.
+    # Letters as large as rows and columns have room for: this is read from across a hangar.
     widest = max(len(line) for heading in columns for line in heading.split("\n"))
     row_px, column_px = 0.94 * height_px / (rows + 5), 0.72 * 0.9 * width_px / count
     size = float(np.clip(min(0.46 * row_px, 0.9 * column_px / max(widest, 7) / 0.7 * 0.72), 8, 24))

@@ -13,9 +13,9 @@ from walkaround.physics.preheat.words import CELSIUS
 class PreheatPicture:
     """Curves on the left; the engine and its oil on the right. `show` moves the moving artists only.
 
-    `oil` has `viscosity_40_mm2_s`, `viscosity_100_mm2_s` and `pour_point_c`, as the oil of an aircraft file has.
-    `show` takes (plan, now_minutes, scale): a `preheat_plan.Plan` of one setting, the moment to show the engine at, and
-    "°C" or "°F" for the words (°C if left out; the axis of the curves has both).
+    `oil` has `viscosity_40_mm2_s`, `viscosity_100_mm2_s` and `pour_point_c`, as the oil in an aircraft file does.
+    `show` takes (plan, now_minutes, scale): a `physics.preheat.Plan` of one setting, the moment at which to show the
+    engine, and "°C" or "°F" for the words (°C if left out; the axis of the curves has both).
     """
 
     def __init__(self, parts, ready_c, oil, width_px=860, height_px=490):
@@ -27,7 +27,7 @@ class PreheatPicture:
 
     @property
     def moving(self):
-        """Artists that `show` changes, in drawing order; what a moment changes by itself comes last."""
+        """Artists that `show` changes, in drawing order."""
         return [*self.curves.moving, self.curves.now, *self.engine.moving, *self.thickness.moving]
 
     def still(self, result):
@@ -72,26 +72,12 @@ class OilThickness:
         axes.axvspan(cold, oil.pour_point_c, facecolor="#d0d4d8", edgecolor="none")
         bottom = thickness.min()
         if oil.pour_point_c - cold > 12:
-            axes.text(
-                (cold + oil.pour_point_c) / 2,
-                bottom,
-                "does not flow",
-                rotation=90,
-                ha="center",
-                va="bottom",
-                fontsize=11.5,
-            )
+            middle, style = (cold + oil.pour_point_c) / 2, {"ha": "center", "va": "bottom", "fontsize": 11.5}
+            axes.text(middle, bottom, "does not flow", rotation=90, **style)
         self._ready_mm2_s = float(viscosity_mm2_s(ready_c, *self._oil))
         axes.plot(ready_c, self._ready_mm2_s, marker="o", markersize=9, markerfacecolor="white", color=INK)
-        axes.annotate(
-            "ready",
-            (ready_c, self._ready_mm2_s),
-            (-7, -4),
-            textcoords="offset points",
-            ha="right",
-            va="top",
-            fontsize=11.5,
-        )
+        beside = {"textcoords": "offset points", "ha": "right", "va": "top", "fontsize": 11.5}
+        axes.annotate("ready", (ready_c, self._ready_mm2_s), (-7, -4), **beside)
         self._pour_c = oil.pour_point_c
         self.now = axes.plot([], [], marker="o", markersize=11, color=ORANGE, markeredgecolor=INK, linestyle="none")[0]
         self.words = axes.text(
@@ -114,11 +100,7 @@ class OilThickness:
         if oil_c < self._pour_c:
             text = "stiff: below\nits pour point"
         elif times >= 1.05:
-            text = (
-                f"{times:.2g} times thicker\nthan when ready"
-                if times < 9.5
-                else f"{times:,.0f} times thicker\nthan when ready"
-            )
+            text = f"{f'{times:.2g}' if times < 9.5 else f'{times:,.0f}'} times thicker\nthan when ready"
         else:
             text = "as thin as\nwhen ready" if times > 0.95 else "thinner than\nwhen ready"
         self.words.set_text(text)

@@ -20,15 +20,15 @@ SPANS_MIN = (15, 30, 45, 60, 90, 120, 180, 240, 360, 480, 720, 1440, 2880)
 _MOST_ZIGZAGS = 120
 _ROOM = 1.48  # of the time axis, for names behind the curves
 _NOTHING = np.full((1, 2), np.nan)
-_MOMENTS = 60  # of a curve: straight from one to the next is within the pen's width
+_MOMENTS = 60  # of a curve: straight lines between them stay within the pen's width
 _MARKER = 11  # size in points
 
 
 class WarmingCurves:
     """Temperature of each part over heating and wait, what each has to reach, and when all have.
 
-    All lines are one artist, and so are all marks: drawing a dozen by themselves takes twice as long. `lines` and `marks`
-    hold what is shown by name, as corners of shape (n, 2) in minutes and °C; what is not to be seen is NaN.
+    All lines are one artist, and so are all marks: a dozen separate ones take twice as long to draw. `lines` and
+    `marks` hold what is shown by name, as corners of shape (n, 2) in minutes and °C; what is hidden is NaN.
     """
 
     def __init__(self, axes, parts):
@@ -61,16 +61,21 @@ class WarmingCurves:
         )
         shapes = [MarkerStyle(PART_LOOKS[p][2]) for p in parts]
         self._marks = PathCollection(
-            [s.get_path().transformed(s.get_transform()) for s in shapes], sizes=[_MARKER**2], facecolors=[PART_LOOKS[p][0] for p in parts],
-            edgecolors=INK, linewidths=1.0, offsets=[(np.nan, np.nan)] * len(parts), offset_transform=axes.transData,
-        )  # fmt: skip
-        self._marks.set_transform(IdentityTransform())  # of a mark's own size, not in minutes and degrees
+            [s.get_path().transformed(s.get_transform()) for s in shapes],
+            sizes=[_MARKER**2],
+            facecolors=[PART_LOOKS[p][0] for p in parts],
+            edgecolors=INK,
+            linewidths=1.0,
+            offsets=[(np.nan, np.nan)] * len(parts),
+            offset_transform=axes.transData,
+        )
+        self._marks.set_transform(IdentityTransform())  # sizes in points, not in minutes and degrees
         for collection in (self._lines, self._marks):
             axes.add_collection(collection, autolim=False)
 
     @property
     def moving(self):
-        """Artists that `update` changes with a plan, in drawing order; `now` changes with the moment as well."""
+        """Artists that `update` changes, in drawing order, but for `now`."""
         words = (self.ready_words, self._air_words, self._heating_words, self._waiting_words)
         return [self._heating, self._lines, self._marks, *self._names.values(), *self._needs.values(), *words]
 
@@ -110,7 +115,7 @@ class WarmingCurves:
         self._marks.set_offsets(np.concatenate(list(self.marks.values())))
 
     def _span(self, minutes, temperatures, outside_c):
-        """Axes that hold the curves: rounded, so that they stay still while a slider moves a little."""
+        """Axes that hold the curves, rounded so that they stay still while a slider moves a little."""
         low = 10 * np.floor((min(outside_c, temperatures.min()) - 4) / 10)
         high = 10 * np.ceil((max(temperatures.max(), 20.0) + 6) / 10)
         span = next((s for s in SPANS_MIN if s >= minutes), minutes)

@@ -1,4 +1,4 @@
-"""The exercise on preheating and oil: heat, when an engine is ready, and the dipstick, a file for each group of questions."""
+"""The exercise on preheating and oil: heat, heaters, when an engine is ready, oil; a file for each group."""
 
 from walkaround import aircraft
 from walkaround.aircraft.people import PILOTS
@@ -14,9 +14,9 @@ def write(v):
     """Write one student's paper (`assessment.questions.Paper`) from their draws."""
     g = givens(v)
     scene = (
-        f"A frost at Quillmoor: {g.outside_c} °C outside, and the Morrowlark Four has stood out all night, so every part "
-        f"of it is as cold as that. {v.pick('pilot', PILOTS)} will fly it. Engine, heaters and all their numbers are "
-        "invented; on the ramp the engine maker's limits come first."
+        f"A frost at Quillmoor: {g.outside_c} °C outside, and the Morrowlark Four has stood out all night, so every "
+        f"part of it is as cold as that. {v.pick('pilot', PILOTS)} will fly it. Engine, heaters and all their numbers "
+        "are invented; on the ramp the engine maker's limits come first."
     )
     section = aircraft.demo("morrowlark_four").engine
     questions = (*heat.questions(v, g), *heater.questions(v, g), *ready.questions(v, g), *oil.questions(v, section))

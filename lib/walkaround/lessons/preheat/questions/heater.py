@@ -21,8 +21,8 @@ def _rise(v, g):
         "rise",
         "How warm the air gets",
         f"On a weak extension lead a heater gives only {power:,.0f} W. Its fan moves air that carries {flow:.1f} W for "
-        f"each °C it is warmer. With {outside} outside and the thermostat at {setting}: how warm does the air leave the "
-        "heater in the end?",
+        f"each °C it is warmer. With {outside} outside and the thermostat at {setting}: how warm does the air leave "
+        "the heater in the end?",
         answer=answer,
         unit="°C",
         tolerance=0.6,
@@ -30,7 +30,8 @@ def _rise(v, g):
         hint="How many °C does the power lift this flow above the outside? Then compare with the thermostat.",
         worked=(
             f"{power:,.0f} ÷ {flow:.1f} = {by:.1f} °C above the outside",
-            f"{outside} + {by:.1f} = {celsius_text(answer, 1)}, below the thermostat's {setting}: the power is the limit",
+            f"{outside} + {by:.1f} = {celsius_text(answer, 1)}, below the thermostat's {setting}: "
+            "the power is the limit",
         ),
         wrong=[
             (
@@ -80,16 +81,18 @@ def _fan(v, g):
     return choice(
         "fan",
         "Low fan or high",
-        f"A heater of {power:,.0f} W with its thermostat at {THERMOSTAT_C:.0f} °C, {celsius_text(g.outside_c)} outside, "
-        f"cover on. On low its air carries {g.flow_w_per_k['low']:.1f} W for each °C, on high "
-        f"{g.flow_w_per_k['high']:.1f} W. Oil has to reach {celsius_text(g.ready_c['oil'])}. Which fan is ready sooner?",
+        f"A heater of {power:,.0f} W with its thermostat at {THERMOSTAT_C:.0f} °C, {celsius_text(g.outside_c)} "
+        f"outside, cover on. On low its air carries {g.flow_w_per_k['low']:.1f} W for each °C, on high "
+        f"{g.flow_w_per_k['high']:.1f} W. Oil has to reach {celsius_text(g.ready_c['oil'])}. "
+        "Which fan is ready sooner?",
         answer=answer,
         options=v.shuffled("fan", list(options.items())),
         points=3,
         hint="How warm does the air get on each? With air held by the thermostat more of it is better; air that is "
         "hardly warmer than the oil should get helps nobody.",
         worked=(
-            f"air on low: {air['low']}, on high: {air['high']}, held by the thermostat at {THERMOSTAT_C:.0f} °C at most",
+            f"air on low: {air['low']}, on high: {air['high']}, held by the thermostat at "
+            f"{THERMOSTAT_C:.0f} °C at most",
             f"ready on low after {_minutes(low)}, on high after {_minutes(high)}",
             options.get(answer, ""),
         ),

@@ -117,9 +117,9 @@ def _greatest(v):
     return number(
         "greatest",
         "How much it may burn",
-        "A rule of thumb among mechanics: an engine may burn up to 0.006 lb of oil an hour for each horsepower. How many "
-        f"US quarts an hour is that for {horsepower:.0f} hp? Oil weighs 7.4 lb to the US gallon, and a gallon is 4 "
-        "quarts.",
+        "A rule of thumb among mechanics: an engine may burn up to 0.006 lb of oil an hour for each horsepower. How "
+        f"many US quarts an hour is that for {horsepower:.0f} hp? Oil weighs 7.4 lb to the US gallon, and a gallon is "
+        "4 quarts.",
         answer=answer,
         unit="qt/h",
         tolerance=0.015,
@@ -150,8 +150,8 @@ def _thicker(v, section):
     answer = nu[cold] / nu[ready]
     rows = ((f"{c} °C".replace("-", "−"), f"{n:,.4g}" if n < 1000 else f"{n:,.0f}") for c, n in nu.items())
     text = (
-        f"The table gives this oil's kinematic viscosity. How many times thicker is it at {cold} °C than at {ready} °C, "
-        "where it is ready?"
+        f"The table gives this oil's kinematic viscosity. How many times thicker is it at {cold} °C than at "
+        f"{ready} °C, where it is ready?"
     )
     return number(
         "thicker",

@@ -31,7 +31,8 @@ def _ready(g):
         "When the engine is ready",
         f"Only the pad of {g.pad_w:.0f} W on the sump is on, with the cover. The table shows how warm each part gets. "
         f"Ready means: oil at {celsius_text(g.ready_c['oil'])}, metal and cylinders at "
-        f"{celsius_text(g.ready_c['metal'])}. After how many minutes is the engine ready? Between two lines go straight.",
+        f"{celsius_text(g.ready_c['metal'])}. After how many minutes is the engine ready? Between two lines go "
+        "straight.",
         answer=answer,
         unit="min",
         tolerance=4,
@@ -106,8 +107,8 @@ def _wait(v):
         "wait",
         "The longest wait",
         f"After a long preheat the heater is off and put away, and so is the cover. It is {celsius_text(outside)} and "
-        "calm. How long may the start wait until a part is below its limit (oil 10 °C, metal 0 °C)? Between two lines go "
-        "straight.",
+        "calm. How long may the start wait until a part is below its limit (oil 10 °C, metal 0 °C)? Between two lines "
+        "go straight.",
         answer=without,
         unit="min",
         tolerance=3,
@@ -118,7 +119,8 @@ def _wait(v):
         ),
         hint="Find where the oil passes 10 °C and the metal 0 °C without the cover. The earlier of the two counts.",
         worked=(
-            f"without the cover the oil is down to 10 °C after {without:.0f} min, and the metal is still warmer than 0 °C",
+            f"without the cover the oil is down to 10 °C after {without:.0f} min, and the metal is still warmer than "
+            "0 °C",
             f"with the cover on it would have been {with_cover:.0f} min",
         ),
         wrong=[
