@@ -1,11 +1,40 @@
-"""The demonstration of loading says what the library says, for every ready-made load and both aircraft."""
+"""The demonstrations of loading: verdict, sentence and picture say the same, and what the library says."""
+
+import random
+import re
+from itertools import pairwise, product
 
 import pytest
 from walkaround import aircraft
 from walkaround.lessons.loading import demos as loading
-from walkaround.physics.loading.loadsheet import load_sheet
+from walkaround.live.status import NOTE, OK, STOP
+from walkaround.physics.loading.loadsheet import cg_shifts, load_sheet
 from walkaround.physics.loading.planning import filled
-from walkaround.physics.loading.words import sentence, smallest_fix
+from walkaround.physics.loading.two_holds import loads_inside
+from walkaround.physics.loading.words import say, sentence, smallest_fix
+
+
+def loads_of(made, craft):
+    """Station loads, fuel, and the rest that `load_sheet` takes, as the demonstration's controls stand."""
+    stations = {s.name: made.values[s.name] for s in craft.stations}
+    fuel = {t.name: made.values[t.name] for t in craft.fuel.tanks}
+    return stations, fuel, 0, made.values["trip fuel"], made.values.get("category")
+
+
+def grid(craft, size=100):
+    """Settings of the controls: corners and middles of every slider, as many as there is time for."""
+    ends = {s.name: (0, s.maximum // 2, s.maximum) for s in craft.stations}
+    ends |= {t.name: (0.0, t.usable // 2, t.usable) for t in craft.fuel.tanks}
+    ends |= {"used": (0, 0.5, 1), "category": [e.name for e in craft.envelopes]}
+    every = list(product(*ends.values()))
+    nothing, everything = every[0], every[-1]
+    for setting in [nothing, everything, *random.Random(1).sample(every, size)]:
+        values = dict(zip(ends, setting, strict=True))
+        total = sum(values[t.name] for t in craft.fuel.tanks)
+        values["trip fuel"] = values.pop("used") * total // 0.5 * 0.5
+        if len(craft.envelopes) == 1:
+            del values["category"]
+        yield values
 
 
 @pytest.mark.parametrize("name", aircraft.demo_names())
@@ -15,28 +44,65 @@ def test_every_preset_says_what_the_library_says(name):
     for _, values in made.preset.options[1:]:
         made.set(**values)
         assert {k: made.values[k] for k in values} == values
-        stations = {s.name: made.values[s.name] for s in craft.stations}
-        fuel = {t.name: made.values[t.name] for t in craft.fuel.tanks}
-        flight = (0, made.values["trip fuel"], made.values.get("category"))
+        load = loads_of(made, craft)
+        sheet = load_sheet(craft, *load)
+        assert made.words == sentence(sheet, None if sheet.loadable else smallest_fix(craft, *load))
+        verdicts.add(made.verdict)
+    assert verdicts == {OK, STOP}
+
+
+@pytest.mark.parametrize("name", aircraft.demo_names())
+def test_verdict_sentence_and_picture_say_the_same_everywhere(name):
+    made, craft = loading.demo(name), aircraft.demo(name)
+    picture, unit, verdicts = made.live.picture, craft.units, set()
+    (left, right), (bottom, top) = picture.limits.get_xlim(), picture.limits.get_ylim()
+    for values in grid(craft):
+        made.set(**values)
+        stations, fuel, *flight = loads_of(made, craft)
         sheet = load_sheet(craft, stations, fuel, *flight)
-        fix = None if sheet.loadable else smallest_fix(craft, stations, fuel, *flight)
-        assert made.words == sentence(sheet, fix)
-        verdicts.add(bool(sheet.loadable))
-    assert verdicts == {True, False}
+        good = bool(sheet.loadable)
+        assert (made.verdict != STOP) == good == ("Inside" in made.words) == ("Not loadable" not in made.words), values
+        assert (made.verdict == NOTE) == (good and not stations[craft.stations[0].name])
+        verdicts.add(made.verdict)
+        # What the picture says of the margin stands in the sentence, number and limit.
+        margin = picture.distance.get_text()
+        amount, rest = re.fullmatch(r"([\d,.]+ \S+) (.*)", margin).groups()
+        if rest == "below the lightest weight":
+            assert "below the lightest" in made.words
+        else:
+            limit = rest.removesuffix(" limit").split(" the ")[-1].split(": ")[-1]
+            assert amount in made.words, (margin, made.words)
+            assert limit in made.words
+            assert ("to the" in margin) == good, margin
+        # The points are where the numbers of the sentence are, and nothing leaves the picture.
+        for moment, point in picture.points.items():
+            condition = sheet.condition(moment)
+            assert (point.get_xdata()[0], point.get_ydata()[0]) == (float(condition.cg), float(condition.weight))
+            assert left < condition.cg < right
+            assert bottom < condition.weight < top
+            if good and moment != "zero fuel":
+                assert f"{say(condition.weight, unit.weight)} with CG {say(condition.cg, unit.arm)}" in made.words
+        span = picture.bars.axes.get_xlim()[1]
+        assert all(abs(shift) <= span for _, _, shift in cg_shifts(sheet, stations, fuel))
+        # Labels stand above the axis and apart from each other.
+        heights = sorted(label.get_position()[1] for label in picture.labels.values())
+        letters = 0.045 * (top - bottom)
+        assert heights[0] - letters / 2 > bottom
+        assert min(b - a for a, b in pairwise(heights)) > letters
+    assert verdicts >= {OK, STOP}
 
 
 def test_more_trip_fuel_than_is_aboard_is_a_sentence():
     made = loading.demo()
     made.controls["trip fuel"].value = 49
+    assert made.verdict == STOP
     assert "fuel used in flight is 49 US gal; allowed: up to what the tanks hold" in made.words
 
 
 def test_an_aircraft_file_of_ones_own(tmp_path):
     path = tmp_path / "mine.toml"
-    path.write_text(
-        (aircraft.DEMO_FOLDER / "tansy_two.toml").read_text(encoding="utf-8").replace("Tansy Two", "My Own"),
-        encoding="utf-8",
-    )
+    text = (aircraft.DEMO_FOLDER / "tansy_two.toml").read_text(encoding="utf-8")
+    path.write_text(text.replace("Tansy Two", "My Own"), encoding="utf-8")
     assert "My Own" in loading.demo(path).children[0].value
 
 
@@ -58,18 +124,24 @@ def test_the_limits_of_the_other_category_are_the_ones_drawn():
 
 
 @pytest.mark.parametrize("name", aircraft.demo_names())
-def test_what_may_still_go_into_the_holds(name):
+def test_the_holds_are_judged_as_the_load_sheet_judges_them(name):
     made, craft = loading.holds(name), aircraft.demo(name)
     first, second = (h.name for h in craft.holds)
-    verdicts = set()
-    for one in (0, craft.station(first).maximum // 2, craft.station(first).maximum):
-        for two in (0, craft.station(second).maximum):
-            made.set(**{first: one, second: two})
-            stations = {s.name: made.values[s.name] for s in craft.stations}
-            fuel = filled(craft, made.values["fuel"])
-            good = bool(load_sheet(craft, stations, fuel, 0, made.values["trip fuel"]).loadable)
-            assert ("are inside all the way" in made.words) == good
-            verdicts.add(good)
+    picture, verdicts = made.live.picture, set()
+    seat, total = craft.stations[0], sum(t.usable for t in craft.fuel.tanks)
+    thirds = [[i * craft.station(n).maximum // 3 for i in range(4)] for n in (first, second)]
+    for people, one, two, fuel in product((0, seat.maximum), *thirds, (total // 3, total // 1)):
+        made.set(**{seat.name: people, first: one, second: two, "fuel": fuel, "trip fuel": fuel // 2})
+        stations, tanks = {s.name: made.values[s.name] for s in craft.stations}, filled(craft, made.values["fuel"])
+        flight = tanks, 0, made.values["trip fuel"]
+        good = bool(load_sheet(craft, stations, *flight).loadable)
+        assert made.verdict == ((OK if people else NOTE) if good else STOP)
+        assert ("are inside all the way" in made.words) == good
+        assert picture.label.get_text() == f"now: {'inside' if good else 'outside'}"
+        # The point lies in the area exactly when the verdict is good.
+        area = loads_inside(craft, first, second, stations, *flight)
+        assert (bool(area.pieces) and bool(area.contains(one, two))) == good
+        verdicts.add(good)
     assert verdicts == {True, False}
 
 

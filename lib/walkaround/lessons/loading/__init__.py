@@ -2,5 +2,5 @@
 
 import lazy_loader
 
-# Loaded when a notebook asks for one: marking needs the questions alone, and no pictures.
+# Loaded when a notebook asks for one: marking needs only the questions, and no pictures.
 __getattr__, __dir__, __all__ = lazy_loader.attach(__name__, submod_attrs={"demos": ["demo", "holds"]})

@@ -4,14 +4,15 @@ import numpy as np
 from matplotlib.collections import PolyCollection
 from matplotlib.ticker import MaxNLocator
 
+from walkaround.lessons.loading.margin import margin
 from walkaround.live.colours import BLUE, FAINT, GREEN, INK, ORANGE, VERMILION
 from walkaround.live.style import new_figure, styled
-from walkaround.physics.loading.envelope import closest_approach
-from walkaround.physics.loading.loadsheet import cg_shifts
+from walkaround.physics.loading import basic_weight_and_moment, cg_shifts
 from walkaround.physics.loading.words import say
 
 GROUND = {"facecolor": "white", "edgecolor": "none", "pad": 1.5}
 MARKERS = {"zero fuel": ("s", FAINT), "take-off": ("o", BLUE), "landing": ("^", ORANGE)}
+LABEL_WIDTH, LABEL_HEIGHT = 0.21, 0.055  # room for a point's label, as shares of the axes
 
 
 class LoadingPicture:
@@ -30,16 +31,17 @@ class LoadingPicture:
             self.figure.subplots_adjust(left=0.1, right=0.985, top=0.92, bottom=0.125, wspace=0.1)
 
     def _draw_envelopes(self, axes):
-        unit = self.aircraft.units
-        every = [corners.envelope for corners in self.aircraft.envelopes]
+        a, unit = self.aircraft, self.aircraft.units
+        every = [corners.envelope for corners in a.envelopes]
         cgs = np.concatenate([e.cgs for e in every])
-        a = self.aircraft
-        # As heavy as the controls can make it, so that no point ever leaves the picture.
-        top = a.empty.weight + sum(s.maximum for s in a.stations) + sum(t.usable for t in a.fuel.tanks) * a.fuel.density
-        low = min(min(e.weights) for e in every)
-        width = np.ptp(cgs)
-        axes.set_xlim(cgs.min() - 0.22 * width, cgs.max() + 0.3 * width)
-        axes.set_ylim(low - 0.03 * (top - low), top + 0.12 * (top - low))
+        # As light, as heavy and as far forward and aft as the controls can make it: no point ever leaves the picture.
+        empty, _ = basic_weight_and_moment(a)
+        top = empty + sum(most for _, most in _items(a))
+        low = min(empty, *(min(e.weights) for e in every))
+        first, last = _cg_range(a)
+        width, height = np.ptp(cgs), top - low
+        axes.set_xlim(min(cgs.min() - 0.22 * width, first), max(cgs.max() + 0.3 * width, last))
+        axes.set_ylim(low - 0.075 * height, top + 0.12 * height)
         axes.set_title("Weight and CG against the limits")
         axes.set_xlabel(f"centre of gravity, {unit.arm} aft of datum")
         axes.set_ylabel(f"weight, {unit.weight}")
@@ -53,21 +55,20 @@ class LoadingPicture:
         self.outlines, self.names = {}, {}
         for e in every:
             x, y = np.append(e.cgs, e.cgs[0]), np.append(e.weights, e.weights[0])
-            at = max(range(len(e.cgs)), key=lambda i: (-e.weights[i], e.cgs[i]))
-            name = axes.text(e.cgs[at] - 0.015 * width, e.weights[at] + 0.015 * (top - low), e.name, ha="right")
             self.outlines[e.name] = (axes.plot(x, y)[0], axes.fill(x, y, color=GREEN, alpha=0.07, lw=0)[0])
-            self.names[e.name] = name
+            # Under the lower right corner, where few flights go.
+            cg, weight = max(zip(e.cgs, e.weights, strict=True), key=lambda corner: (-corner[1], corner[0]))
+            self.names[e.name] = axes.text(cg, weight - 0.012 * height, e.name, ha="right", va="top")
         self.path = axes.plot([], [], color=INK, lw=2, linestyle="-")[0]
         self.reach = axes.plot([], [], color=VERMILION, lw=2, linestyle=":")[0]
         self.points, self.labels = {}, {}
         for name, (marker, colour) in MARKERS.items():
-            self.points[name] = axes.plot(
-                [], [], marker=marker, color=colour, markeredgecolor=INK, markersize=12, linestyle="none"
-            )[0]
-            self.labels[name] = axes.text(0, 0, name, va="center", bbox=GROUND)
-        self.distance = axes.text(
-            0.03, 0.97, "", color=VERMILION, va="top", fontweight="bold", transform=axes.transAxes
-        )
+            look = {"marker": marker, "color": colour, "markeredgecolor": INK, "markersize": 12, "linestyle": "none"}
+            self.points[name] = axes.plot([], [], **look)[0]
+            # Without a ground, which would hide a limit just where the flight comes near it.
+            self.labels[name] = axes.text(0, 0, name, va="center")
+        at_top = {"va": "top", "fontweight": "bold", "transform": axes.transAxes}
+        self.distance = axes.text(0.03, 0.97, "", color=VERMILION, **at_top)
         self.limits = axes
 
     def _draw_bars(self, axes):
@@ -81,30 +82,24 @@ class LoadingPicture:
         axes.set_yticks([])
         axes.grid(axis="y", visible=False)
         axes.axvline(0, color=INK, lw=1.2)
-        places = range(len(names))
         # All bars as one artist: drawing six by themselves takes three times as long.
         self.bars = PolyCollection([], facecolor=BLUE, edgecolor=INK, linewidth=1.0)
         axes.add_collection(self.bars)
-        self.bar_texts = [
-            axes.text(-span * 0.98, i - 0.3, "", va="bottom", fontsize=11.5, bbox=GROUND, zorder=4) for i in places
-        ]
+        look = {"va": "bottom", "fontsize": 11.5, "bbox": GROUND, "zorder": 4}
+        self.bar_texts = [axes.text(-0.98 * span, place - 0.3, "", **look) for place in range(len(names))]
         axes.xaxis.set_major_locator(MaxNLocator(5))
 
     def _widest_shift(self):
-        # Scale fixed by the file: the most that a full station could move the lightest aircraft it is loaded into.
-        e = self.aircraft.envelope()
-        middle = (min(e.cgs) + max(e.cgs)) / 2
-        widest = max(
-            abs(s.maximum * (s.arm - middle) / (self.aircraft.empty.weight + s.maximum)) for s in self.aircraft.stations
-        )
-        return widest * 1.1
+        # The most that any item could move the lightest aircraft it is loaded into, wherever its CG, and some room.
+        empty, _ = basic_weight_and_moment(self.aircraft)
+        ends = _cg_range(self.aircraft)
+        return 1.15 * max(most * abs(arm - end) / (empty + most) for arm, most in _items(self.aircraft) for end in ends)
 
     @property
     def moving(self):
         """Artists that change with the load, in drawing order."""
-        return [
-            self.path, self.reach, *self.points.values(), *self.labels.values(), self.distance, self.bars, *self.bar_texts,
-        ]  # fmt: skip
+        flight = [self.path, self.reach, *self.points.values(), *self.labels.values(), self.distance]
+        return [*flight, self.bars, *self.bar_texts]
 
     def still(self, result):
         """What the still parts depend on: the category whose limits count."""
@@ -113,54 +108,78 @@ class LoadingPicture:
     def show(self, result):
         """Move the artists to a result: (load sheet, station loads, fuel loads)."""
         sheet, stations, fuel = result
-        unit = self.aircraft.units
+        self._show_limits(sheet.envelope)
+        self._show_flight(sheet)
+        found = margin(sheet)
+        self.reach.set_data([found.cg, found.limit], [found.weight, found.weight])
+        self.distance.set(text=found.says, color=INK if found.inside else VERMILION)
+        self._show_shifts(cg_shifts(sheet, stations, fuel))
+
+    def _show_limits(self, envelope):
         for name, (line, area) in self.outlines.items():
-            chosen = name == sheet.envelope.name
-            line.set(
-                color=GREEN if chosen else FAINT, linestyle="-" if chosen else "--", linewidth=2.6 if chosen else 1.6
-            )
+            chosen = name == envelope.name
+            look = {"color": GREEN, "linestyle": "-", "linewidth": 2.6}
+            line.set(**(look if chosen else {"color": FAINT, "linestyle": "--", "linewidth": 1.6}))
             area.set_visible(chosen)
             self.names[name].set(color=INK if chosen else FAINT, fontweight="bold" if chosen else "normal")
-        steps = np.linspace(0, len(sheet.path_weights) - 1, 12 * len(sheet.path_weights))
-        weights = np.interp(steps, range(len(sheet.path_weights)), sheet.path_weights)
-        moments = np.interp(steps, range(len(sheet.path_weights)), sheet.path_moments)
+
+    def _show_flight(self, sheet):
+        nodes = len(sheet.path_weights)
+        steps = np.linspace(0, nodes - 1, 12 * nodes)
+        weights, moments = (np.interp(steps, range(nodes), x) for x in (sheet.path_weights, sheet.path_moments))
         self.path.set_data(moments / weights, weights)
-        height = np.diff(self.limits.get_ylim())[0]
-        places = {name: (float(sheet.condition(name).cg), float(sheet.condition(name).weight)) for name in MARKERS}
         left, right = self.limits.get_xlim()
-        room, last = 0.055 * height, None
-        for name, (cg, weight) in sorted(places.items(), key=lambda p: -p[1][1]):
-            self.points[name].set_data([np.clip(cg, left, right)], [weight])
-            # Labels stand beside their points, pushed apart when two points come close.
-            y = weight if last is None else min(weight, last - room)
-            far_right = cg > left + 0.74 * (right - left)
-            self.labels[name].set_position(
-                (np.clip(cg, left, right) + (right - left) * (-0.03 if far_right else 0.03), y)
-            )
-            self.labels[name].set_ha("right" if far_right else "left")
-            last = y
-        self._show_nearest(sheet, unit)
-        shifts = cg_shifts(sheet, stations, fuel)
-        self.bars.set_verts([_bar(i, shift) for i, (_, _, shift) in enumerate(shifts)])
+        room = LABEL_HEIGHT * np.ptp(self.limits.get_ylim())
+        places = {name: (float(sheet.condition(name).cg), float(sheet.condition(name).weight)) for name in MARKERS}
+        names = sorted(("take-off", "landing", "zero fuel"), key=lambda name: -places[name][1])
+        # None lower than the envelope, under which its name stands.
+        heights = _pushed_apart([places[name][1] for name in names], room, sheet.envelope.least_weight + room / 2)
+        for name, y in zip(names, heights, strict=True):
+            cg, weight = places[name]
+            self.points[name].set_data([cg], [weight])
+            # To the right of its point, unless the label would run over the aft limit or into the bars.
+            end = cg + LABEL_WIDTH * (right - left)
+            _, aft = sheet.envelope.limits_at(weight)
+            to_left = cg <= aft < end or end > right + 0.08 * (right - left)
+            self.labels[name].set_position((cg + (-0.03 if to_left else 0.03) * (right - left), y))
+            self.labels[name].set_ha("right" if to_left else "left")
+
+    def _show_shifts(self, shifts):
+        unit = self.aircraft.units
+        self.bars.set_verts([_bar(place, shift) for place, (_, _, shift) in enumerate(shifts)])
         for text, (name, weight, shift) in zip(self.bar_texts, shifts, strict=True):
             moved = say(abs(shift), unit.arm)
-            seen = any(digit in "123456789" for digit in moved)
-            text.set_text(
-                f"{name}: {say(weight, unit.weight)}"
-                + (f", {moved} {'aft' if shift > 0 else 'forward'}" if seen else "")
-            )
+            way = f", {moved} {'aft' if shift > 0 else 'forward'}" if any(c in "123456789" for c in moved) else ""
+            text.set_text(f"{name}: {say(weight, unit.weight)}{way}")
 
-    def _show_nearest(self, sheet, unit):
-        which, distance, weight, cg = closest_approach(sheet.envelope, sheet.path_weights, sheet.path_moments)
-        limit = cg - distance if which == "forward" else cg + distance
-        self.reach.set_data([cg, limit], [weight, weight])
-        heaviest = max((c for c in sheet.conditions if c.weight_limit is not None), key=lambda c: float(c.over))
-        bad = distance < 0 or heaviest.over > 1e-6
-        if distance < 0 or not bad:
-            text = f"{say(abs(distance), unit.arm)} {'beyond' if bad else 'to'} the {which} limit"
-        else:
-            text = f"{say(heaviest.over, unit.weight)} over the {heaviest.name} limit"
-        self.distance.set(text=text, color=VERMILION if bad else INK)
+
+def _items(aircraft):
+    """Arm and greatest weight of all that can be loaded."""
+    stations = [(s.arm, s.maximum) for s in aircraft.stations]
+    return stations + [(t.arm, t.usable * aircraft.fuel.density) for t in aircraft.fuel.tanks]
+
+
+def _cg_range(aircraft):
+    """Least and greatest CG of any load: the outermost items come aboard for as long as they move the CG outwards."""
+    ends = []
+    for outwards in (-1, 1):
+        weight, moment = basic_weight_and_moment(aircraft)
+        for arm, most in sorted(_items(aircraft), key=lambda item: -outwards * item[0]):
+            if outwards * (arm - moment / weight) > 0:
+                weight, moment = weight + most, moment + most * arm
+        ends.append(moment / weight)
+    return ends
+
+
+def _pushed_apart(heights, room, lowest):
+    """Heights of labels, given from above, at least `room` apart and none below `lowest`."""
+    apart = []
+    for height in heights:
+        apart.append(min(height, apart[-1] - room) if apart else height)
+    for i in reversed(range(len(apart))):
+        apart[i] = max(apart[i], lowest)
+        lowest = apart[i] + room
+    return apart
 
 
 def _bar(place, length):

@@ -33,12 +33,11 @@ class TwoHoldsPicture:
         return [self.area, self.edge, self.point, self.label]
 
     def show(self, result):
-        """Move the artists to a result: (`TwoHolds`, first load, second load)."""
-        found, first, second = result
+        """Move the artists to a result: (`TwoHolds`, first load, second load, whether these are inside)."""
+        found, first, second, inside = result
         outline = np.array(found.outline() or [(np.nan, np.nan)])
         self.area.set_xy(outline)
         self.edge.set_data(*np.vstack([outline, outline[:1]]).T)
-        inside = bool(found.pieces) and bool(found.contains(first, second))
         self.point.set_data([first], [second])
         self.point.set(marker="o" if inside else "X", color=BLUE if inside else VERMILION)
         across, up = self._limits
