@@ -2,9 +2,9 @@
 
 import numpy as np
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
-from scipy.optimize import brentq
+from scipy.optimize import brentq, minimize_scalar
 from walkaround.numerics import exponentials
 
 RATES = st.lists(st.floats(0.05, 5.0), min_size=2, max_size=4, unique_by=lambda r: round(r, 2))
@@ -37,7 +37,7 @@ def test_counting_signs_saves_the_ladder_and_changes_nothing(rates, coefficients
     rates = np.sort(np.append(0.0, rates))
     coefficients = np.array(coefficients[: rates.size])
     ends = np.array([[0.0], [exponentials._SETTLED / rates[1]]])
-    by_ladder = exponentials._by_ladder(coefficients[:, np.newaxis], rates[:, np.newaxis], ends, 1e-5)[:, 0]
+    by_ladder = exponentials._by_ladder(coefficients[:, np.newaxis], rates[:, np.newaxis], ends)[:, 0]
     found = np.sort(exponentials.zeros(coefficients, rates, np.inf))
     # What touches zero within rounding is a zero to one of them and none to the other.
     turns = exponentials.value(coefficients * rates, rates, np.where(np.isfinite(by_ladder), by_ladder, 0.0))
@@ -78,6 +78,34 @@ def test_highest_is_never_passed_and_is_reached(rates, coefficients):
     top = float(exponentials.highest(coefficients, rates, 9.0))
     assert top >= heights.max() - 1e-9 * (1 + np.abs(coefficients).sum())
     assert top <= heights.max() + 0.01 * (1 + np.abs(coefficients * rates).sum())
+
+
+@given(RATES, COEFFICIENTS)
+@example([0.52, 3.87, 2.25, 4.03], [-9.7, 5.0, -1.8, 9.4, -5.0])  # its peak, searched to 0.01 s, comes out 5e-7 low
+def test_highest_is_the_peak_to_rounding(rates, coefficients):
+    # Independent: scipy looks between the neighbours of the highest point of a grid.
+    rates = np.append(0.0, rates)
+    coefficients = np.array(coefficients[: rates.size])
+    grid = np.linspace(0.0, 9.0, 1501)
+    top = int(np.argmax(exponentials.value(coefficients, rates[np.newaxis], grid)))
+    peak = minimize_scalar(
+        lambda t: -float(exponentials.value(coefficients, rates, t)),
+        bounds=(grid[max(top - 1, 0)], grid[min(top + 1, 1500)]),
+        method="bounded",
+        options={"xatol": 1e-9},
+    )
+    size = np.abs(coefficients).sum()
+    assert float(exponentials.highest(coefficients, rates, 9.0)) >= -peak.fun - 1e-14 * size
+
+
+@given(RATES, COEFFICIENTS, st.floats(-5, 5))
+def test_at_the_moment_found_the_sum_is_at_the_level(rates, coefficients, level):
+    rates = np.append(0.0, rates)
+    coefficients = np.array(coefficients[: rates.size])
+    moment = float(exponentials.first_at_or_above(coefficients, rates, np.inf, level))
+    if 0 < moment < np.inf:
+        reached = float(exponentials.value(coefficients, rates, moment))
+        assert reached == pytest.approx(level, rel=0, abs=2e-12 * (np.abs(coefficients).sum() + abs(level)))
 
 
 @given(RATES, COEFFICIENTS)

@@ -4,12 +4,13 @@
 
 is the solution of every linear network: one term for each mode in which it evens out, and a constant (rate 0) for the
 value at which it settles. In arrays the terms are on the last axis, and all axes before it broadcast.
+
+A sum counts as zero where it is smaller than 1e-12 of its terms added up without their signs: less than that is lost in
+rounding. At every moment that is found here the sum differs from the level asked for by no more than this.
 """
 
 import numpy as np
 
-_CLOSE_S = 1e-5  # zeros are found to a hundredth of a millisecond …
-_CLOSE_ENOUGH_S = 1e-2  # … and zeros of a slope, which only divide one search from the next, to this
 _ROUNDING = 1e-12
 _SETTLED = 60.0  # exp(−60) is below the last digit of a double
 
@@ -36,8 +37,8 @@ def integral(coefficients, rates, time):
     return np.einsum("...m,...m->...", coefficients, weights)
 
 
-def zeros(coefficients, rates, end, close_s=_CLOSE_S):
-    """Every moment from 0 to `end` at which the sums change sign, found to 0.01 ms.
+def zeros(coefficients, rates, end):
+    """Every moment from 0 to `end` at which the sums change sign.
 
     Parameters: coefficients and rates, shape (..., terms), the rates of one sum all different; `end`, shape (...), which
     may be infinite. Returns shape (..., terms − 1), rising; rows with fewer zeros are filled up with infinity.
@@ -65,13 +66,13 @@ def zeros(coefficients, rates, end, close_s=_CLOSE_S):
     slowest = np.where(rates[0] > 0, rates[0], rates[1])
     ends = np.stack([np.zeros_like(end), np.minimum(end, _SETTLED / slowest)])
     found = np.full((terms - 1, end.size), np.inf)
-    found[:1] = _zeros_between(coefficients, rates - rates[0], ends, close_s)
+    found[:1] = _zeros_between(coefficients, rates - rates[0], ends)
     # There are no more zeros than changes of sign, and an odd number of zeros where the two ends differ in sign. A sum
     # that starts at zero, or may end at zero, has no sign there that would help.
     changes, unsigned = _sign_changes(coefficients), (_signs(coefficients) == 0) | (coefficients[0] == 0)
     open_ = np.flatnonzero((changes > 1 + np.isfinite(found[0])) | (unsigned & (changes > 0)))
     if open_.size:
-        found[:, open_] = _by_ladder(coefficients[:, open_], rates[:, open_], ends[:, open_], close_s)
+        found[:, open_] = _by_ladder(coefficients[:, open_], rates[:, open_], ends[:, open_])
     return found.T.reshape(*shape, terms - 1)
 
 
@@ -85,14 +86,14 @@ def _sign_changes(coefficients):
     return changes
 
 
-def _by_ladder(coefficients, rates, ends, close_s):
+def _by_ladder(coefficients, rates, ends):
     """Every zero between the ends, terms and zeros on the first axis."""
     ladder = [coefficients]
     for m in range(len(rates) - 2):
         ladder.append(ladder[-1][1:] * (rates[m] - rates[m + 1 :]))
     knots = ends
     for m in reversed(range(len(rates) - 1)):
-        found = _zeros_between(ladder[m], rates[m:] - rates[m], knots, _CLOSE_ENOUGH_S if m else close_s)
+        found = _zeros_between(ladder[m], rates[m:] - rates[m], knots)
         # A piece without a zero gets a knot at its end, which makes an empty piece on the next rung and does no harm.
         filled = np.where(np.isfinite(found), found, knots[1:])
         knots = np.concatenate([knots[:1], filled, knots[-1:]])
@@ -122,13 +123,13 @@ def first_at_or_above(coefficients, rates, end, level=0.0):
 
 
 def highest(coefficients, rates, end):
-    """Greatest value of the sums from 0 to `end`, which may be infinite; the first rate has to be 0.
+    """Greatest value of the sums from 0 to `end`, which may be infinite, to rounding; the first rate has to be 0.
 
     >>> round(float(highest([0.0, 1.0, -1.0], [0.0, 1.0, 2.0], np.inf)), 4)
     0.25
     """
     coefficients, rates = np.broadcast_arrays(np.asarray(coefficients, dtype=float), rates)
-    moments = zeros(-rates[..., 1:] * coefficients[..., 1:], rates[..., 1:], end, _CLOSE_ENOUGH_S)
+    moments = zeros(-rates[..., 1:] * coefficients[..., 1:], rates[..., 1:], end)
     end = np.broadcast_to(np.asarray(end, dtype=float), moments.shape[:-1])
     last = value(coefficients[..., 1:], rates[..., 1:], end) - coefficients[..., 1:].sum(axis=-1)
     top = np.array(np.maximum(last, 0.0))
@@ -147,7 +148,7 @@ def _finite(moments):
     return np.minimum(moments, 1e300)[..., np.newaxis]
 
 
-def _zeros_between(coefficients, rates, knots, close_s):
+def _zeros_between(coefficients, rates, knots):
     """The zero inside each piece between knots, infinity where the ends have one sign; the first rate is 0."""
     signs = np.empty_like(knots)
     signs[0] = _signs(coefficients)
@@ -164,7 +165,7 @@ def _zeros_between(coefficients, rates, knots, close_s):
     piece, sum_ = np.nonzero(signs[1:] * signs[:-1] < 0)
     if piece.size:
         low, high, rising = knots[piece, sum_], knots[piece + 1, sum_], signs[piece + 1, sum_] > 0
-        found[piece, sum_] = _one_zero(coefficients[:, sum_], rates[:, sum_], low, high, rising, close_s)
+        found[piece, sum_] = _one_zero(coefficients[:, sum_], rates[:, sum_], low, high, rising)
     return found
 
 
@@ -173,7 +174,7 @@ def _signs(terms):
     return np.where(np.abs(total) > _ROUNDING * np.abs(terms).sum(axis=0), np.sign(total), 0.0)
 
 
-def _one_zero(coefficients, rates, low, high, rising, close_s):
+def _one_zero(coefficients, rates, low, high, rising):
     """Newton's method kept inside a shrinking bracket; every sixth step halves the bracket, so that it always ends.
 
     Newton's step is taken in exp(−ρ t), where ρ is the slowest rate above 0: late in time a sum is almost straight in it.
@@ -184,19 +185,17 @@ def _one_zero(coefficients, rates, low, high, rising, close_s):
     for count in range(1, 300):
         terms = coefficients * np.exp(-rates * time)
         height = terms.sum(axis=0)
-        after = (height > 0) == rising
-        high, low = np.where(after, time, high), np.where(after, low, time)
-        with np.errstate(all="ignore"):
-            step = -np.log1p(-rates[1] * height / (terms * rates).sum(axis=0)) / rates[1]
-        newton = time + step
-        good = (newton >= low) & (newton <= high) & (count % 6 > 0)
-        close = np.abs(step) < close_s
-        found[left] = np.clip(np.where(close, newton, time), low, high)
-        time = np.where(good, newton, (low + high) / 2)
-        go = ~(close | (high - low < close_s))
+        found[left] = time
+        go = (np.abs(height) > _ROUNDING * np.abs(terms).sum(axis=0)) & (high - low > 1e-15 * high)
         if not go.any():
             break
         if not go.all():
-            left, time, low, high, rising = left[go], time[go], low[go], high[go], rising[go]
-            coefficients, rates = coefficients[:, go], rates[:, go]
+            left, time, low, high, rising, height = left[go], time[go], low[go], high[go], rising[go], height[go]
+            coefficients, rates, terms = coefficients[:, go], rates[:, go], terms[:, go]
+        after = (height > 0) == rising
+        high, low = np.where(after, time, high), np.where(after, low, time)
+        with np.errstate(all="ignore"):
+            newton = time - np.log1p(-rates[1] * height / (terms * rates).sum(axis=0)) / rates[1]
+        good = (newton >= low) & (newton <= high) & (count % 6 > 0)
+        time = np.where(good, newton, (low + high) / 2)
     return found

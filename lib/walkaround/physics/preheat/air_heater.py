@@ -1,14 +1,14 @@
 """A forced-air heater with a thermostat on its outlet: when it switches, and how warm its air is.
 
-The fan draws air from outside through the heater's core, an element or a burner of small heat capacity, and
-the air leaves at the core's temperature. The thermostat sits in the outlet and switches the element off at
-its setting and on again a dead band below; the fan runs on. Its motor sits in the flow, so its heat goes
-into the air too. For the rise θ of the outlet air above the outside
+The fan draws air from outside through the heater's core, an electric element or a burner of small heat capacity, and the
+air leaves at the temperature of the core. The thermostat sits in the outlet. It switches the element off at its setting
+and on again a dead band below it, while the fan keeps running. The fan's motor sits in the flow, so its heat goes into
+the air, too. For the rise θ of the outlet air above the outside
 
     C_core dθ/dt = P·on + P_fan − ṁ c_p θ
 
-(energy balance of a well-stirred core). The outlet does not feel the engine, so after the first time at the
-setting the element cycles with one fixed period, and every switching moment is a logarithm: nothing to search.
+(energy balance of a well-stirred core). The engine has no effect on the outlet. So once the air has reached the setting,
+the element cycles with a fixed period, and every moment of switching is a logarithm that needs no search.
 """
 
 from dataclasses import dataclass, fields
@@ -18,6 +18,7 @@ import numpy as np
 from walkaround import checks
 from walkaround.numerics.broadcasting import pick
 from walkaround.physics.preheat.heat_transfer import flow_w_per_k
+from walkaround.units import KELVIN_AT_0C
 
 _NO_BAND_C = 1e-3
 
@@ -26,11 +27,14 @@ _NO_BAND_C = 1e-3
 class AirHeater:
     """A forced-air heater as it is set: numbers or arrays that broadcast.
 
-    `power_w`, what the element or burner gives the air while it is on; `flow_m3_h`, what the fan moves, rated
-    at 15 °C and 1013.25 hPa; `thermostat_c`, the outlet air's temperature at which the element switches off;
-    `dead_band_c`, how far it cools before the element is on again (below a thousandth: the setting is held without switching);
-    `core_j_per_k`, heat capacity of the core; `fan_w`, what the fan draws.
-    Raises ValueError for a flow, power or capacity that is not above 0 or a negative dead band.
+    `power_w`, what the element or burner gives the air while it is on; `flow_m3_h`, what the fan moves, rated at 15 °C and
+    1013.25 hPa; `thermostat_c`, the temperature of the outlet air at which the element switches off; `dead_band_c`, how
+    far the air then cools before the element is on again (below a thousandth, the setting is held without switching);
+    `core_j_per_k`, heat capacity of the core; `fan_w`, what the fan draws. Raises ValueError for a flow, power or
+    capacity that is not above 0 or a negative dead band.
+
+    >>> round(float(AirHeater(power_w=3000.0, flow_m3_h=200.0, thermostat_c=30.0).greatest_rise_c), 1)
+    43.9
     """
 
     power_w: float
@@ -45,8 +49,8 @@ class AirHeater:
         checks.numbers("power_w", self.power_w, above=0, unit="W")
         if np.any(np.asarray(self.flow_m3_h) == 0):
             raise ValueError(
-                "flow_m3_h is 0 m³/h: without a flow of air the heater warms nothing but itself, and can set "
-                "itself on fire; allowed: more than 0 m³/h"
+                "flow_m3_h is 0 m³/h: without a flow of air the heater warms only itself and can catch fire; "
+                "allowed: more than 0 m³/h"
             )
         checks.numbers("flow_m3_h", self.flow_m3_h, above=0, unit="m³/h")
         checks.numbers("thermostat_c", self.thermostat_c, -60, 300, "°C")
@@ -56,17 +60,17 @@ class AirHeater:
 
     @property
     def flow_w_per_k(self):
-        """What the flow carries, in W for each K."""
+        """Heat that the flow carries, in W for each K."""
         return flow_w_per_k(self.flow_m3_h)
 
     @property
     def core_rate(self):
-        """How fast the core follows, in 1/s: ṁ c_p / C_core."""
+        """Rate at which the core follows, in 1/s: ṁ c_p / C_core."""
         return self.flow_w_per_k / self.core_j_per_k
 
     @property
     def greatest_rise_c(self):
-        """How far above the outside the air would leave with the element on for good: (P + P_fan)/(ṁ c_p)."""
+        """Rise of the air above the outside if the element stays on: (P + P_fan)/(ṁ c_p)."""
         return np.add(self.power_w, self.fan_w) / self.flow_w_per_k
 
 
@@ -74,10 +78,14 @@ class AirHeater:
 class Cycle:
     """How a heater's element switches; rises above the outside in K, times in s.
 
-    On from the first moment until `first_off_s`, then off for `off_s` and on for `on_s`, again and again; a
-    time is infinite where the next switching never comes. `full_rise` and `idle_rise` are where the outlet air
-    would settle with the element on and off, `off_at` and `on_at` the switching points. `held`: there is no
-    dead band, and from `first_off_s` on the setting is held by an element that is on a share `duty` of the time.
+    On from the first moment until `first_off_s`, then off for `off_s` and on for `on_s`, again and again; a time is
+    infinite where the next switching never comes. `full_rise` and `idle_rise` are the rises at which the outlet air would
+    settle with the element on and off, `off_at` and `on_at` those at which it switches. `held`: there is no dead band, and
+    from `first_off_s` on the element holds the setting by being on for a share `duty` of the time.
+
+    >>> burner = AirHeater(power_w=np.array([2500.0, 3000.0]), flow_m3_h=200.0, thermostat_c=30.0, dead_band_c=6.0)
+    >>> cycle(burner, outside_c=0.0).setting(1).period_s.round(1)
+    np.float64(17.0)
     """
 
     first_off_s: np.ndarray
@@ -92,20 +100,20 @@ class Cycle:
 
     @property
     def period_s(self):
-        """From one switching off to the next."""
+        """Time in s from one switching off to the next."""
         return self.off_s + self.on_s
 
     def setting(self, index):
-        """The switching of one of several settings, if they have shape (n,)."""
+        """The cycle of one of several settings, if they have shape (n,)."""
         return Cycle(**{f.name: pick(getattr(self, f.name), index) for f in fields(self)})
 
 
 def cycle(heater, outside_c, core_rate=None):
     """How a heater's element switches at an outside temperature in °C (shapes broadcast).
 
-    Parameters: `heater`, an `AirHeater`, cold at the first moment; `core_rate` in 1/s where it is to differ
-    from the heater's own. Times are ln((θ_∞ − θ_from)/(θ_∞ − θ_to))/rate, the exponential approach solved for
-    the time. Raises ValueError for a thermostat that is not set above the outside.
+    Parameters: `heater`, an `AirHeater` that is cold at the first moment; `core_rate` in 1/s, if not the heater's own.
+    Times are ln((θ_∞ − θ_from)/(θ_∞ − θ_to))/rate, the exponential approach solved for the time. Raises ValueError for a
+    thermostat that is not set above the outside temperature.
 
     >>> burner = AirHeater(power_w=3000.0, flow_m3_h=200.0, thermostat_c=30.0, dead_band_c=6.0)
     >>> times = cycle(burner, outside_c=0.0)
@@ -123,8 +131,9 @@ def cycle(heater, outside_c, core_rate=None):
         heater.greatest_rise_c,
     )
     off_at = setting - outside
-    if np.any(off_at <= 0):
-        place = np.unravel_index(np.argmax(off_at <= 0), off_at.shape)
+    never = checks.at_most(setting, outside, size=KELVIN_AT_0C)
+    if np.any(never):
+        place = np.unravel_index(np.argmax(never), off_at.shape)
         raise ValueError(
             f"thermostat_c is {checks.with_unit(setting[place], '°C')} with {checks.with_unit(outside[place], '°C')} "
             "outside: the heater would never switch on; allowed: a setting above the outside temperature"
@@ -145,7 +154,7 @@ def cycle(heater, outside_c, core_rate=None):
 
 
 def _time(settles, start, end, rate):
-    """Time from `start` to `end` of something that moves towards `settles`; infinite where it never gets there."""
+    """Time from `start` to `end` for a rise that tends to `settles`; infinite where it never gets there."""
     ratio = (settles - start) / np.where(settles == end, 1.0, settles - end)
     comes = (settles != end) & (ratio > 1)
     return np.where(comes, np.log(np.where(comes, ratio, 1.0)) / rate, np.inf)

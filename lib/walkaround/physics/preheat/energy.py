@@ -9,10 +9,16 @@ from walkaround.numerics.broadcasting import pick, pick_each
 
 @dataclass(frozen=True)
 class Heat:
-    """Where the heat of the first minutes went, in J.
+    """Where the heat of the first minutes came from and went, in J.
 
-    In: `heater` (element or burner), `fan`, `pad`. Out and kept: `stored` by part (below 0 where a part has
-    cooled), `lost` to the outside by part, `blown_away` out of the cowl with the air, `core` left in the heater.
+    In: `heater` (element or burner), `fan`, `pad`. Stored or out: `stored` by part (below 0 where a part has cooled),
+    `lost` to the outside by part, `blown_away` out of the cowl with the air, `core`, what is left in the heater.
+
+    >>> from walkaround.physics.preheat.engine import Engine, Part, SumpPad, warming
+    >>> engine = Engine(metal=Part(60e3, 6.0), oil=Part(12e3, 2.0, to_metal_w_per_k=14.0))
+    >>> rows = heat_balance(warming(engine, -10.0, pad=SumpPad(np.array([0.0, 250.0]))), 60.0)
+    >>> {part: round(float(joules), -3) for part, joules in rows.setting(1).stored.items()}
+    {'metal': 507000.0, 'oil': 219000.0}
     """
 
     heater: np.ndarray
@@ -36,21 +42,20 @@ class Heat:
 
     @property
     def supplied(self):
-        """All that came in."""
+        """All the heat that came in."""
         return self.heater + self.fan + self.pad
 
     @property
     def accounted(self):
-        """All that was stored, lost, blown away or left in the heater; equal to `supplied`."""
+        """All the heat that was stored, lost, blown away or left in the heater; equal to `supplied`."""
         return sum(self.stored.values()) + sum(self.lost.values()) + self.blown_away + self.core
 
 
 def heat_balance(history, minutes):
-    """Where the heat of the first so many minutes of a `History` went, in J: a `Heat`.
+    """Where the heat of a `History` came from and went in the first minutes, in J: a `Heat`.
 
-    stored = C Δθ; lost = loss · ∫θ dt; blown away = ṁ c_p ∫θ_air dt − Σ g ∫(θ_air − θ) dt. Every share is an
-    integral or a difference of the solution by itself; that they add up to what was supplied is a test of it,
-    not a way to find one of them.
+    stored = C Δθ; lost = loss · ∫θ dt; blown away = ṁ c_p ∫θ_air dt − Σ g ∫(θ_air − θ) dt. Each is an integral or a
+    difference of its own: none of them is found as what the others leave, so that they add up is a test.
 
     >>> from walkaround.physics.preheat.engine import Engine, Part, SumpPad, warming
     >>> engine = Engine(metal=Part(60e3, 6.0), oil=Part(12e3, 2.0, to_metal_w_per_k=14.0))

@@ -1,14 +1,14 @@
-"""Engine and oil warming and cooling: how warm each part is at any moment, and when the engine is ready.
+"""An engine and its oil warming and cooling.
 
-The engine is a network of parts with one temperature each: metal (crankcase and accessories), the oil in the
-sump, and the cylinders where they are told apart. Each part gives heat to the outside, the oil and the
-cylinders exchange heat with the metal, warm air through the cowl warms all of them, a pad on the sump mostly
-the oil. `thermal_network` solves it exactly; `air_heater` says when the heater switches.
+The engine is a network of parts with one temperature each: metal (crankcase and accessories), the oil in the sump, and
+the cylinders, if they are treated separately. Each part loses heat to the outside; oil and cylinders exchange heat with
+the metal; warm air through the cowl warms all of them, and a pad on the sump mostly the oil. `network` solves this
+exactly, and `air_heater` says when the heater switches.
 
-What the model leaves out, so that a student can judge it: parts are evenly warm inside; heat capacities and
-losses do not change with temperature; the warm air stays warm until it has passed the parts; nothing is
-warmed by the sun. The numbers of an engine come from its aircraft file or from a thermometer log
-(`preheat_fit`), never from here. The engine maker's limits and procedures come first.
+What the model leaves out: each part is taken to be evenly warm; heat capacities and losses do not change with
+temperature; the warm air stays warm until it has passed the parts; the sun warms nothing. The numbers of an engine come
+from its aircraft file or from a thermometer log (`log_fit`), never from here. The engine maker's limits and procedures
+come first.
 """
 
 from dataclasses import dataclass
@@ -27,10 +27,13 @@ METAL, OIL, CYLINDERS = "metal", "oil", "cylinders"
 class Part:
     """A part of the engine with one temperature.
 
-    `heat_j_per_k`, its heat capacity; `loss_w_per_k`, what it loses to the outside in still air without a
-    cover; `air_w_per_k`, the conductance (U A) between it and warm air through the cowl at the engine's
-    `air_flow_m3_h`; `to_metal_w_per_k`, the link with the metal (of the metal itself: 0). Numbers or arrays
-    that broadcast. Raises ValueError for a heat capacity that is not above 0 or anything else below 0.
+    `heat_j_per_k`, its heat capacity; `loss_w_per_k`, its loss to the outside in still air without a cover; `air_w_per_k`,
+    the conductance (U A) between it and warm air through the cowl at the engine's `air_flow_m3_h`; `to_metal_w_per_k`,
+    its link with the metal (0 for the metal itself). Numbers or arrays that broadcast. Raises ValueError for a heat
+    capacity that is not above 0 or anything else below 0.
+
+    >>> Part(heat_j_per_k=12e3, loss_w_per_k=2.0, to_metal_w_per_k=14.0)
+    Part(heat_j_per_k=12000.0, loss_w_per_k=2.0, air_w_per_k=0.0, to_metal_w_per_k=14.0)
     """
 
     heat_j_per_k: float
@@ -48,12 +51,18 @@ class Part:
 
 @dataclass(frozen=True)
 class Engine:
-    """An engine as heat sees it.
+    """What an engine is made of as far as heat is concerned.
 
-    `metal`, `oil` and, if they are told apart, `cylinders` are `Part`s. `air_flow_m3_h` is the flow of warm air at
-    which their `air_w_per_k` hold. `wind_share` is the share of the wind's speed that blows through the open
-    cowl. A cover (plugs and blanket) leaves `cover_loss_left` of the loss in still air and lets
-    `cover_wind_left` of that wind through. Shares run from 0 to 1.
+    `metal`, `oil` and, if they are treated separately, `cylinders` are `Part`s. `air_flow_m3_h` is the flow of warm air at
+    which their `air_w_per_k` hold. `wind_share` is the share of the wind's speed that blows through the open cowl. A cover
+    (plugs and blanket) leaves `cover_loss_left` of the loss in still air and lets `cover_wind_left` of that wind through.
+    Shares are from 0 to 1.
+
+    >>> engine = Engine(metal=Part(60e3, 6.0, 30.0), oil=Part(12e3, 2.0, 5.0, to_metal_w_per_k=14.0), wind_share=0.1)
+    >>> engine.parts, engine.stacked("heat_j_per_k").tolist()
+    (('metal', 'oil'), [60000.0, 12000.0])
+    >>> engine.losses_w_per_k(wind_kt=10.0).round(1).tolist(), engine.heating_w_per_k(200.0).round(1).tolist()
+    ([7.5, 2.5], [23.5, 3.9])
     """
 
     metal: Part
@@ -65,7 +74,7 @@ class Engine:
     cover_wind_left: float = 1.0
 
     def __post_init__(self):
-        """Check every number, and that no part stands alone."""
+        """Check every number, and that every part is linked to the metal."""
         checks.numbers("air_flow_m3_h", self.air_flow_m3_h, above=0, unit="m³/h")
         for name in ("wind_share", "cover_loss_left", "cover_wind_left"):
             checks.numbers(name, getattr(self, name), 0, 1)
@@ -84,7 +93,7 @@ class Engine:
 
     @property
     def links_w_per_k(self):
-        """Links between the parts, shape (..., parts, parts): every part is linked with the metal alone."""
+        """Links between the parts, shape (..., parts, parts): every part is linked only with the metal."""
         to_metal = self.stacked("to_metal_w_per_k").copy()
         to_metal[..., 0] = 0.0
         links = np.zeros((*to_metal.shape, to_metal.shape[-1]))
@@ -92,10 +101,10 @@ class Engine:
         return links
 
     def losses_w_per_k(self, cover=False, wind_kt=0.0):
-        """Loss of each part to the outside, shape (..., parts), with the cover on or off in a wind in kt.
+        """Loss of each part to the outside in W/K, shape (..., parts), with the cover on or off in a wind in kt.
 
-        loss = still-air loss · (share the cover leaves) · h(wind inside)/h(0), with h by ISO 6946
-        (`heat_transfer.wind_growth`) and the wind inside a share of the wind outside.
+        loss = loss in still air · share that the cover leaves · h(wind inside)/h(0), with h by ISO 6946
+        (`heat_transfer.wind_growth`); the wind inside is a share of the wind outside.
         """
         checks.true_or_false("cover", cover)
         wind = checks.numbers("wind_kt", wind_kt, 0, 100, "kt")
@@ -104,10 +113,10 @@ class Engine:
         return self.stacked("loss_w_per_k") * share[..., np.newaxis]
 
     def heating_w_per_k(self, flow_m3_h):
-        """What a flow of warm air gives each part for each K it is warmer, shape (..., parts).
+        """Heat in W that a flow of warm air gives each part for each K that it is warmer, shape (..., parts).
 
-        ε ṁ c_p, shared between the parts in proportion to their conductances, the air split the same way;
-        ε = 1 − exp(−NTU) (`heat_transfer`). A faster flow gives more for each K, though a smaller share.
+        ε ṁ c_p with ε = 1 − exp(−NTU) (`heat_transfer`), divided among the parts in proportion to their conductances, as
+        the air is. A faster flow gives more heat for each K, but a smaller share of what it carries.
         """
         conductances = self.stacked("air_w_per_k")
         whole = conductances.sum(axis=-1)
@@ -118,7 +127,11 @@ class Engine:
 
 @dataclass(frozen=True)
 class SumpPad:
-    """An electric pad on the sump: `power_w`, steadily, of which `share_to_oil` goes into the oil, the rest into the metal."""
+    """An electric pad on the sump with a steady `power_w`; `share_to_oil` of it goes into the oil, the rest into the metal.
+
+    >>> SumpPad(250.0)
+    SumpPad(power_w=250.0, share_to_oil=0.8)
+    """
 
     power_w: float
     share_to_oil: float = 0.8
@@ -132,12 +145,11 @@ class SumpPad:
 def warming(engine, outside_c, heater=None, pad=None, cover=False, wind_kt=0.0, start_c=None):
     """How an engine warms, or without a heater cools, from one moment on: a `History` of every temperature.
 
-    Parameters, which all broadcast: `engine`, an `Engine`; `outside_c`, the temperature outside in °C;
-    `heater`, an `AirHeater` that blows through the cowl from the first moment on; `pad`, a `SumpPad`; `cover`, on
-    or off; `wind_kt`; `start_c`, how warm the parts are at the beginning, a number for all or a dict by part
-    (left out: as cold as the outside).
-
-    Raises ValueError for anything out of range, and for a thermostat that is not set above the outside.
+    Parameters, which all broadcast: `engine`, an `Engine`; `outside_c`, the temperature outside in °C; `heater`, an
+    `AirHeater` that blows through the cowl from the first moment on; `pad`, a `SumpPad`; `cover`, on or off; `wind_kt`;
+    `start_c`, the temperatures of the parts at the beginning, a number for all or a dict by part (left out: as cold as
+    the outside). Raises ValueError for anything out of range, and for a thermostat that is not set above the outside
+    temperature.
 
     >>> engine = Engine(metal=Part(60e3, 6.0, 30.0), oil=Part(12e3, 2.0, 5.0, to_metal_w_per_k=14.0))
     >>> heater = air_heater.AirHeater(power_w=3000.0, flow_m3_h=200.0, thermostat_c=50.0)
@@ -157,7 +169,7 @@ def warming(engine, outside_c, heater=None, pad=None, cover=False, wind_kt=0.0, 
     heat, air_drive = network.driven_by(pad_heat), network.driven_by(heating)
     amounts = network.amounts(_start(engine, start_c, outside) - outside[..., np.newaxis])
 
-    # Without a heater the air is as cold as the outside and stays so; any rate of its own will do.
+    # Without a heater the air stays as cold as the outside, and any rate will do.
     rate = kept_apart(heater.core_rate if heater else 2 * network.rates[..., -1], network.rates)
     times = air_heater.cycle(heater, outside, rate) if heater else None
     first, off, on = _stages(times, rate)
@@ -165,7 +177,7 @@ def warming(engine, outside_c, heater=None, pad=None, cover=False, wind_kt=0.0, 
     stages, fading = [warm], None
     if times is not None:
         amounts = after(network, amounts, heat, air_drive, first, times.first_off_s)
-        # The state to which the engine comes back after a whole cycle; what is left of the difference fades.
+        # The state to which the engine returns after a whole cycle; the difference from it fades.
         middle = after(network, np.zeros_like(amounts), heat, air_drive, off, times.off_s)
         back = after(network, middle, heat, air_drive, on, times.on_s)
         steady = back / -np.expm1(-network.rates * times.period_s[..., np.newaxis])
@@ -191,7 +203,7 @@ def warming(engine, outside_c, heater=None, pad=None, cover=False, wind_kt=0.0, 
 
 
 def _stages(times, rate):
-    """The outlet air on its first way up, switched off, and on again."""
+    """The outlet air until the first switching off, then with the element off, then with it on again."""
     if times is None:
         none = np.zeros(())
         return Air(none, none, rate), None, None

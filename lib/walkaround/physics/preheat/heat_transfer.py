@@ -13,7 +13,7 @@ FLOW_EXPONENT = 0.6  # cylinders in a cross flow of 1,000 < Re < 200,000: A. Žu
 
 
 def surface_w_per_m2_k(wind_m_s):
-    """Heat that a surface gives to the outside, in W/m² for each K, in a wind in m/s (any shape).
+    """Heat that a surface loses to the outside, in W/m² for each K, in a wind in m/s (any shape).
 
     h = 4 + 4 v for the air and 4 ε σ T³ for radiation, at 0 °C (ISO 6946, annex on surface resistances;
     recalled, its table of resistances agrees). Raises ValueError for a negative wind or one above 60 m/s.
@@ -26,7 +26,7 @@ def surface_w_per_m2_k(wind_m_s):
 
 
 def wind_growth(wind_kt):
-    """How many times more heat a surface loses in a wind in kt than in still air (any shape).
+    """How many times as much heat a surface loses in a wind in kt as in still air (any shape).
 
     The ratio of `surface_w_per_m2_k` to its value at 0. Raises ValueError for a wind not from 0 to 100 kt.
 
@@ -40,8 +40,8 @@ def wind_growth(wind_kt):
 def flow_w_per_k(flow_m3_h):
     """Heat that a flow of air carries, in W for each K it is warmer (any shape).
 
-    ṁ c_p, the flow given as fans are rated: in m³/h of air at 15 °C and 1013.25 hPa, so that it is a mass
-    flow. Raises ValueError for a flow that is not above 0.
+    ṁ c_p. The flow is given as fans are rated, in m³/h of air at 15 °C and 1013.25 hPa, which makes it a flow of mass.
+    Raises ValueError for a flow that is not above 0.
 
     >>> round(float(flow_w_per_k(200.0)), 1)
     68.4
@@ -53,9 +53,9 @@ def flow_w_per_k(flow_m3_h):
 def transfer_units(conductance_w_per_k, at_flow_m3_h, flow_m3_h):
     """Number of transfer units between an engine and a flow of air (all shapes broadcast).
 
-    NTU = U A / (ṁ c_p). The conductance U A is the one measured at `at_flow_m3_h`; at another flow it goes
-    with the flow to the power 0.6 (`FLOW_EXPONENT`), slower than the flow itself, so a faster flow has fewer
-    transfer units. Raises ValueError for a flow that is not above 0 or a negative conductance.
+    NTU = U A / (ṁ c_p). The conductance U A was measured at `at_flow_m3_h`; at another flow it is proportional to the
+    flow to the power 0.6 (`FLOW_EXPONENT`). It grows less than the flow itself, so a faster flow has fewer transfer units.
+    Raises ValueError for a flow that is not above 0 or a negative conductance.
 
     >>> [round(float(transfer_units(45.0, 200.0, flow)), 2) for flow in (100.0, 200.0, 400.0)]
     [0.87, 0.66, 0.5]
@@ -67,10 +67,10 @@ def transfer_units(conductance_w_per_k, at_flow_m3_h, flow_m3_h):
 
 
 def effectiveness(ntu):
-    """Share of the heat that a flow gives up to a body it flows past, of all it could give (any shape).
+    """Share of its heat that a flow gives up to a body it flows past (any shape).
 
-    ε = 1 − exp(−NTU), a heat exchanger with one side at an even temperature (W. M. Kays and A. L. London,
-    Compact Heat Exchangers; Incropera and DeWitt, eq. 11.35a; recalled). Raises ValueError below 0.
+    ε = 1 − exp(−NTU), a heat exchanger with one side at a uniform temperature (W. M. Kays and A. L. London, Compact Heat
+    Exchangers; Incropera and DeWitt, eq. 11.35a; recalled). Raises ValueError below 0.
 
     >>> round(float(effectiveness(1.0)), 3)
     0.632

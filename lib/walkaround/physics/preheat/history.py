@@ -1,8 +1,8 @@
-"""How warm each part of an engine is at any moment, and when it is ready.
+"""How warm each part of an engine is at any moment, and when all of them are warm enough.
 
-A `History` holds the exact solution that `preheat.warming` made: until the thermostat first switches off, one
-sum of exponentials for each temperature; from then on a sum that repeats with every cycle plus a remainder
-that fades. So any moment is worked out directly, hours of cycling like the first minute.
+A `History` holds the exact solution that `engine.warming` finds: until the thermostat first switches off, one sum of
+exponentials for each temperature; from then on, a sum that repeats with every cycle plus a remainder that fades. So any
+moment is computed directly, after hours of cycling as easily as in the first minute.
 """
 
 from dataclasses import dataclass, fields, replace
@@ -14,17 +14,46 @@ from walkaround.numerics.broadcasting import pick
 from walkaround.numerics.cycles import first_in_cycles
 from walkaround.numerics.exponentials import first_at_or_above, integral
 from walkaround.physics.preheat.air_heater import Cycle
+from walkaround.units import KELVIN_AT_0C
 
 AIR = "air"
-_TOUCHES_C = 1e-6
+# Temperatures in °C are differences of absolute ones, which give the size for their slack. A search for the moment at which
+# a part is warm enough aims a quarter of the slack below the temperature wanted, one for the moment at which it no longer
+# is three quarters. So at both moments it is warm enough, however they are rounded, and at the first one it still stays so.
+_SLACK_C = checks.SLACK * KELVIN_AT_0C
+_WARM_C, _COOL_C = 0.25 * _SLACK_C, 0.75 * _SLACK_C
+
+
+def warm_enough(temperature_c, wanted_c):
+    """Whether a temperature in °C is at or above the one wanted, rounding aside (shapes broadcast).
+
+    >>> warm_enough([9.9, 10.0, 10.1], 10.0).tolist()
+    [False, True, True]
+    """
+    return checks.at_least(temperature_c, wanted_c, size=KELVIN_AT_0C)
 
 
 @dataclass(frozen=True)
 class History:
-    """Every temperature from a first moment on. Made by `preheat.warming`.
+    """Every temperature from a first moment on, as `engine.warming` returns it.
 
-    Moments are minutes from 0 on, of any shape that broadcasts with the settings: for a curve of each of
-    several settings give the moments an axis of their own in front, `minutes[:, np.newaxis]`.
+    Moments are minutes from 0 on, of any shape that broadcasts with the settings. For a curve of each of several
+    settings give the moments an axis of their own in front: `minutes[:, np.newaxis]`.
+
+    >>> from walkaround.physics.preheat.engine import Engine, Part, SumpPad, warming
+    >>> engine = Engine(metal=Part(60e3, 6.0), oil=Part(12e3, 2.0, to_metal_w_per_k=14.0))
+    >>> padded = warming(engine, np.array([-20.0, -10.0]), pad=SumpPad(250.0)).setting(1)
+    >>> round(float(padded.temperature_c("oil", 60.0)), 1), padded.temperatures_c(60.0).round(1).tolist()
+    (8.2, [-1.6, 8.2, -10.0])
+    >>> after_an_hour = padded.at(60.0)
+    >>> {part: round(float(minutes)) for part, minutes in padded.reached_by_part({"oil": 10.0, "metal": 5.0}).items()}
+    {'metal': 118, 'oil': 74}
+    >>> round(float(padded.reached_minutes("metal", 10.0))), round(float(padded.settles_c("metal")))
+    (184, 19)
+    >>> padded.areas_k_s(60.0).round(-2).tolist()
+    [14500.0, 44000.0, 0.0]
+    >>> padded.on_minutes(60.0), padded.switchings_minutes(60.0)  # a pad has no thermostat
+    (array(0.), array([], dtype=float64))
     """
 
     parts: tuple
@@ -64,11 +93,11 @@ class History:
         )
 
     def temperature_c(self, part, minutes):
-        """Temperature in °C of a part, or of the "air" that leaves the heater, after so many minutes."""
+        """Temperature in °C of a part, or of the "air" that leaves the heater, at moments in minutes."""
         return self.temperatures_c(minutes)[..., self._row(part)]
 
     def temperatures_c(self, minutes):
-        """Temperatures in °C of all parts and of the heater's air, in this order on a new last axis."""
+        """Temperatures in °C at moments in minutes: all parts, then the heater's air, on a new last axis."""
         seconds = _seconds(minutes)
         first, since, phase = self._when(seconds)
         rises = self._sum(self.stages[0], first)
@@ -85,28 +114,54 @@ class History:
         return rises + self.outside_c[..., np.newaxis]
 
     def at(self, minutes):
-        """Temperatures in °C by part after so many minutes, as `preheat.warming` takes them for its start."""
+        """Temperatures in °C at moments in minutes, a dict by part that `engine.warming` takes as its start."""
         temperatures = self.temperatures_c(minutes)
         return {part: temperatures[..., i] for i, part in enumerate(self.parts)}
 
     def reached_minutes(self, part, temperature_c):
         """First moment in minutes at which a part is at or above a temperature in °C; infinite if it never is."""
-        return self._reached_s([part], [temperature_c])[0] / 60
+        return self._next_s([part], [temperature_c])[0] / 60
 
-    def ready_minutes(self, ready_c):
-        """First moment in minutes by which every part has reached its temperature in °C, infinite if never.
+    def ready_minutes(self, ready_c, reached=None):
+        """First moment in minutes at which all parts are at or above their temperatures in °C at once; infinite if never.
 
-        `ready_c` is a dict by part; cylinders that are not in it have to be as warm as the metal.
+        A part that was warm enough before and has cooled by that moment is not ready: all wait until it has warmed up
+        again. `ready_c` is a dict by part; cylinders that are not in it have to be as warm as the metal. `reached` is
+        what `reached_by_part` returns, if it is at hand: it saves half of the search.
+
+        >>> from walkaround.physics.preheat.engine import Engine, Part, SumpPad, warming
+        >>> engine = Engine(metal=Part(60e3, 6.0), oil=Part(12e3, 2.0, to_metal_w_per_k=14.0))
+        >>> warm_oil = warming(engine, -10.0, pad=SumpPad(250.0), start_c={"oil": 12.0, "metal": -10.0})
+        >>> {part: round(float(m)) for part, m in warm_oil.reached_by_part({"oil": 10.0, "metal": -8.0}).items()}
+        {'metal': 6, 'oil': 0}
+        >>> round(float(warm_oil.ready_minutes({"oil": 10.0, "metal": -8.0})))  # by then the oil is too cold again
+        55
         """
-        return np.max(list(self.reached_by_part(ready_c).values()), axis=0)
+        wanted = ready_by_part(self.parts, ready_c)
+        parts, temperatures = list(wanted), list(wanted.values())
+        moment = 60 * np.max(list((reached or self.reached_by_part(ready_c)).values()), axis=0)
+        # After this a cycle only repeats: parts that take turns in it will never be warm together.
+        settled_s = (
+            np.inf if self.cycle is None else self.cycle.first_off_s + self.cycle.period_s + _settling_s(self.rates)
+        )
+        while True:
+            comes = np.isfinite(moment)
+            now = self.temperatures_c(np.where(comes, moment, 0.0) / 60)
+            warm = np.stack([warm_enough(now[..., self._row(part)], c) for part, c in wanted.items()])
+            cold = comes & ~warm.all(axis=0)
+            if not cold.any():
+                return moment / 60
+            later = self._next_s(parts, temperatures, np.where(cold, moment, 0.0))
+            later = np.where(warm, moment, later).max(axis=0)
+            moment = np.where(cold, np.where(moment > settled_s, np.inf, later), moment)
 
     def reached_by_part(self, ready_c):
-        """First moment in minutes at which each part has reached its temperature in °C, a dict by part."""
+        """First moment in minutes at which each part, by itself, is at or above its temperature in °C: a dict by part."""
         wanted = ready_by_part(self.parts, ready_c)
-        return dict(zip(wanted, self._reached_s(list(wanted), list(wanted.values())) / 60, strict=True))
+        return dict(zip(wanted, self._next_s(list(wanted), list(wanted.values())) / 60, strict=True))
 
     def settles_c(self, part):
-        """Temperature in °C at which a part settles in the end; where it ripples with the thermostat, the mean of a cycle."""
+        """Temperature in °C at which a part settles in the end; if it follows the thermostat's cycle, the mean of one."""
         row = self._row(part)
         rise = self.stages[0][..., row, 0]
         if self.cycle is not None:
@@ -120,20 +175,24 @@ class History:
     def stays_minutes(self, ready_c):
         """How long in minutes every part stays at or above its temperature in °C, from the first moment on.
 
-        Zero where a part is too cold to begin with, infinite where none ever gets too cold. For an engine that is
-        left alone (no heater with a thermostat running).
+        Zero where a part is too cold to begin with, infinite where none ever gets too cold. For an engine on which no
+        air heater runs.
+
+        >>> from walkaround.physics.preheat.engine import Engine, Part, warming
+        >>> engine = Engine(metal=Part(60e3, 6.0), oil=Part(12e3, 2.0, to_metal_w_per_k=14.0))
+        >>> round(float(warming(engine, -10.0, start_c=20.0).stays_minutes({"oil": 10.0, "metal": 5.0})))
+        55
         """
         if self.cycle is not None:
             raise ValueError("a heater is running; allowed: the history of an engine without an air heater")
         wanted = ready_by_part(self.parts, ready_c)
-        # A part that has just reached its temperature is ready, though rounding may put it a hair below.
-        levels = [np.asarray(c - self.outside_c - _TOUCHES_C) for c in wanted.values()]
+        levels = [np.asarray(c - self.outside_c - _COOL_C) for c in wanted.values()]
         falling = np.moveaxis(-self.stages[0][..., : len(self.parts), :], -2, 0)
         levels = np.stack([np.broadcast_to(level, self.shape) for level in levels])
         return first_at_or_above(falling, self.rates, np.inf, -levels).min(axis=0) / 60
 
     def on_minutes(self, minutes):
-        """How long in minutes the element has been on during the first so many minutes."""
+        """How long in minutes the element has been on by moments in minutes."""
         if self.cycle is None:
             return np.zeros_like(np.asarray(minutes, dtype=float))
         c = self.cycle
@@ -143,7 +202,7 @@ class History:
         return (first + np.where(c.held, since * c.duty, cycling)) / 60
 
     def switchings_minutes(self, until_minutes):
-        """Moments in minutes at which the element switches, off first; of one setting, up to a moment."""
+        """Moments in minutes, up to a last one, at which the element switches, off first; for one setting only."""
         if self.cycle is None:
             return np.zeros(0)
         c, until = self.cycle, float(_seconds(until_minutes))
@@ -159,7 +218,10 @@ class History:
         return moments[moments <= until] / 60
 
     def areas_k_s(self, minutes):
-        """Integrals in K·s of how far all parts and the heater's air are above the outside, on a new last axis."""
+        """Integrals in K·s, up to moments in minutes, of how far all parts and then the heater's air are above the outside.
+
+        On a new last axis, as in `temperatures_c`.
+        """
         seconds = _seconds(minutes)
 
         def area(coefficients, rates, until):
@@ -186,7 +248,7 @@ class History:
         return names.index(part)
 
     def _when(self, seconds):
-        """Time on the first way up, time since then, and time since the cycle began in which it lies."""
+        """Time before the first switching off, time since then, and time since its cycle began."""
         if self.cycle is None:
             return seconds, np.zeros_like(seconds), np.zeros_like(seconds)
         since = np.maximum(seconds - self.cycle.first_off_s, 0.0)
@@ -196,14 +258,16 @@ class History:
         fading = np.exp(-self.rates * seconds[..., np.newaxis])
         return np.einsum("...pm,...m->...p", coefficients, fading)
 
-    def _reached_s(self, parts, temperatures_c):
-        """First moment in s at which each of several parts is at or above its temperature, parts on the first axis."""
+    def _next_s(self, parts, temperatures_c, start_s=0.0):
+        """First moment in s from `start_s` on at which each part is at or above its temperature, parts on the first axis.
+
+        Each part by itself; `start_s` broadcasts with the settings.
+        """
         named = [
             checks.numbers(f"{p} temperature", c, -90, 300, "°C") for p, c in zip(parts, temperatures_c, strict=True)
         ]
-        shape = np.broadcast_shapes(self.shape, *(c.shape for c in named))
-        # A hair below counts as reached, so that a part that starts at its temperature does not miss it by rounding.
-        wanted = np.stack([np.broadcast_to(c - self.outside_c - _TOUCHES_C, shape) for c in named]).ravel()
+        shape = np.broadcast_shapes(self.shape, np.shape(start_s), *(c.shape for c in named))
+        wanted = np.stack([np.broadcast_to(c - self.outside_c - _WARM_C, shape) for c in named]).ravel()
         rows = [self._row(part) for part in parts]
 
         def spread(values, axes=0):
@@ -215,22 +279,32 @@ class History:
             each = [np.broadcast_to(coefficients[..., r, :], (*shape, coefficients.shape[-1])) for r in rows]
             return np.stack(each).reshape(wanted.size, -1)
 
-        rates = spread(self.rates, 1)
+        rates, start = spread(self.rates, 1), spread(start_s)
         until = np.inf if self.cycle is None else spread(self.cycle.first_off_s)
-        found = first_at_or_above(of_rows(self.stages[0]), rates, until, wanted)
+        passed = np.minimum(start, until)
+        first = of_rows(self.stages[0]) * np.exp(-rates * passed[:, np.newaxis])
+        found = passed + first_at_or_above(first, rates, until - passed, wanted)
         if self.cycle is not None:
-            later = np.isinf(found) & np.isfinite(until)
+            later = (np.isinf(found) | (found < start)) & np.isfinite(until)
             if later.any():
                 fading = np.zeros((*self.shape, len(self.parts) + 1, self.rates.shape[-1]))
                 fading[..., :-1, 2:] = self.fading
                 off, on, fading = (of_rows(c)[later] for c in (*self.stages[1:], fading))
                 off_s, on_s = spread(self.cycle.off_s)[later], spread(self.cycle.on_s)[later]
-                found[later] = until[later] + first_in_cycles(rates[later], off, on, fading, off_s, on_s, wanted[later])
+                since = np.maximum(start - until, 0.0)[later]
+                found[later] = until[later] + first_in_cycles(
+                    rates[later], off, on, fading, off_s, on_s, wanted[later], since
+                )
         return found.reshape(len(rows), *shape)
 
 
+def _settling_s(rates):
+    """Time in s after which nothing is left of what fades: exp(−40) is below the last digit of any temperature."""
+    return 40.0 / rates[..., 2:].min(axis=-1)
+
+
 def ready_by_part(parts, ready_c):
-    """Temperature in °C that each part has to reach; cylinders left out have to be as warm as the metal.
+    """Temperature in °C that each part needs; cylinders that are left out have to be as warm as the metal.
 
     >>> ready_by_part(("metal", "oil", "cylinders"), {"oil": 20.0, "metal": 10.0})
     {'metal': 10.0, 'oil': 20.0, 'cylinders': 10.0}

@@ -1,10 +1,10 @@
-"""A whole preheat: so long with the heater on, so long waiting, and whether the engine may then be started.
+"""A whole preheat: some time with the heater on, some time waiting, and whether the engine may then be started.
 
-`preheat.warming` gives the physics of one stretch; here two stretches follow each other, with what the
-heater used and what it cost.
+`engine.warming` is the physics of one stretch; here two stretches follow each other, and with them comes what the heater
+used and what that cost.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, fields, replace
 from functools import cached_property
 
 import numpy as np
@@ -13,7 +13,7 @@ from walkaround import checks
 from walkaround.numerics.broadcasting import pick, pick_each
 from walkaround.physics.preheat.energy import Heat, heat_balance
 from walkaround.physics.preheat.engine import warming
-from walkaround.physics.preheat.history import History, ready_by_part
+from walkaround.physics.preheat.history import History, ready_by_part, warm_enough
 from walkaround.units import KWH_J
 
 MJ_J = 1e6
@@ -21,13 +21,22 @@ MJ_J = 1e6
 
 @dataclass(frozen=True)
 class Plan:
-    """A preheat and the wait after it. Made by `plan`; times in minutes, temperatures in °C by part.
+    """A preheat and the wait after it, as `plan` returns it; times in minutes, temperatures in °C by part.
 
-    `heat_minutes` and `wait_minutes`, how long each lasts; `cover` and `cover_while_waiting`, whether it is on; `warming`, the `History` with the heater on;
-    `waiting`, the one after it, with the cover that is chosen for the wait; `ready_minutes`, when every part is
-    ready, infinite if never, however long the heater runs; `reached_minutes`, the same for each part by itself;
-    `stays_minutes`, how long after the heater goes off every part stays ready (0 where one is not ready then),
-    also `with_cover` and `without_cover`; `heat`, where the heat went.
+    `heat_minutes` and `wait_minutes`, how long each lasts; `cover` and `cover_while_waiting`, whether it is on; `warming`,
+    the `History` with the heater on, and `waiting`, the one after it. `ready_minutes`, when all parts are ready at once
+    if the heater runs for long enough, infinite if never (`History.ready_minutes`); `reached_minutes`, when each part
+    first is, by itself. `stays_minutes`, how long after the heater goes off every part stays ready (0 where one is not
+    ready then); `with_cover` and `without_cover`, the same for either state of the cover. `heat`, where the heat went.
+
+    >>> from walkaround.physics.preheat.engine import Engine, Part, SumpPad
+    >>> engine = Engine(metal=Part(60e3, 6.0), oil=Part(12e3, 2.0, to_metal_w_per_k=14.0))
+    >>> pad, outside_c = SumpPad(power_w=250.0), np.array([-20.0, -10.0])
+    >>> one = plan(engine, {"oil": 10.0, "metal": 5.0}, outside_c, 120.0, pad=pad, wait_minutes=10.0).setting(1)
+    >>> round(float(one.ready_minutes)), bool(one.ready_at_end_of_heating), bool(one.ready_at_start)
+    (118, True, False)
+    >>> one.temperatures_c([60.0, 125.0]).round(1)[:, 0].tolist()  # of the metal
+    [-1.6, 5.3]
     """
 
     ready_c: dict
@@ -45,45 +54,38 @@ class Plan:
     heat: Heat
 
     def setting(self, index):
-        """The plan of one of several settings, if they have shape (n,).
-
-        >>> from walkaround.physics.preheat.engine import Engine, Part, SumpPad
-        >>> engine = Engine(metal=Part(60e3, 6.0), oil=Part(12e3, 2.0, to_metal_w_per_k=14.0))
-        >>> row = plan(engine, {"oil": 10.0, "metal": 5.0}, np.array([-20.0, -10.0]), 60.0, pad=SumpPad(power_w=250.0))
-        >>> round(float(row.setting(1).ready_minutes))
-        118
-        """
-        one = {
-            name: pick(getattr(self, name), index)
-            for name in (
-                "heat_minutes", "wait_minutes", "cover", "cover_while_waiting", "ready_minutes", "stays_minutes",
-                "with_cover", "without_cover",
-            )
-        }  # fmt: skip
-        return replace(
-            self,
-            **one,
-            ready_c=pick_each(self.ready_c, index),
-            reached_minutes=pick_each(self.reached_minutes, index),
-            warming=self.warming.setting(index),
-            waiting=self.waiting.setting(index),
-            heat=self.heat.setting(index),
-        )
+        """The plan of one of several settings, if they have shape (n,)."""
+        one = {}
+        for field in fields(self):
+            value = getattr(self, field.name)
+            if isinstance(value, dict):
+                one[field.name] = pick_each(value, index)
+            else:
+                one[field.name] = value.setting(index) if hasattr(value, "setting") else pick(value, index)
+        return replace(self, **one)
 
     @cached_property
     def at_end_of_heating(self):
-        """Temperatures when the heater goes off."""
+        """Temperatures in °C by part when the heater goes off."""
         return self.warming.at(self.heat_minutes)
 
     @cached_property
     def at_start(self):
-        """Temperatures when the engine is to be started, after the wait."""
+        """Temperatures in °C by part when the engine is to be started, after the wait."""
         return self.waiting.at(self.wait_minutes)
 
     @cached_property
+    def ready_at_end_of_heating(self):
+        """Whether every part is at or above its temperature when the heater goes off."""
+        return self._ready(self.at_end_of_heating)
+
+    @cached_property
     def ready_at_start(self):
-        """Whether every part is at or above its temperature then."""
-        return np.all([self.at_start[part] >= c - 1e-6 for part, c in self.ready_c.items()], axis=0)
+        """Whether every part is at or above its temperature when the engine is to be started."""
+        return self._ready(self.at_start)
+
+    def _ready(self, temperatures_c):
+        return np.all([warm_enough(temperatures_c[part], c) for part, c in self.ready_c.items()], axis=0)
 
     def temperatures_c(self, minutes):
         """Temperatures in °C of all parts and of the air, on a new last axis, through heating and wait."""
@@ -106,12 +108,12 @@ def plan(
     cover_while_waiting=None,
     start_c=None,
 ):
-    """Work a preheat out: a `Plan`.
+    """Compute a preheat plan: a `Plan`.
 
     Parameters (numbers and arrays broadcast): `engine`, `outside_c`, `heater`, `pad`, `cover`, `wind_kt` and `start_c` as
-    in `preheat.warming`; `ready_c`, a dict of the temperature each part needs; `heat_minutes`, how long heater
-    and pad run; `wait_minutes`, how long they have been off when the engine is started; `cover_while_waiting`,
-    left out: as while heating. Raises ValueError for anything out of range.
+    in `engine.warming`; `ready_c`, a dict of the temperature each part needs; `heat_minutes`, how long heater and pad
+    run; `wait_minutes`, how long they have been off when the engine is started; `cover_while_waiting`, left out: as while
+    heating. Raises ValueError for anything out of range.
 
     >>> from walkaround.physics.preheat.engine import Engine, Part, SumpPad
     >>> engine = Engine(metal=Part(60e3, 6.0), oil=Part(12e3, 2.0, to_metal_w_per_k=14.0))
@@ -128,9 +130,8 @@ def plan(
     left_on = cover if cover_while_waiting is None else cover_while_waiting
     waiting = warming(engine, outside_c, cover=left_on, wind_kt=wind_kt, start_c=warm)
     both = np.array([True, False]).reshape(2, *(1 for _ in waiting.shape))
-    with_cover, without_cover = warming(engine, outside_c, cover=both, wind_kt=wind_kt, start_c=warm).stays_minutes(
-        wanted
-    )
+    cooling = warming(engine, outside_c, cover=both, wind_kt=wind_kt, start_c=warm)
+    with_cover, without_cover = cooling.stays_minutes(wanted)
     reached = heating.reached_by_part(wanted)
     return Plan(
         ready_c=wanted,
@@ -141,7 +142,7 @@ def plan(
         warming=heating,
         waiting=waiting,
         reached_minutes=reached,
-        ready_minutes=np.max(list(reached.values()), axis=0),
+        ready_minutes=heating.ready_minutes(wanted, reached),
         stays_minutes=np.where(left_on, with_cover, without_cover),
         with_cover=with_cover,
         without_cover=without_cover,
@@ -151,7 +152,11 @@ def plan(
 
 @dataclass(frozen=True)
 class Fuel:
-    """What a burner burns: `mj_per_l`, its net heat of combustion, and the share `efficiency` that reaches the air."""
+    """What a burner burns: `mj_per_l`, its net heat of combustion, and `efficiency`, the share of it that reaches the air.
+
+    >>> Fuel(mj_per_l=34.2, efficiency=0.82)
+    Fuel(mj_per_l=34.2, efficiency=0.82)
+    """
 
     mj_per_l: float
     efficiency: float = 1.0
@@ -164,22 +169,26 @@ class Fuel:
 
 @dataclass(frozen=True)
 class Spent:
-    """What a preheat used: electricity in kWh and fuel in L."""
+    """What a preheat used: electricity in kWh and fuel in L.
+
+    >>> round(float(Spent(electricity_kwh=0.1, fuel_l=1.0).cost(per_kwh=0.32, per_l=1.90)), 3)
+    1.932
+    """
 
     electricity_kwh: np.ndarray
     fuel_l: np.ndarray
 
     def cost(self, per_kwh, per_l=0.0):
-        """What it cost at a price for each kWh of electricity and each litre of fuel."""
+        """What it cost, from the price of a kWh of electricity and that of a litre of fuel."""
         per_kwh = checks.numbers("per_kwh", per_kwh, low=0)
         return self.electricity_kwh * per_kwh + self.fuel_l * checks.numbers("per_l", per_l, low=0)
 
 
 def spent(heat, fuel=None):
-    """What the heat of a preheat took in electricity and fuel: a `Spent`.
+    """Electricity and fuel that a preheat used: a `Spent`.
 
-    Parameters: `heat`, a `Heat`; `fuel`, what the heater burns, left out for an electric one. Fan and pad are
-    electric in both. kWh = J/3.6·10⁶; L = J/(efficiency · heat of combustion).
+    Parameters: `heat`, a `Heat`; `fuel`, what the heater burns, left out for an electric one. Fan and pad are electric in
+    either case. kWh = J/3.6·10⁶; L = J/(efficiency · heat of combustion).
 
     >>> an_hour = Heat(heater=5.4e6, fan=3.6e5, pad=0.0, stored={}, lost={}, blown_away=0.0, core=0.0)
     >>> round(float(spent(an_hour).electricity_kwh), 3)
