@@ -1,4 +1,4 @@
-"""Every exercise, for fifty students: one right answer, no wrong turn within the tolerance, the same paper each time."""
+"""Every exercise for fifty students: one right answer, no wrong turn within the tolerance, the same paper each time."""
 
 import pytest
 from walkaround.assessment.judging import mark, score

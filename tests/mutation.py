@@ -1,0 +1,272 @@
+"""Change one thing at a time in a module and see whether its tests notice.
+
+    python tests/mutation.py                            every module named below, 60 changes each
+    python tests/mutation.py airspeed typed --count 20
+    python tests/mutation.py typed --only 17            one change, with what the tests print
+
+Each change (a sign, a comparison, a number, a bound that is left out …) is made in a temporary copy of the library, and
+the module's tests run on it with the same examples each time. What no test notices is printed: write the test that
+does, or see why none can. The changes are drawn at random from a seed, so a run can be repeated; and so can a number,
+as long as the module stays as it is. Needs a system where a process can be copied: Linux or macOS.
+"""
+
+import argparse
+import ast
+import compileall
+import copy
+import importlib
+import multiprocessing
+import os
+import random
+import shutil
+import sys
+import tempfile
+import time
+from pathlib import Path
+
+TOP = Path(__file__).resolve().parents[1]
+# Which files of the library, and which tests must notice.
+MODULES = {
+    "loading": (
+        ["physics/loading/moments.py", "physics/loading/loadsheet.py"],
+        [
+            "tests/physics/loading/test_moments.py",
+            "tests/physics/loading/test_loadsheet.py",
+            "tests/published/test_loading.py",
+        ],
+    ),
+    "envelope": (["physics/loading/envelope.py"], ["tests/physics/loading"]),
+    "airspeed": (["physics/air/airspeed.py"], ["tests/physics/air", "tests/published/test_airspeed.py"]),
+    "pitot_static": (
+        ["physics/pitot_static/instruments.py"],
+        ["tests/physics/pitot_static", "tests/published/test_pitot_static.py"],
+    ),
+    "network": (["physics/preheat/network.py"], ["tests/physics/preheat", "tests/published/test_heat.py"]),
+    "history": (["physics/preheat/history.py"], ["tests/physics/preheat", "tests/published/test_heat.py"]),
+    "typed": (["assessment/typed.py"], ["tests/assessment"]),
+    "judging": (["assessment/judging.py"], ["tests/assessment"]),
+    "marking": (["classroom/sheet_marks.py", "classroom/mark_collected.py"], ["tests/classroom"]),
+}
+
+COMPARISONS = {
+    ast.Lt: ast.LtE,
+    ast.LtE: ast.Lt,
+    ast.Gt: ast.GtE,
+    ast.GtE: ast.Gt,
+    ast.Eq: ast.NotEq,
+    ast.NotEq: ast.Eq,
+    ast.Is: ast.IsNot,
+    ast.IsNot: ast.Is,
+    ast.In: ast.NotIn,
+    ast.NotIn: ast.In,
+}
+OPERATORS = {
+    ast.Add: ast.Sub,
+    ast.Sub: ast.Add,
+    ast.Mult: ast.Div,
+    ast.Div: ast.Mult,
+    ast.Pow: ast.Mult,
+    ast.FloorDiv: ast.Div,
+    ast.Mod: ast.Mult,
+    ast.BitAnd: ast.BitOr,
+    ast.BitOr: ast.BitAnd,
+    ast.And: ast.Or,
+    ast.Or: ast.And,
+}
+PAIRS = (
+    "min max",
+    "minimum maximum",
+    "argmin argmax",
+    "any all",
+    "floor ceil",
+    "at_least at_most",
+    "low high",
+    "left right",
+)
+NAMES = {a: b for pair in PAIRS for a, b in (pair.split(), pair.split()[::-1])}
+
+
+def changes(node):
+    """The ways to change one node: functions that change it in place, or return what takes its place."""
+    if isinstance(node, ast.Compare):
+        for place, op in enumerate(node.ops):
+            yield lambda n, place=place, op=op: n.ops.__setitem__(place, COMPARISONS[type(op)]())
+    elif isinstance(node, (ast.BinOp, ast.BoolOp, ast.AugAssign)) and type(node.op) in OPERATORS:
+        yield lambda n: setattr(n, "op", OPERATORS[type(n.op)]())
+    elif isinstance(node, ast.UnaryOp):
+        yield lambda n: n.operand
+    elif isinstance(node, ast.Constant) and isinstance(node.value, bool):
+        yield lambda n: setattr(n, "value", not n.value)
+    elif isinstance(node, ast.Constant) and isinstance(node.value, (int, float)):
+        yield lambda n: setattr(n, "value", n.value + 1)
+        if node.value not in (0, 1):
+            yield lambda n: setattr(n, "value", n.value * 1.02)
+    elif isinstance(node, ast.Name) and node.id in NAMES and isinstance(node.ctx, ast.Load):
+        yield lambda n: setattr(n, "id", NAMES[n.id])
+    elif isinstance(node, ast.Attribute) and node.attr in NAMES:
+        yield lambda n: setattr(n, "attr", NAMES[n.attr])
+    elif isinstance(node, ast.If | ast.IfExp | ast.While):
+        yield lambda n: setattr(n, "test", ast.UnaryOp(ast.Not(), n.test))
+    elif isinstance(node, ast.Return) and node.value is not None:
+        yield lambda n: setattr(n, "value", ast.Constant(None))
+    elif isinstance(node, ast.Expr) and isinstance(node.value, ast.Call):
+        yield lambda _: ast.Pass()
+    elif isinstance(node, (ast.Break, ast.Continue)):
+        yield lambda n: ast.Continue() if isinstance(n, ast.Break) else ast.Break()
+    if isinstance(node, ast.Call):
+        for place in range(len(node.keywords)):
+            yield lambda n, place=place: n.keywords.pop(place) and None
+
+
+def parts(node):
+    """The nodes of a tree that make it compute: types, decorators and documentation are left out."""
+    yield node
+    for name, value in ast.iter_fields(node):
+        if name in ("annotation", "returns", "decorator_list") or isinstance(node, ast.JoinedStr | ast.Raise):
+            continue
+        for child in value if isinstance(value, list) else [value]:
+            if isinstance(child, ast.AST):
+                yield from parts(child)
+
+
+def mutants(source):
+    """All ways to change one thing in a source: (line, what stood there, what stands there now, the new source)."""
+    tree = ast.parse(source)
+    for index, node in enumerate(parts(tree)):
+        for way in range(len(list(changes(node)))):
+            changed = copy.deepcopy(tree)
+            nodes = list(parts(changed))
+            target = nodes[index]
+            before = ast.unparse(target)
+            other = list(changes(target))[way](target)
+            if other is not None:
+                replace(changed, target, other)
+            after = ast.unparse(target if other is None else other)
+            text = ast.unparse(ast.fix_missing_locations(changed))
+            yield getattr(node, "lineno", 0), before, after, text
+
+
+def replace(tree, old, new):
+    """Put one node in the place of another."""
+    for node in ast.walk(tree):
+        for name, value in ast.iter_fields(node):
+            if value is old:
+                setattr(node, name, new)
+            elif isinstance(value, list) and any(item is old for item in value):
+                value[:] = [new if item is old else item for item in value]
+
+
+def short(text, width=110):
+    line = " ".join(text.split())
+    return line if len(line) <= width else line[: width - 2] + " …"
+
+
+def run_tests(library, tests, quiet):
+    """In a process of its own: run tests on a copy of the library; ends with pytest's exit code."""
+    os.environ.update(PYTHONPATH=str(library), CI="true")
+    sys.path.insert(0, str(library))
+    sys.dont_write_bytecode = True
+    if quiet:
+        nowhere = os.open(os.devnull, os.O_WRONLY)
+        os.dup2(nowhere, 1)
+        os.dup2(nowhere, 2)
+    import pytest
+    from hypothesis import Phase, settings
+
+    # The first example that fails is enough: no search for the simplest one.
+    settings.register_profile("mutation", phases=[Phase.explicit, Phase.generate], database=None)
+    settings.load_profile("mutation")
+    options = ["-o", "addopts=--import-mode=importlib", "-x", "-q", "-p", "no:cacheprovider", "-p", "no:randomly"]
+    os._exit(int(pytest.main([*options, *tests])))
+
+
+def preload(tests):
+    """Import what tests import from outside once, so that each copied process has it."""
+    sys.path.insert(0, str(TOP / "tests" / "browser"))
+    for file in [
+        file for test in tests for file in ([TOP / test] if test.endswith(".py") else (TOP / test).rglob("*.py"))
+    ]:
+        for node in ast.walk(ast.parse(file.read_text(encoding="utf-8"))):
+            names = [a.name for a in node.names] if isinstance(node, ast.Import) else [getattr(node, "module", None)]
+            for name in names:
+                if isinstance(name, str) and name.partition(".")[0] != "walkaround":
+                    try:
+                        importlib.import_module(name)
+                    except ImportError:
+                        continue
+
+
+def examine(name, options, folder):
+    """Try a module's changes; returns how many there were and how many no test noticed."""
+    files, tests = MODULES[name]
+    doctests = [
+        "tests/test_docstrings.py::test_examples_run[walkaround." + f.removesuffix(".py").replace("/", ".") + "]"
+        for f in files
+    ]
+    found = [(f, m) for f in files for m in mutants((TOP / "lib/walkaround" / f).read_text(encoding="utf-8"))]
+    drawn = list(enumerate(found))
+    random.Random(options.seed).shuffle(drawn)
+    drawn = [drawn[options.only]] if options.only is not None else drawn[: options.count]
+    tests = [str(TOP / test) for test in [*tests, *doctests]]
+    preload(MODULES[name][1])
+    copies = []
+    for slot in range(options.processes):
+        library = folder / f"{name}-{slot}"
+        shutil.copytree(TOP / "lib/walkaround", library / "walkaround", ignore=shutil.ignore_patterns("__pycache__"))
+        compileall.compile_dir(library, quiet=2)
+        copies.append(library)
+    fork = multiprocessing.get_context("fork")
+    began = time.monotonic()
+    unchanged = fork.Process(target=run_tests, args=(copies[0], tests, options.only is None))
+    unchanged.start()
+    unchanged.join()
+    seconds = time.monotonic() - began
+    if unchanged.exitcode != 0:
+        sys.exit(f"{name}: the tests fail on the library as it is; run: pytest {' '.join(MODULES[name][1])}")
+    running, missed, free, waiting = {}, [], list(copies), list(enumerate(drawn))
+    while waiting or running:
+        while waiting and free:
+            number, (_, (file, mutant)) = waiting.pop(0)
+            library = free.pop()
+            (library / "walkaround" / file).write_text(mutant[3], encoding="utf-8")
+            process = fork.Process(target=run_tests, args=(library, tests, options.only is None))
+            process.start()
+            running[process] = library, time.monotonic(), number, file, mutant
+        time.sleep(0.05)
+        for process, (library, started, number, file, mutant) in list(running.items()):
+            if process.is_alive() and time.monotonic() - started < 20 + 6 * seconds:
+                continue
+            process.kill()
+            process.join()
+            if process.exitcode == 0:
+                missed.append(number)
+                line, before, after, _ = mutant
+                where = options.only if options.only is not None else number
+                print(f"  {where:3} {file}:{line}\n      - {short(before)}\n      + {short(after)}", flush=True)
+            shutil.copy2(TOP / "lib/walkaround" / file, library / "walkaround" / file)
+            free.append(library)
+            del running[process]
+    noticed = len(drawn) - len(missed)
+    print(f"{name}: {noticed} of {len(drawn)} noticed ({noticed / len(drawn):.0%}), {len(found)} possible", flush=True)
+    return len(drawn), len(missed)
+
+
+def main():
+    parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
+    parser.add_argument("modules", nargs="*", metavar="module", help=f"one of {', '.join(MODULES)} (all)")
+    parser.add_argument("--count", type=int, default=60, help="how many changes in each module (60)")
+    parser.add_argument("--seed", type=int, default=1, help="which changes are drawn (1)")
+    parser.add_argument("--only", type=int, help="the number of one change, to look at it")
+    parser.add_argument("--processes", type=int, default=os.cpu_count(), help="how many run at once")
+    options = parser.parse_args()
+    unknown = set(options.modules) - set(MODULES)
+    if unknown:
+        parser.error(f"no module {', '.join(sorted(unknown))}; there are {', '.join(MODULES)}")
+    os.environ["OPENBLAS_NUM_THREADS"] = "1"
+    with tempfile.TemporaryDirectory() as folder:
+        for name in options.modules or MODULES:
+            examine(name, options, Path(folder))
+
+
+if __name__ == "__main__":
+    main()
