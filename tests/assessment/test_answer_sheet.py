@@ -112,13 +112,14 @@ def test_a_reader_sees_the_old_or_the_new_file_never_a_part(tmp_path):
 
 
 def test_what_is_no_try_is_dropped():
-    data = {
-        "format": sheets.FORMAT, "version": 1, "course": "c", "student": "s", "exercise": "e", "extra": 5,
-        "answers": {"q": {"tries": [{"given": "5", "at": "t", "score": 99}, {"given": 5, "at": "t"}, 7, {"given": [1], "at": "t"}], "worked_after": True, "hint": 1}, "r": 3},
-    }  # fmt: skip
-    stored = parse(json.dumps(data).encode())
-    assert stored["answers"]["q"] == {"tries": [{"given": "5", "at": "t"}], "hint": False, "worked_after": None}
-    assert stored["answers"]["r"] == {"tries": [], "hint": False, "worked_after": None}
+    kept = {"given": "5", "at": "t"}
+    no_tries = [{"given": 5, "at": "t"}, {"given": [1], "at": "t"}, {"given": "5", "at": 3}, {"at": "t"}, 7]
+    answers = {"q": {"tries": [{**kept, "score": 99}, *no_tries], "worked_after": True, "hint": 1}, "r": 3}
+    answers["s"] = {"tries": "5", "worked_after": -1}
+    who = {"format": sheets.FORMAT, "version": 1, "course": "c", "student": "s", "exercise": "e", "extra": 5}
+    stored = parse(json.dumps({**who, "answers": answers}).encode())
+    assert stored["answers"]["q"] == {"tries": [kept], "hint": False, "worked_after": None}
+    assert stored["answers"]["r"] == stored["answers"]["s"] == {"tries": [], "hint": False, "worked_after": None}
 
 
 @pytest.mark.parametrize("student", ["../../etc", "a/b", "..", "CON", "名前", "x" * 300, "…", "a\0b"])

@@ -1,68 +1,34 @@
 """Builders of questions, so that a file of questions reads like a list.
 
 Wrong turns are rows: (the wrong answer, the slip in a few words, what to say to the student). A row that is None is
-left out, for a slip that a student's numbers don't allow. `worked` is one line of text, or several.
+left out, for a slip that a student's numbers don't allow. `worked` is one line of text, or several. The other fields of
+a `Question` go in by their names: points, hint, table, and unit and tolerance for a number.
 """
 
 from collections.abc import Iterable
+from typing import Any
 
-from walkaround.assessment.questions import CHOICE, CHOICES, NUMBER, ORDER, Answer, Question, Table, WrongTurn
+from walkaround.assessment.questions import CHOICE, CHOICES, NUMBER, ORDER, Answer, Question, WrongTurn
 
 Lines = str | Iterable[str]
-Options = Iterable[tuple[str, str]]
-Rows = Iterable[tuple[Answer, str, str] | None]
-KeysRows = Iterable[tuple[Iterable[str], str, str] | None]
+Pairs = Iterable[tuple[str, str]]
+Rows = Iterable[tuple[Any, str, str] | None]
 
 
 def number(
-    key: str,
-    title: str,
-    text: str,
-    *,
-    answer: float,
-    unit: str,
-    tolerance: float,
-    points: int,
-    hint: str,
-    worked: Lines,
-    wrong: Rows = (),
-    table: Table = (),
+    key: str, title: str, text: str, *, answer: float, worked: Lines, wrong: Rows = (), **fields: Any
 ) -> Question:
-    """Return a question that asks for a number; `tolerance` is in the answer's `unit`.
+    """Return a question that asks for a number.
 
     >>> number("fuel", "Fuel", "What do 10 US gal of avgas weigh?", answer=60.0, unit="lb", tolerance=1, points=2,
     ...     hint="Pounds in a gallon?", worked="10 × 6 = 60 lb", wrong=[(68.0, "jet fuel", "Avgas is lighter.")]).kind
     'number'
     """
-    turns = _turns(wrong)
-    return Question(
-        key,
-        NUMBER,
-        title,
-        text,
-        answer,
-        points,
-        hint,
-        _lines(worked),
-        unit=unit,
-        tolerance=tolerance,
-        wrong_turns=turns,
-        table=tuple(table),
-    )
+    return _question(NUMBER, key, title, text, answer, worked, wrong, fields)
 
 
 def choice(
-    key: str,
-    title: str,
-    text: str,
-    *,
-    answer: str,
-    options: Options,
-    points: int,
-    hint: str,
-    worked: Lines,
-    wrong: Rows = (),
-    table: Table = (),
+    key: str, title: str, text: str, *, answer: str, options: Pairs, worked: Lines, wrong: Rows = (), **fields: Any
 ) -> Question:
     """Return a question with one right option; `options` holds (key, text) pairs as they are shown, `answer` a key.
 
@@ -70,20 +36,7 @@ def choice(
     ...     hint="Look at the limit.", worked="It is over the limit.").answer
     'no'
     """
-    lines, turns = _lines(worked), _turns(wrong)
-    return Question(
-        key,
-        CHOICE,
-        title,
-        text,
-        answer,
-        points,
-        hint,
-        lines,
-        options=tuple(options),
-        wrong_turns=turns,
-        table=tuple(table),
-    )
+    return _question(CHOICE, key, title, text, answer, worked, wrong, fields | {"options": tuple(options)})
 
 
 def choices(
@@ -92,12 +45,10 @@ def choices(
     text: str,
     *,
     answer: Iterable[str],
-    options: Options,
-    points: int,
-    hint: str,
+    options: Pairs,
     worked: Lines,
-    wrong: KeysRows = (),
-    table: Table = (),
+    wrong: Rows = (),
+    **fields: Any,
 ) -> Question:
     """Return a question with several right options; `answer` holds their keys, in any order.
 
@@ -107,35 +58,12 @@ def choices(
     >>> q.answer == {"hold", "seat"}
     True
     """
-    turns = _turns((frozenset(row[0]), *row[1:]) for row in wrong if row)
-    right, lines = frozenset(answer), _lines(worked)
-    return Question(
-        key,
-        CHOICES,
-        title,
-        text,
-        right,
-        points,
-        hint,
-        lines,
-        options=tuple(options),
-        wrong_turns=turns,
-        table=tuple(table),
-    )
+    rows = [(frozenset(row[0]), *row[1:]) for row in wrong if row]
+    return _question(CHOICES, key, title, text, frozenset(answer), worked, rows, fields | {"options": tuple(options)})
 
 
 def order(
-    key: str,
-    title: str,
-    text: str,
-    *,
-    steps: Options,
-    shown: Options,
-    points: int,
-    hint: str,
-    worked: Lines | None = None,
-    wrong: KeysRows = (),
-    table: Table = (),
+    key: str, title: str, text: str, *, steps: Pairs, shown: Pairs, worked: Lines = (), wrong: Rows = (), **fields: Any
 ) -> Question:
     """Return a question that asks for an order; without `worked`, the worked answer numbers the steps.
 
@@ -145,18 +73,16 @@ def order(
     >>> order("tow", "Tow", "In which order?", steps=tow, shown=tow[::-1], points=1, hint="What holds it?").worked
     ('1. Parking brake off', '2. Tow bar on', '3. Pull')
     """
-    steps = tuple(steps)
-    lines = _lines(worked if worked is not None else [f"{n}. {step}" for n, (_, step) in enumerate(steps, 1)])
-    turns = _turns((tuple(row[0]), *row[1:]) for row in wrong if row)
-    right = tuple(k for k, _ in steps)
-    return Question(
-        key, ORDER, title, text, right, points, hint, lines, options=tuple(shown), wrong_turns=turns, table=tuple(table)
-    )
+    keys, texts = zip(*steps, strict=True)
+    rows = [(tuple(row[0]), *row[1:]) for row in wrong if row]
+    worked = worked or [f"{n}. {step}" for n, step in enumerate(texts, 1)]
+    return _question(ORDER, key, title, text, keys, worked, rows, fields | {"options": tuple(shown)})
 
 
-def _lines(worked: Lines) -> tuple[str, ...]:
-    return (worked,) if isinstance(worked, str) else tuple(worked)
-
-
-def _turns(rows: Rows) -> tuple[WrongTurn, ...]:
-    return tuple(WrongTurn(*row) for row in rows if row)
+def _question(
+    kind: str, key: str, title: str, text: str, answer: Answer, worked: Lines, wrong: Rows, fields: dict[str, Any]
+) -> Question:
+    fields["worked"] = (worked,) if isinstance(worked, str) else tuple(worked)
+    fields["wrong_turns"] = tuple(WrongTurn(*row) for row in wrong if row)
+    fields["table"] = tuple(fields.get("table", ()))
+    return Question(key, kind, title, text, answer, **fields)

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from walkaround.assessment import typed
 from walkaround.assessment.questions import CHOICE, CHOICES, NUMBER, Answer, Question, WrongTurn, as_number
+from walkaround.checks import SLACK
 
 
 @dataclass(frozen=True)
@@ -65,12 +66,13 @@ def judge(question: Question, given: object, rules: Rules = AT_HOME) -> tuple[bo
     (True, None, 'no')
     """
     answer = _read(question, given)
-    if _same(answer, question.answer, question.tolerance * rules.tolerance_factor):
+    allowed = question.tolerance * rules.tolerance_factor
+    if _same(answer, question.answer, allowed):
         return True, None, answer
-    for turn in question.wrong_turns:
-        if _is_slip(question, answer, turn.answer, rules):
-            return False, turn, answer
-    return False, None, answer
+    turn = _slip(question, answer, allowed)
+    if isinstance(answer, float) and isinstance(given, str):
+        _ask_back(question, given, answer, turn, allowed)
+    return False, turn, answer
 
 
 def _read(question: Question, given: object) -> Answer:
@@ -90,7 +92,7 @@ def _read(question: Question, given: object) -> Answer:
             raise ValueError("choose at least one of the answers first")
         return frozenset(given)
     if sorted(given) != sorted(keys):
-        raise ValueError("every step has to stand in the order once")
+        raise ValueError("every step needs a place of its own: use each number once")
     return tuple(given)
 
 
@@ -104,17 +106,11 @@ def _read_number(question: Question, given: object) -> float:
         raise ValueError("the number is out of all bounds") from None
     if not math.isfinite(value):
         raise ValueError("the number is out of all bounds")
-    other, answer = typed.other_reading(text), as_number(question.answer)
-    if isinstance(given, str) and other is not None and _apart(other, answer) < 1 < _apart(value, answer):
-        raise ValueError(
-            f"“{text.strip()}” can be read as {value:,.10g} or as {other:,.10g}: "
-            "write it without a mark between thousands"
-        )
     return value
 
 
 def _apart(value: float, answer: float) -> float:
-    """Orders of magnitude between two numbers: which of two readings is meant shows in this only."""
+    """Orders of magnitude between two numbers."""
     return abs(math.log10(abs(value) or 1e-30) - math.log10(abs(answer) or 1e-30))
 
 
@@ -122,16 +118,28 @@ def _same(answer: Answer, wanted: Answer, allowed: float) -> bool:
     """Whether two answers are the same; numbers may be `allowed` apart, and differ in the last digits of a sum."""
     if isinstance(answer, float):
         wanted = as_number(wanted)
-        return abs(answer - wanted) <= allowed + 1e-9 * max(1.0, abs(wanted))
+        return abs(answer - wanted) <= allowed + SLACK * max(1.0, abs(wanted))
     return answer == wanted
 
 
-def _is_slip(question: Question, answer: Answer, wrong: Answer, rules: Rules) -> bool:
-    """Whether an answer is this wrong turn: a small one must not take in every small number that is typed."""
-    if not isinstance(answer, float):
-        return answer == wrong
-    near = 0.02 * abs(as_number(wrong)) + 0.05
-    return _same(answer, wrong, min(question.tolerance * rules.tolerance_factor, near))
+def _slip(question: Question, answer: Answer, allowed: float) -> WrongTurn | None:
+    """The wrong turn that an answer is; a small one must not take in every small number that is typed."""
+    for turn in question.wrong_turns:
+        near = min(allowed, 0.02 * abs(as_number(turn.answer)) + 0.05) if isinstance(answer, float) else 0.0
+        if _same(answer, turn.answer, near):
+            return turn
+    return None
+
+
+def _ask_back(question: Question, given: str, value: float, turn: WrongTurn | None, allowed: float) -> None:
+    """Raise ValueError for a number such as 1,655 that is wrong as it was read and may well mean another one."""
+    ways = typed.two_readings(given)
+    if ways is None:
+        return
+    other = next(number for number in map(typed.number, ways) if number != value)
+    far = _apart(value, as_number(question.answer)) > 1 - SLACK
+    if _same(other, question.answer, allowed) or (turn is None and (far or _slip(question, other, allowed))):
+        raise ValueError(f"“{given.strip()}” can be read in two ways: type {ways[0]} or {ways[1]}, whichever you mean")
 
 
 def _how_far(question: Question, answer: Answer) -> str:

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from typing import NamedTuple, Protocol
 
 from walkaround.assessment.variant import Variant
+from walkaround.checks import SLACK
 
 NUMBER, CHOICE, CHOICES, ORDER = "number", "choice", "several choices", "order"
 KINDS = (NUMBER, CHOICE, CHOICES, ORDER)
@@ -131,7 +132,7 @@ def _unsound_number(q: Question) -> list[str]:
     for turn in q.wrong_turns:
         wrong = as_number(turn.answer)
         # Twice the tolerance apart, so that no answer is both nearly right and a slip.
-        if abs(wrong - answer) <= 2 * q.tolerance:
+        if abs(wrong - answer) <= 2 * q.tolerance + SLACK * max(1.0, abs(answer)):
             near = f"within {q.tolerance:g} of the answer {answer:g}"
             found.append(f"{q.key}: the wrong turn “{turn.slip}” gives {wrong:g}, {near}")
     return found

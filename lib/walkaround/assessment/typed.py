@@ -7,7 +7,7 @@ import unicodedata
 WRITTEN = {
     "lb": ("lb", "lbs", "pound", "pounds"),
     "kg": ("kg", "kgs", "kilogram", "kilograms", "kilo", "kilos"),
-    "in": ("in", "ins", "inch", "inches", '"', "″"),
+    "in": ("in", "ins", "inch", "inches", '"', "''", "″", "′′"),
     "m": ("m", "metre", "metres", "meter", "meters"),
     "mm": ("mm",),
     "ft": ("ft", "foot", "feet", "'", "′"),
@@ -31,6 +31,7 @@ WRITTEN = {
     "Wh": ("wh",),
     "W": ("w", "watt", "watts"),
 }
+LONGEST = 60  # characters; what is longer is no number that anyone means
 _NUMBER = re.compile(r"[+-]?[\d.,' ]*\d[.,]?(?:e[+-]?\d+)?", re.IGNORECASE)
 _FRACTION = re.compile(r"([+-]?)(?:(\d+) )?(\d+) ?/ ?(\d+)(?![\d/])")
 _SPACES = dict.fromkeys(map(ord, "\u00a0\u2009\u202f\u2007\u2008\t"), " ")
@@ -49,12 +50,12 @@ def number(text: str, unit: str = "") -> float:
     >>> number("60 pounds", "lb")
     60.0
     """
-    text = re.sub(r"(?<=\d)(?=[¼-¾⅐-⅞])", " ", text)  # 1½ is one and a half, not eleven halves
-    tidy = " ".join(unicodedata.normalize("NFKC", text.translate(_SPACES)).translate(_SIGNS).split())
+    tidy = _tidy(text)
     if not tidy:
         raise ValueError("there is nothing to mark yet: type a number")
-    tidy = re.sub(r"^([+-]) ", r"\1", tidy)
-    fraction = _FRACTION.match(tidy)
+    found, fraction = _NUMBER.match(tidy), _FRACTION.match(tidy)
+    if not found or len(tidy) > LONGEST:
+        raise ValueError(f"“{_short(text)}” is not a number: type figures, such as 41.9 or 1,240")
     if fraction:
         sign, whole, top, bottom = fraction.groups()
         if int(bottom) == 0:
@@ -62,26 +63,34 @@ def number(text: str, unit: str = "") -> float:
         value = (int(whole or 0) + int(top) / int(bottom)) * (-1 if sign == "-" else 1)
         rest = tidy[fraction.end() :]
     else:
-        found = _NUMBER.match(tidy)
-        if not found:
-            raise ValueError(f"“{_short(text)}” is not a number: type figures, such as 41.9 or 1,240")
         value, rest = _decimal(found[0].strip()), tidy[found.end() :]
     _check_unit(rest.strip().rstrip("."), unit, value)
     return value
 
 
-def other_reading(text: str) -> float | None:
-    """Return the other number that a text such as 1.240 or 1,240 may stand for, or None when there is one reading only.
+def two_readings(text: str) -> tuple[str, str] | None:
+    """Return how to write 1.240 or 1,240 so that it has one reading, as a whole number and with decimals.
 
-    >>> other_reading("1.240"), other_reading("1,240"), other_reading("1,24")
-    (1240.0, 1.24, None)
+    The decimal mark stays the one that was typed. None for a text that has one reading as it is.
+
+    >>> two_readings("1.240"), two_readings("−12,500 lb"), two_readings("1,655"), two_readings("1,24")
+    (('1240', '1.24'), ('-12500', '-12,5'), ('1655', '1,6550'), None)
     """
-    found = re.match(r"\s*([+-−]?)([1-9]\d{0,2})([.,])(\d{3})(?![\d.,])", text)
+    typed = _NUMBER.match(_tidy(text))
+    found = re.fullmatch(r"([+-]?[1-9]\d{0,2})([.,])(\d{3})", typed[0].strip()) if typed else None
     if not found:
         return None
-    sign, whole, mark, rest = found.groups()
-    value = float(f"{whole}{rest}") if mark == "." else float(f"{whole}.{rest}")
-    return -value if sign in ("-", "−") else value
+    whole, mark, decimals = found.groups()
+    short = decimals.rstrip("0")
+    # Three decimals would look like thousands again.
+    return whole + decimals, f"{whole}{mark}{decimals}0" if short == decimals else f"{whole}{mark}{short}".rstrip(mark)
+
+
+def _tidy(text: str) -> str:
+    """Return a typed text with one kind of space, sign and figure."""
+    text = re.sub(r"(?<=\d)(?=[¼-¾⅐-⅞])", " ", text)  # 1½ is one and a half, not eleven halves
+    tidy = " ".join(unicodedata.normalize("NFKC", text.translate(_SPACES)).translate(_SIGNS).split())
+    return re.sub(r"^([+-]) ", r"\1", tidy)
 
 
 def _decimal(body: str) -> float:
