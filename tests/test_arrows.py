@@ -36,7 +36,7 @@ FROM_OUTSIDE = {
     "numerics": NUMPY,
     "physics": NUMPY,
     "aircraft": {"numpy", "pydantic"},
-    "live": DRAWING,
+    "live": {*DRAWING, "anywidget", "traitlets"},
     "assessment": set(),
     "lessons": {*DRAWING, "lazy_loader"},
     "exercises": {"ipywidgets", "IPython", "lazy_loader", "nbformat"},

@@ -16,24 +16,6 @@ import numpy as np
 sys.path.insert(0, str(Path(__file__).resolve().parent))
 
 SLIDER = 1  # the rear seats
-CELLS = {
-    "live demonstration": "from walkaround.lessons import loading; loading.demo()",
-    "plain interact, same figure": (
-        "from walkaround import aircraft\n"
-        "from walkaround.lessons.loading.picture import LoadingPicture\n"
-        "from walkaround.physics.loading.loadsheet import load_sheet\n"
-        "import ipywidgets as w\n"
-        "from IPython.display import display\n"
-        "def draw(front=340, rear=0, a=50, b=10):\n"
-        "    craft = aircraft.demo('morrowlark_four')\n"
-        "    st = {'front seats': front, 'rear seats': rear, 'hold A': a, 'hold B': b}\n"
-        "    fu = {'left tank': 19.5, 'right tank': 19.5}\n"
-        "    picture = LoadingPicture(craft)\n"
-        "    picture.show((load_sheet(craft, st, fu, 0, 24.5), st, fu))\n"
-        "    display(picture.figure)\n"
-        "w.interact(draw, front=(0, 500, 5), rear=(0, 440, 5), a=(0, 130, 5), b=(0, 60, 5));"
-    ),
-}
 
 
 def best(call, times=7):
@@ -82,8 +64,6 @@ def million_loads():
 
 
 def frames():
-    import ipywidgets as widgets
-    from IPython.core.display_functions import display  # noqa: F401 - what interact would use
     from walkaround import aircraft
     from walkaround.lessons.loading import demos as loading
     from walkaround.lessons.loading.picture import LoadingPicture
@@ -91,7 +71,6 @@ def frames():
 
     made = loading.demo()
     slider = made.controls["rear seats"]
-    assert isinstance(slider, widgets.Widget)
     step = iter(range(10_000))
 
     def live():
@@ -126,7 +105,3 @@ def frames():
 if __name__ == "__main__":
     million_loads()
     frames()
-    if "--quick" not in sys.argv:
-        from key_to_pixels import report
-
-        report(CELLS, SLIDER)

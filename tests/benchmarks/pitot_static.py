@@ -4,7 +4,7 @@
     python tests/benchmarks/pitot_static.py --quick   without the browser
 
 Prints times and ratios and asserts nothing. Aims: a flight in under 5 ms; a frame of the dials in the kernel, from a
-control's new value to the PNG, in under 16.7 ms (60 a second); from key to pixels a third of plain `interact` or better.
+control's new value to the what changed, in under 16.7 ms (60 a second); from key to pixels a third of plain `interact` or better.
 """
 
 import sys
@@ -16,8 +16,8 @@ import numpy as np
 from walkaround.lessons.pitot_static.flight_picture import FlightPicture
 from walkaround.lessons.pitot_static.picture import InstrumentsPicture
 from walkaround.lessons.pitot_static.roll_picture import RollPicture
+from walkaround.live.bands import Bands
 from walkaround.live.picture import LivePicture
-from walkaround.live.png import PngStream
 from walkaround.physics.air.flight import Flight, from_calibrated
 from walkaround.physics.air.takeoff import alive_s, as_flight, rejected, takeoff_roll
 from walkaround.physics.pitot_static.instruments import Openings, indications
@@ -25,59 +25,6 @@ from walkaround.physics.pitot_static.line_lag import follow
 from walkaround.physics.pitot_static.over_flight import Blockage, indications_over
 
 sys.path.insert(0, str(Path(__file__).resolve().parent))
-
-PLAIN = (
-    "import ipywidgets as w\n"
-    "from math import inf\n"
-    "from IPython.display import display\n"
-    "from walkaround import aircraft\n"
-    "from walkaround.physics.pitot_static.over_flight import Blockage, indications_over\n"
-    "craft = aircraft.demo('morrowlark_four')\n"
-)
-# A demonstration, the number of the slider that the key moves, and the same figure by plain `interact`.
-IN_THE_BROWSER = {
-    "dials": (
-        "from walkaround.lessons import pitot_static; pitot_static.dials()",
-        0,
-        PLAIN + "from walkaround.lessons.pitot_static.picture import InstrumentsPicture\n"
-        "from walkaround.physics.pitot_static.instruments import Openings, indications\n"
-        "def draw(altitude=3000, speed=74, climb=500):\n"
-        "    blocked = Openings(False, False, True)\n"
-        "    picture = InstrumentsPicture(craft.speeds.arcs)\n"
-        "    right = indications(altitude, speed, Openings(), climb_fpm=climb)\n"
-        "    picture.show((blocked, indications(altitude, speed, blocked, 600, 0, climb), right, False))\n"
-        "    display(picture.figure)\n"
-        "w.interact(draw, altitude=(0, 10000, 100), speed=(0, 155), climb=(-1500, 1500, 50));",
-    ),
-    "flight": (
-        "from walkaround.lessons import pitot_static; pitot_static.flight()",
-        0,
-        PLAIN + "from walkaround.aircraft.airfield import planned_flight\n"
-        "from walkaround.lessons.pitot_static.flight_picture import FlightPicture\n"
-        "flight = planned_flight(craft).flight\n"
-        "def draw(moment=240, at_s=150):\n"
-        "    picture = FlightPicture(flight, craft.speeds.arcs)\n"
-        "    shown = indications_over(flight, Blockage(at_s, inf, inf))\n"
-        "    picture.show((shown, indications_over(flight), moment, [at_s], True))\n"
-        "    display(picture.figure)\n"
-        "w.interact(draw, moment=(0, 988, 2), at_s=(0, 980, 5));",
-    ),
-    "take-off roll": (
-        "from walkaround.lessons import pitot_static; pitot_static.takeoff_roll()",
-        1,
-        PLAIN + "from walkaround.lessons.pitot_static.roll_picture import RollPicture\n"
-        "from walkaround.physics.air.takeoff import *\n"
-        "def draw(later=10, field=600):\n"
-        "    roll = takeoff_roll(960.0, 55.0, field, 15.0)\n"
-        "    along, call = as_flight(roll), float(alive_s(roll, 40.0))\n"
-        "    covered = indications_over(along, Blockage(0.0, inf)).airspeed_kt\n"
-        "    stops = [(str(n), rejected(roll, call + n, 2200.0, 4.0, 2.0)) for n in (0, later)]\n"
-        "    picture = RollPicture(3500.0, 80.0)\n"
-        "    picture.show((roll, (along.time_s, covered), 2200.0, 40.0, call, stops))\n"
-        "    display(picture.figure)\n"
-        "w.interact(draw, later=(1, 15), field=(-500, 7000, 100));",
-    ),
-}
 
 SPEEDS = {"vs1": 50, "vno": 120, "vne": 150, "vs0": 44, "vfe": 85}  # invented
 
@@ -164,8 +111,8 @@ def _report(name, make, result):
     live = LivePicture(make())
     working = milliseconds(result)
     moving = milliseconds(lambda i: live.draw(result(i))) - working
-    stream = PngStream()
-    encoding = milliseconds(lambda i: stream.png(live.draw(result(i)))) - moving - working
+    stream = Bands()
+    encoding = milliseconds(lambda i: stream.changed(live.draw(result(i)))) - moving - working
     whole = LivePicture(make())
     canvas = whole.picture.figure.canvas
     for artist in whole.picture.moving:
@@ -177,16 +124,16 @@ def _report(name, make, result):
 
     full = milliseconds(redraw, 10) - working
     print(
-        f"  {name:24}  work {working:5.2f} + what moved {moving:5.1f} + PNG {encoding:4.1f} "
+        f"  {name:24}  work {working:5.2f} + what moved {moving:5.1f} + what changed {encoding:4.1f} "
         f"= {working + moving + encoding:5.1f} ms; whole figure {full:5.1f} ms, {full / moving:.0f} times as long"
     )
 
 
 def demonstrations():
-    """A frame by the stage: a control gets a new value, the sentence and the PNG are made."""
+    """A frame by the stage: a control gets a new value, the sentence and the what changed are made."""
     from walkaround.lessons import pitot_static
 
-    print("a frame of a demonstration, from a control's value to the PNG (aim for the dials: under 16.7 ms)")
+    print("a frame of a demonstration, from a control's value to the what changed (aim for the dials: under 16.7 ms)")
     moves = {
         "dials": ("altitude", lambda i: 2000 + 100 * (i % 50)),
         "flight": ("moment", lambda i: 200 + 2 * i),
@@ -224,9 +171,3 @@ if __name__ == "__main__":
     frames()
     demonstrations()
     papers()
-    if "--quick" not in sys.argv:
-        from key_to_pixels import report
-
-        for name, (live, slider, plain) in IN_THE_BROWSER.items():
-            print(name)
-            report({"live demonstration": live, "plain interact, same figure": plain}, slider)

@@ -2,37 +2,45 @@
 
 import json
 
-STAGE = ".jp-OutputArea-output:has(img)"
+from stage_on_page import StageOnPage
 
 
 def test_a_slider_moved_by_keyboard_changes_picture_and_sentence(opened):
-    page = opened("notebooks/01-loading.ipynb")
-    page.wait_for_selector(f"{STAGE} p[role=status]:has-text('Inside normal limits all the way')")
-    stage = page.locator(STAGE).first
-    stage.scroll_into_view_if_needed()
-    picture, sentence = stage.locator("img"), stage.locator("p[role=status]")
-    before = picture.get_attribute("src"), sentence.inner_text(), picture.screenshot()
-    handle = stage.locator(".noUi-handle").nth(1)  # the rear seats
-    handle.focus()
-    for _ in range(12):
-        page.keyboard.press("ArrowRight")
+    stage = StageOnPage(opened("notebooks/01-loading.ipynb"))
+    stage.wait_until_it_says("Inside normal limits all the way")
+    before = stage.picture, stage.words
+    stage.press("rear seats, lb", "ArrowRight", 12)
     # Twelve steps of 5 lb more.
-    page.wait_for_selector(f"{STAGE} p[role=status]:has-text('take-off 2,180 lb')")
-    assert picture.get_attribute("src") != before[0]
-    assert picture.screenshot() != before[2]
-    assert sentence.inner_text() != before[1]
+    stage.wait_until_it_says("take-off 2,180 lb")
+    stage.rest()
+    assert stage.picture != before[0]
+    assert stage.words != before[1]
+    # Who can't see the page hears the sentence when the hand rests, and what the slider stands at.
+    assert "take-off 2,180 lb" in stage.root.get_by_role("status").inner_text()
+    assert stage.control("rear seats, lb").get_attribute("aria-valuetext") == "60 lb"
+    assert "take-off 2,180 lb" in stage.root.get_by_role("img").get_attribute("aria-label")
 
 
 def test_controls_can_be_reached_and_read_without_a_mouse(opened):
-    page = opened("notebooks/01-loading.ipynb")
-    page.wait_for_selector(f"{STAGE} p[role=status]")
-    stage = page.locator(STAGE).first
-    stage.locator("select").first.focus()
+    stage = StageOnPage(opened("notebooks/01-loading.ipynb"))
+    stage.root.locator("select").first.focus()
     seen = []
-    for _ in range(12):
-        page.keyboard.press("Tab")
-        seen.append(page.evaluate("() => document.activeElement.className + ' ' + document.activeElement.tagName"))
-    assert sum("noUi-handle" in what for what in seen) >= 5, seen
+    for _ in range(20):
+        stage.page.keyboard.press("Tab")
+        seen.append(
+            stage.page.evaluate("() => document.activeElement.getAttribute('aria-label') ?? document.activeElement.id")
+        )
+    names = [f"{station}, lb" for station in ("front seats", "rear seats", "hold A", "hold B")]
+    assert {*names, *(f"{name}: number" for name in names)} <= set(seen), seen
+
+
+def test_a_number_is_typed_in_place_of_a_slider(opened):
+    stage = StageOnPage(opened("notebooks/01-loading.ipynb"))
+    box = stage.control("rear seats, lb: number")
+    box.fill("120")
+    box.press("Enter")
+    stage.wait_until_it_says("take-off 2,240 lb")
+    assert stage.control("rear seats, lb").input_value() == "120"
 
 
 def test_an_answer_right_and_one_wrong_are_found_after_a_reload(opened, lab):

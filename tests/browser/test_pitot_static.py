@@ -3,82 +3,50 @@
 import re
 
 import pytest
+from lab_in_chromium import open_notebook, run_all_cells
+from stage_on_page import StageOnPage
 
 DIALS, FLIGHT, GUESS, ROLL = range(4)
-STAGES = ".jp-OutputArea-output:has(p[role=status]):has(img)"
 
 
 @pytest.fixture(scope="module")
 def lesson(browser, lab):
-    from lab_in_chromium import open_notebook, run_all_cells
-
     context = browser.new_context(viewport={"width": 1366, "height": 768})
     page = context.new_page()
     page.set_default_timeout(30_000)
     open_notebook(page, lab, "notebooks/03-pitot_static.ipynb")
     run_all_cells(page)
-    page.wait_for_function(f"() => document.querySelectorAll('{STAGES}').length === 4")
+    page.wait_for_function("() => document.querySelectorAll('.wa-stage').length === 4")
     yield page
     context.close()
 
 
-def stage(page, number):
-    found = page.locator(STAGES).nth(number)
-    found.scroll_into_view_if_needed()
-    return found
-
-
-def says(found):
-    return found.locator("p[role=status]").inner_text()
-
-
-def wait_until_it_says(page, number, words):
-    page.wait_for_function(
-        f"([number, words]) => document.querySelectorAll('{STAGES}')[number].querySelector('p[role=status]').innerText.includes(words)",
-        arg=[number, words],
-    )
-
-
-def focus(found, label):
-    """Give the keyboard to the slider or box of that label."""
-    row = found.locator(".widget-inline-hbox").filter(has_text=re.compile(rf"^\s*{label}")).first
-    row.locator(".noUi-handle, input").first.focus()
-
-
-def press_switch(page, found, label):
-    found.locator("label:has(input)").filter(has_text=label).locator("input").focus()
-    page.keyboard.press("Space")
-
-
 def test_dials_by_keyboard(lesson):
-    found = stage(lesson, DIALS)
-    before = found.locator("img").screenshot()
-    assert "All three instruments are right" in says(found)
-    press_switch(lesson, found, "pitot inlet blocked")
-    wait_until_it_says(lesson, DIALS, "Airspeed shows 0 kt where 74 kt is right")
-    press_switch(lesson, found, "pitot drain blocked")
-    wait_until_it_says(lesson, DIALS, "keeps an old pressure")
-    at_3000 = float(re.search(r"shows (\d+) kt", says(found))[1])
-    focus(found, "pressure altitude")
-    for _ in range(5):
-        lesson.keyboard.press("ArrowRight")
-    lesson.wait_for_timeout(800)
-    assert float(re.search(r"shows (\d+) kt", says(found))[1]) > at_3000 + 10
-    assert found.locator("img").screenshot() != before
+    stage = StageOnPage(lesson, DIALS)
+    before = stage.picture
+    assert "All three instruments are right" in stage.words
+    stage.press("pitot inlet blocked", "Space")
+    stage.wait_until_it_says("Airspeed shows 0 kt where 74 kt is right")
+    stage.press("pitot drain blocked", "Space")
+    stage.wait_until_it_says("keeps an old pressure")
+    at_3000 = float(re.search(r"shows (\d+) kt", stage.words)[1])
+    stage.press("pressure altitude, ft", "ArrowRight", 5)
+    stage.rest()
+    assert float(re.search(r"shows (\d+) kt", stage.words)[1]) > at_3000 + 10
+    assert stage.picture != before
 
 
 def test_a_flight_is_played_and_scrubbed_and_the_blockage_moved(lesson):
-    found = stage(lesson, FLIGHT)
-    before = says(found), found.locator("img").get_attribute("src")
-    play = found.locator(".jupyter-widget-play button, .widget-play button").first
-    play.focus()
+    stage = StageOnPage(lesson, FLIGHT)
+    before = stage.words, stage.picture
+    stage.root.get_by_role("button", name="Play").focus()
     lesson.keyboard.press("Enter")
     lesson.wait_for_timeout(2500)
     lesson.keyboard.press("Enter")  # the same button pauses
-    lesson.wait_for_timeout(600)
-    played = says(found)
+    stage.rest()
+    played = stage.words
     assert played != before[0]
-    assert found.locator("img").get_attribute("src") != before[1]
+    assert stage.picture != before[1]
 
     def seconds(words):
         minutes, rest = re.search(r"(\d+) min (\d+) s", words).groups()
@@ -86,52 +54,40 @@ def test_a_flight_is_played_and_scrubbed_and_the_blockage_moved(lesson):
 
     # Two and a half seconds at twenty times the pace of a real flight, less what a busy machine leaves out.
     assert 10 <= seconds(played) - seconds(before[0]) <= 80
-    focus(found, "moment")
-    lesson.keyboard.press("ArrowRight")
-    lesson.wait_for_timeout(600)
-    assert seconds(says(found)) - seconds(played) in (2, 4)
-    focus(found, "from, s")
-    lesson.keyboard.press("End")
-    wait_until_it_says(lesson, FLIGHT, "All three instruments are right")
+    stage.press("moment of the flight, s", "ArrowRight")
+    stage.rest()
+    assert seconds(stage.words) - seconds(played) in (2, 4)
+    stage.press("from, s", "End")
+    stage.wait_until_it_says("All three instruments are right")
 
 
 def test_guessing_votes_and_showing_the_cause(lesson):
-    found = stage(lesson, GUESS)
-    secret = says(found)
-    assert "because" not in secret
-    picture = found.locator("img").get_attribute("src")
-    focus(found, "moment")
-    for _ in range(3):
-        lesson.keyboard.press("PageUp")
-    focus(found, "all three blocked")
-    lesson.keyboard.press("ArrowUp")
-    lesson.keyboard.press("ArrowUp")
-    lesson.keyboard.press("Tab")
-    wait_until_it_says(lesson, GUESS, "Votes so far: all three blocked 2")
-    assert "because" not in says(found)
-    press_switch(lesson, found, "show the cause")
-    wait_until_it_says(lesson, GUESS, "Round 1: all three blocked, from 1 min 41 s on. 2 of 2 votes were right")
-    assert found.locator("img").get_attribute("src") != picture
-    focus(found, "round")
-    lesson.keyboard.press("ArrowUp")
-    lesson.keyboard.press("Tab")
-    wait_until_it_says(lesson, GUESS, "Round 2, 1 min 00 s")
-    assert "Votes so far: none" in says(found)
+    stage = StageOnPage(lesson, GUESS)
+    assert "because" not in stage.words
+    picture = stage.picture
+    stage.press("moment of the flight, s", "PageUp", 3)
+    stage.press("all three blocked", "ArrowUp", 2)
+    stage.wait_until_it_says("Votes so far: all three blocked 2")
+    assert "because" not in stage.words
+    stage.control("moment of the flight, s").focus()
+    lesson.keyboard.press("r")
+    stage.wait_until_it_says("Round 1: all three blocked, from 1 min 41 s on. 2 of 2 votes were right")
+    assert stage.picture != picture
+    stage.press("round (each hides a fault)", "ArrowUp")
+    stage.wait_until_it_says("Round 2, 1 min 00 s")
+    assert "Votes so far: none" in stage.words
 
 
 def test_the_roll_by_keyboard(lesson):
-    found = stage(lesson, ROLL)
-    before = says(found), found.locator("img").screenshot()
+    stage = StageOnPage(lesson, ROLL)
+    before = stage.words, stage.picture
     assert "this one shows 0 kt" in before[0]
-    focus(found, "pressure altitude")
-    for _ in range(10):
-        lesson.keyboard.press("ArrowRight")
-    lesson.wait_for_timeout(800)
-    assert says(found) != before[0]
-    assert found.locator("img").screenshot() != before[1]
-    found.locator("select").first.focus()
-    lesson.keyboard.press("Home")
-    wait_until_it_says(lesson, ROLL, "Airspeed alive")
+    stage.press("pressure altitude, ft", "ArrowRight", 10)
+    stage.rest()
+    assert stage.words != before[0]
+    assert stage.picture != before[1]
+    stage.press("on the pitot tube", "Home")
+    stage.wait_until_it_says("Airspeed alive")
 
 
 def test_the_lesson_reads_without_running(opened):

@@ -1,12 +1,14 @@
 """A live picture: what is kept as pixels is never stale, and its letters are Pillow's."""
 
+import io
+
 import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from PIL import Image, ImageDraw
 from walkaround.live import picture as live
-from walkaround.live.picture import LivePicture
+from walkaround.live.picture import LivePicture, small_png
 from walkaround.live.style import new_figure
 
 
@@ -85,3 +87,11 @@ def test_what_stands_outside_is_cut_off(where, words, ground):
     text.set_transform(text.get_transform().frozen().translate(320, 120))
     live.write(wide, text)
     assert np.array_equal(small, wide[120:180, 320:480])
+
+
+def test_the_small_png_looks_the_same():
+    pixels = np.full((50, 80, 3), 255, np.uint8)
+    pixels[10:20, 10:60] = (213, 94, 0)
+    data = small_png(Image.fromarray(pixels))
+    assert np.array_equal(np.asarray(Image.open(io.BytesIO(data)).convert("RGB")), pixels)
+    assert len(data) < 400

@@ -1,5 +1,6 @@
 """Redrawing only what moved: the still parts of a figure are kept as pixels, the moving ones drawn over them."""
 
+import io
 import textwrap
 from functools import cache, lru_cache
 from math import ceil
@@ -161,3 +162,14 @@ def with_sentence(pixels, sentence):
         strip.text(0.02, 0.5, "\n".join(lines), va="center", fontsize=12.5, color=INK, linespacing=1.25)
         strip.canvas.draw()
     return Image.fromarray(np.concatenate([pixels, np.asarray(strip.canvas.buffer_rgba())])[:, :, :3])
+
+
+def small_png(image):
+    """Return an image as a PNG of few bytes, for a stored notebook: 128 colours are enough for lines and letters.
+
+    >>> len(small_png(Image.new("RGB", (400, 300), "white"))) < 1000
+    True
+    """
+    out = io.BytesIO()
+    image.quantize(128, dither=Image.Dither.NONE).save(out, "PNG", optimize=True)
+    return out.getvalue()

@@ -2,109 +2,27 @@
 
 A lesson gives the stage four things: the controls; a picture that can `show` a result; a function that works out from
 the controls' values what to show and what to say; and a function that says it in a sentence. The stage redraws only
-what moved, shows an error as a sentence, and leaves a still picture with the sentence where nothing runs.
+what moved, sends a screen only the pixels that changed, shows an error as a sentence, and leaves a still picture with
+the sentence where nothing runs. `stage.js` is its screen side; `logic.js` is the part of that which needs no screen.
 """
 
 import base64
-import html
-import math
 from contextlib import contextmanager
+from pathlib import Path
 from typing import NamedTuple
 
-import ipywidgets as widgets
+import anywidget
 import numpy as np
+from PIL import Image
+from traitlets import Dict
 
-from walkaround.live.picture import LivePicture, with_sentence
-from walkaround.live.png import PngStream, small_png
-from walkaround.live.status import STOP, status_html
+from walkaround.live.bands import Bands
+from walkaround.live.controls import Control, Player
+from walkaround.live.picture import LivePicture, small_png, with_sentence
+from walkaround.live.status import STOP
 
-_LABEL = {"description_width": "10.5em"}
-LARGER = 1.6
-WIDEST = "1000px"  # a picture drawn for 820 pixels blurs when it is stretched much further
-WIDEST_LARGER = "1150px"  # about 700 pixels high: sentence and picture fit on a projector's screen together
-_LARGER_STYLE = (
-    "<style>.walkaround-larger .widget-label, .walkaround-larger .widget-readout, .walkaround-larger select, "
-    ".walkaround-larger label {font-size: 18px}</style>"
-)
-
-
-def _wide():
-    return widgets.Layout(width="98%")
-
-
-def slider(label, unit, low, high, value, step, tooltip=""):
-    """Return a slider for a number; its label names the unit.
-
-    >>> slider("wind", "kt", 0, 30, 5, 1).description
-    'wind, kt'
-    """
-    whole = all(float(v).is_integer() for v in (low, high, value, step))
-    kind, number = (widgets.IntSlider, int) if whole else (widgets.FloatSlider, float)
-    decimals = 0 if whole else max(0, -math.floor(math.log10(step) + 1e-9))
-    return kind(
-        value=number(value),
-        min=number(low),
-        max=number(high),
-        step=number(step),
-        readout_format="d" if whole else f".{decimals}f",
-        description=f"{label}, {unit}" if unit else label,
-        tooltip=tooltip or f"{label}, {unit}",
-        style=_LABEL,
-        layout=_wide(),
-    )
-
-
-def switch(label, value=False):
-    """Return a switch with two positions.
-
-    >>> switch("cover on", True).value
-    True
-    """
-    return widgets.Checkbox(value=value, description=label, indent=False, layout=_wide())
-
-
-def choice(label, options, value=None):
-    """Return a choice from a list of names, or of (name, value) pairs; the first is chosen if `value` is left out.
-
-    >>> choice("temperatures in", ["°C", "°F"]).value
-    '°C'
-    """
-    first = options[0][1] if isinstance(options[0], tuple) else options[0]
-    chosen = first if value is None else value
-    return widgets.Dropdown(options=options, value=chosen, description=label, style=_LABEL, layout=_wide())
-
-
-def count(label, value=0, low=0, high=99):
-    """Return a box for a small whole number, such as votes: typed, or counted up and down with the arrow keys.
-
-    >>> count("votes", 3).value
-    3
-    """
-    style = {"description_width": "70%"}
-    return widgets.BoundedIntText(value=value, min=low, max=high, description=label, style=style, layout=_wide())
-
-
-def player(moment, step, interval_ms=100):
-    """Return a play button that moves a slider by `step` every `interval_ms`; give it a name that begins with _.
-
-    The browser links the two. It sends no new value before the kernel has answered the last one, so a slow kernel
-    drops frames, and none wait in a queue.
-
-    >>> player(slider("moment", "min", 0, 45, 20, 1), step=1).value
-    20
-    """
-    play = widgets.Play(
-        value=moment.value,
-        min=moment.min,
-        max=moment.max,
-        step=step,
-        interval=interval_ms,
-        tooltip="play, pause, stop, repeat",
-        show_repeat=False,
-        layout=_wide(),
-    )
-    play.link = widgets.jslink((play, "value"), (moment, "value"))
-    return play
+_HERE = Path(__file__).parent
+_SCALES = (1.0, 1.6)  # how large a picture may be drawn; between them the screen scales it
 
 
 class Worked(NamedTuple):
@@ -114,69 +32,42 @@ class Worked(NamedTuple):
     said: object
 
 
-class Stage(widgets.VBox):
+class Stage(anywidget.AnyWidget):
     """A live demonstration.
 
-    `controls` maps names to ipywidgets with a `value`; a text in place of a widget is a heading, and a widget whose
-    name begins with _ is shown and not watched. `work(values)` takes the controls' values by name and returns a
-    `Worked`, or raises ValueError in words. `picture` has `figure`, `moving` and `show(shown)`, as `LivePicture` takes
-    it. `say(said)` returns a verdict (`status.OK`, `STOP` or `NOTE`) and a sentence. `presets` maps a name to values
-    for several controls at once. `caution` stands above everything.
+    `controls` maps names to controls (`live.controls`); a text in place of one is a heading, and a control whose name
+    begins with _ is shown and not watched. `work(values)` takes the controls' values by name and returns a `Worked`, or
+    raises ValueError in words. `picture` has `figure`, `moving` and `show(shown)`, as `LivePicture` takes it.
+    `say(said)` returns a verdict (`status.OK`, `STOP` or `NOTE`), a sentence and, if there is more to say, a second
+    line. `presets` maps a name to values for several controls at once. `caution` stands above everything.
 
     Two more are for controls that depend on each other. `fit(values)` is called before each `work` and may give
     controls new ends. `as_shown(values)` turns values for `set`, and those of presets, into what the controls show,
     such as °C into °F.
 
-    `verdict` and `words` are what the stage says now.
+    `verdict`, `words` and `more` are what the stage says now, `pixels` is its picture: bytes of shape (height, width, 4).
     """
 
+    _esm = (_HERE / "logic.js").read_text(encoding="utf-8") + (_HERE / "stage.js").read_text(encoding="utf-8")
+    _css = (_HERE / "stage.css").read_text(encoding="utf-8")
+    page = Dict().tag(sync=True)
+    now = Dict().tag(sync=True)
+
     def __init__(self, title, controls, picture, work, say, presets=None, caution="", fit=None, as_shown=dict):
-        self.controls = {n: c for n, c in controls.items() if isinstance(c, widgets.Widget) and not n.startswith("_")}
+        self._all = {name: c for name, c in controls.items() if isinstance(c, Control)}
+        self._rows = controls
+        self.controls = {name: c for name, c in self._all.items() if not name.startswith("_")}
+        self.title, self.caution, self.presets = title, caution, presets or {}
         self._work, self._say, self._fit, self._as_shown, self._held = work, say, fit, as_shown, False
-        self._frame, self.verdict, self.words = None, "", ""
-        self.live, self._stream = LivePicture(picture), PngStream()
-        self.image = widgets.Image(format="png", layout=widgets.Layout(width="100%", max_width=WIDEST))
-        # Above the picture, where every screen shows it, and at least two lines high, so that nothing jumps.
-        self.sentence = widgets.HTML(layout=widgets.Layout(min_height="64px"))
-        self.larger = widgets.ToggleButton(
-            description="Larger, for a projector",
-            icon="expand",
-            tooltip="Draw the picture and its letters larger",
-            layout=widgets.Layout(width="auto"),
-        )
-        column = [
-            c if isinstance(c, widgets.Widget) else widgets.HTML(f"<b>{html.escape(c)}</b>") for c in controls.values()
-        ]
-        if presets:
-            column.insert(0, self._preset_control(presets))
-        self._column = widgets.VBox([*column, self.larger], layout=widgets.Layout(flex="1 1 320px", min_width="300px"))
-        self._show_side = widgets.VBox(
-            [self.sentence, self.image], layout=widgets.Layout(flex="3 1 560px", min_width="320px")
-        )
-        self._column.add_class("walkaround-controls")
-        head = [widgets.HTML(f"{_LARGER_STYLE}<b style='font-size:115%'>{html.escape(title)}</b>")]
-        if caution:
-            head.append(widgets.HTML(f"<p style='line-height:1.4'><b>Caution.</b> {html.escape(caution)}</p>"))
-        body = widgets.Box(
-            [self._column, self._show_side],
-            layout=widgets.Layout(display="flex", flex_flow="row wrap", align_items="flex-start", width="100%"),
-        )
-        super().__init__([*head, body])
+        self._frame = self.pixels = None
+        self.verdict, self.words, self.more = "", "", ""
+        self.live, self._bands, self._sent_page = LivePicture(picture), Bands(), None
+        self._size = [round(side * picture.figure.dpi) for side in picture.figure.get_size_inches()]
+        super().__init__()
         for control in self.controls.values():
             control.observe(self._moved, "value")
-        self.larger.observe(self._resize, "value")
+        self.on_msg(self._take)
         self.refresh()
-
-    def _preset_control(self, presets):
-        self.preset = choice("ready-made", [("choose one …", ""), *presets.items()])
-        self.preset.observe(self._take_preset, "value")
-        return self.preset
-
-    def _take_preset(self, change):
-        if change.new:
-            self.set(**change.new)
-            # Back to none, so that the same one can be chosen again, and none is named that no longer holds.
-            self.preset.value = ""
 
     def set(self, **values):
         """Set several controls and draw once."""
@@ -188,6 +79,10 @@ class Stage(widgets.VBox):
                 if self._fit is not None:
                     self._fit(self.values)
         self.refresh()
+
+    def take_preset(self, name):
+        """Set the controls to one of the presets."""
+        self.set(**self.presets[name])
 
     @contextmanager
     def _drawing_held(self):
@@ -210,35 +105,108 @@ class Stage(widgets.VBox):
                 with self._drawing_held():
                     self._fit(self.values)
             worked = self._work(self.values)
-            self.verdict, self.words = self._say(worked.said)
+            self.verdict, self.words, *more = self._say(worked.said)
+            self.more = more[0] if more else ""
         except ValueError as error:
             # The picture keeps the last state that made sense, paler; the sentence says what is wrong.
-            self.verdict, self.words = STOP, f"This can't be worked out: {error}."
+            self.verdict, self.words, self.more = STOP, f"This can't be worked out: {error}.", ""
             if self._frame is not None:
-                self.image.value = self._stream.png((0.4 * self._frame + 0.6 * 255).astype(np.uint8))
+                self.pixels = (0.4 * self._frame + 0.6 * 255).astype(np.uint8)
         else:
-            self._frame = self.live.draw(worked.shown)
-            self.image.value = self._stream.png(self._frame)
-        self.sentence.value = status_html(self.words, self.verdict, "170%" if self.larger.value else "115%")
+            self.pixels = self._frame = self.live.draw(worked.shown)
+        self._show()
 
     def _moved(self, _change):
         if not self._held:
             self.refresh()
 
-    def _resize(self, change):
-        # The controls stay beside the picture, since whoever moves them has to see both at once.
-        self.live.set_scale(LARGER if change.new else 1.0)
-        self._column.layout.flex = "0 0 380px" if change.new else "1 1 320px"
-        self._show_side.layout.flex = "3 1 500px" if change.new else "3 1 560px"
-        self.image.layout.max_width = WIDEST_LARGER if change.new else WIDEST
-        (self._column.add_class if change.new else self._column.remove_class)("walkaround-larger")
-        self.refresh()
+    def _show(self):
+        """Send a screen what it lacks."""
+        if self.comm is None:
+            return
+        changed = [] if self.pixels is None else self._bands.changed(self.pixels)
+        content = {
+            "bands": [place for place, _ in changed],
+            "size": self._pixel_size(),
+            "values": self._shown_values(),
+            "verdict": self.verdict,
+            "words": self.words,
+            "more": self.more,
+        }
+        page = self._page()
+        if page != self._sent_page:
+            content["page"] = self._sent_page = page
+        self.send(content, [pixels for _, pixels in changed])
+
+    def _take(self, _widget, content, _buffers):
+        """What a screen says: everything again, a preset, another scale, or new values."""
+        if "set" in content:
+            known = {n: v for n, v in content["set"].items() if n in self.controls}
+            with self._drawing_held():
+                for name, value in known.items():
+                    self.controls[name].take(value)
+            self.refresh()
+        elif "preset" in content:
+            self.take_preset(list(self.presets)[content["preset"]])
+        elif "scale" in content:
+            self.live.set_scale(min(_SCALES, key=lambda scale: abs(scale - content["scale"])))
+            self.refresh()
+        else:
+            self._bands.forget()
+            self._sent_page = None
+            self._show()
+
+    def _page(self):
+        """What stays while a hand moves controls: their labels, ends and order, and the words above them."""
+        rows = []
+        for name, row in self._rows.items():
+            if not isinstance(row, Control):
+                rows.append([name, {"kind": "heading", "label": row}])
+            elif isinstance(row, Player):
+                moves = next(n for n, c in self.controls.items() if c is row.moves)
+                rows.append([name, {**row.spec(), "moves": moves}])
+            else:
+                rows.append([name, row.spec()])
+        return {
+            "title": self.title,
+            "caution": self.caution,
+            "controls": rows,
+            "presets": list(self.presets),
+            "size": self._size,
+        }
+
+    def _pixel_size(self):
+        return [] if self.pixels is None else [self.pixels.shape[1], self.pixels.shape[0]]
+
+    def _shown_values(self):
+        return {name: control.shown() for name, control in self.controls.items()}
+
+    def get_state(self, key=None, drop_defaults=False):
+        """State for a screen that opens now; what a hand moves goes as messages, so the state is made only here."""
+        quiet = {"page": self._page()}
+        if self.pixels is not None:
+            said = {"verdict": self.verdict, "words": self.words, "more": self.more}
+            quiet["now"] = {**said, "values": self._shown_values(), "size": self._pixel_size(), "picture": ""}
+        self._trait_values.update(quiet)
+        return super().get_state(key, drop_defaults)
+
+    @property
+    def said(self):
+        """All that the stage says now: the sentence, and the second line if there is one."""
+        return f"{self.words} {self.more}".strip()
+
+    def __repr__(self):
+        return self.said
 
     def _repr_mimebundle_(self, **kwargs):
-        data = super()._repr_mimebundle_(**kwargs)
+        data, metadata = super()._repr_mimebundle_(**kwargs)
         # Where no kernel runs, the picture and the sentence stand in for the live demonstration.
-        data["text/plain"] = self.words
-        if self._frame is None:
-            return data
-        data["image/png"] = base64.b64encode(small_png(with_sentence(self._frame, self.words))).decode("ascii")
-        return data
+        data["text/plain"] = self.said
+        if self._frame is not None:
+            still = with_sentence(self._frame, self.said)
+            data["image/png"] = base64.b64encode(small_png(still)).decode("ascii")
+        return data, metadata
+
+    def image(self):
+        """The picture as it is now, as a PIL image, for whoever wants to keep it."""
+        return Image.fromarray(self.pixels[:, :, :3])

@@ -41,7 +41,7 @@ def grid(craft, size=100):
 def test_every_preset_says_what_the_library_says(name):
     made, craft = loading.demo(name), aircraft.demo(name)
     verdicts = set()
-    for _, values in made.preset.options[1:]:
+    for values in made.presets.values():
         made.set(**values)
         assert {k: made.values[k] for k in values} == values
         load = loads_of(made, craft)
@@ -103,7 +103,7 @@ def test_an_aircraft_file_of_ones_own(tmp_path):
     path = tmp_path / "mine.toml"
     text = (aircraft.DEMO_FOLDER / "tansy_two.toml").read_text(encoding="utf-8")
     path.write_text(text.replace("Tansy Two", "My Own"), encoding="utf-8")
-    assert "My Own" in loading.demo(path).children[0].value
+    assert "My Own" in loading.demo(path).title
 
 
 def test_limits_of_every_control_come_from_the_file():
@@ -112,14 +112,14 @@ def test_limits_of_every_control_come_from_the_file():
         assert made.controls[s.name].max == s.maximum
     for t in craft.fuel.tanks:
         assert made.controls[t.name].max == t.usable
-    assert list(made.controls["category"].options) == ["normal", "utility"]
+    assert made.controls["category"].spec()["options"] == ["normal", "utility"]
 
 
 def test_the_limits_of_the_other_category_are_the_ones_drawn():
     made = loading.demo()
-    before = made.image.value
+    before = made.pixels.copy()
     made.controls["category"].value = "utility"
-    assert made.image.value != before
+    assert (made.pixels != before).any()
     assert "utility" in made.words
 
 

@@ -1,15 +1,12 @@
 """The demonstration of preheating says what the library computes; the hangar table; a thermometer log in words."""
 
-import io
-
 import numpy as np
 import pytest
-from PIL import Image
 from walkaround import aircraft
 from walkaround.aircraft.heaters import demo_heaters
 from walkaround.lessons.preheat import demos as preheat
 from walkaround.lessons.preheat import hangar_demos
-from walkaround.live.status import OK, STOP
+from walkaround.live.status import NOTE, OK, STOP
 from walkaround.physics.electrical.battery import capacity_share
 from walkaround.physics.oil.viscosity import times_thicker
 from walkaround.physics.preheat import words as preheat_words
@@ -51,7 +48,7 @@ def by_the_library(values, section=FOUR):
 def test_every_preset_says_what_the_library_says(name):
     made, section = preheat.demo(name), aircraft.demo(name).engine
     marks = set()
-    for _, values in made.preset.options[1:]:
+    for values in made.presets.values():
         made.set(**values)
         assert {k: made.values[k] for k in values} == values
         worked, kind = by_the_library(made.values, section)
@@ -71,7 +68,7 @@ def test_every_preset_says_what_the_library_says(name):
 
 
 def test_the_cautions_stand_at_the_top(made):
-    head = made.children[1].value
+    head = made.caution
     for word in ("fire", "carbon monoxide", "fuel", "never leave one alone", "propeller as live", "limits"):
         assert word in head
 
@@ -94,7 +91,7 @@ def test_a_cold_start_says_how_thick_the_oil_is_and_what_the_battery_has(made):
 def test_above_the_makers_line_it_is_a_note_and_not_a_stop(made):
     made.set(heat=0, outside=-6)
     assert "asks for preheating below −7 °C (19 °F)" in made.words
-    assert "dashed" in made.sentence.value
+    assert made.verdict == NOTE
     made.set(outside=-8)
     assert "Don't start it" in made.words
 
@@ -154,19 +151,19 @@ def test_the_time_slider_changes_the_shade_of_the_engine(made):
 
 def _sketch(made, moment):
     made.controls["moment"].value = moment
-    picture = np.asarray(Image.open(io.BytesIO(made.image.value)).convert("L")).astype(float)
+    picture = np.asarray(made.image().convert("L")).astype(float)
     return picture[60:220, 600:800]
 
 
 def test_a_setting_that_makes_no_sense_is_a_sentence_and_the_next_one_is_drawn_again(made):
-    before = made.image.value
+    before = made.pixels.copy()
     made.controls["thermostat"].min = -40
     made.controls["thermostat"].value = -20
     assert "This can't be worked out: thermostat_c is -20 °C with -15 °C outside" in made.words
     assert "allowed: a setting above the outside temperature" in made.words
     assert made.verdict == STOP
     made.controls["thermostat"].value = 52
-    assert made.image.value == before
+    assert (made.pixels == before).all()
     assert "can't" not in made.words
 
 

@@ -3,7 +3,8 @@
 from walkaround import aircraft
 from walkaround.lessons.loading.picture import LoadingPicture
 from walkaround.lessons.loading.two_holds_picture import TwoHoldsPicture
-from walkaround.live.stage import Stage, Worked, choice, slider
+from walkaround.live.controls import choice, slider
+from walkaround.live.stage import Stage, Worked
 from walkaround.live.status import NOTE, OK, STOP
 from walkaround.physics.loading import filled, load_sheet, loads_inside, most_fuel, most_in_station
 from walkaround.physics.loading.words import say as say_amount

@@ -5,7 +5,8 @@ import numpy as np
 from walkaround import aircraft
 from walkaround.aircraft.airfield import airfield
 from walkaround.lessons.pitot_static.picture import InstrumentsPicture
-from walkaround.live.stage import Stage, Worked, slider, switch
+from walkaround.live.controls import slider, switch
+from walkaround.live.stage import Stage, Worked
 from walkaround.live.status import NOTE, OK, STOP
 from walkaround.physics.pitot_static import STANDARD_SETTING_HPA, Openings, indications, words
 from walkaround.units import INHG_HPA

@@ -8,7 +8,8 @@ import numpy as np
 from walkaround import aircraft
 from walkaround.aircraft.airfield import airfield, planned_flight
 from walkaround.lessons.pitot_static.flight_picture import FlightPicture
-from walkaround.live.stage import Stage, Worked, choice, count, player, slider, switch
+from walkaround.live.controls import choice, count, player, slider, switch
+from walkaround.live.stage import Stage, Worked
 from walkaround.live.status import NOTE, OK, STOP
 from walkaround.physics.pitot_static import Blockage, Indications, Openings, indications_over, time_constant_s, words
 

@@ -6,7 +6,8 @@ from walkaround import aircraft
 from walkaround.aircraft.airfield import airfield
 from walkaround.lessons.pitot_static.demos import CAUTION
 from walkaround.lessons.pitot_static.roll_picture import RollPicture
-from walkaround.live.stage import Stage, Worked, choice, slider
+from walkaround.live.controls import choice, slider
+from walkaround.live.stage import Stage, Worked
 from walkaround.live.status import OK, STOP
 from walkaround.physics.air import takeoff as rolling
 from walkaround.physics.pitot_static import Blockage, indications_over, time_constant_s

@@ -1,8 +1,6 @@
 """The controls of the demonstration of preheating; the ends of some follow from others."""
 
-import numpy as np
-
-from walkaround.live.stage import choice, player, slider, switch
+from walkaround.live.controls import choice, player, slider, switch
 from walkaround.physics.preheat.words import CELSIUS, FAHRENHEIT
 from walkaround.units import celsius, fahrenheit
 
@@ -78,28 +76,16 @@ class Controls:
         if values["heater"] not in (self._kind, NO_HEATER):
             self._kind = values["heater"]
             kind = self._heaters.air_heater(self._kind)
-            _move(c["power"], LEAST_POWER_W, round(kind.power_w), round(kind.power_w))
+            c["power"].set_ends(LEAST_POWER_W, round(kind.power_w), round(kind.power_w))
             setting = kind.thermostat_least_c, kind.thermostat_most_c, kind.thermostat_c
-            _move(c["thermostat"], *(round(self._shown(t)) for t in setting))
+            c["thermostat"].set_ends(*(round(self._shown(t)) for t in setting))
         whole, moment = values["heat"] + values["wait"], c["moment"]
         if whole != moment.max:
             at_end = values["moment"] in (moment.max, values["heat"])
-            _move(moment, 0, whole, whole if at_end else values["moment"])
-            c["_play"].max = max(whole, 1)
+            moment.set_ends(0, whole, whole if at_end else values["moment"])
 
     def _change_unit(self, into):
         for name in IN_DEGREES:
             control = self.by_name[name]
-            _move(control, *(round(float(into(t))) for t in (control.min, control.max, control.value)))
-            label = control.description.rsplit(",", 1)[0]
-            control.description = control.tooltip = f"{label}, {self._unit}"
-
-
-def _move(control, low, high, value):
-    """Give a slider new ends and a new value, by way of ends that hold both the old value and the new one.
-
-    The browser hears of one after the other, and shows the nearest end for a value that is not between them.
-    """
-    control.min, control.max = min(control.min, low), max(control.max, high)
-    control.value = int(np.clip(value, low, high))
-    control.min, control.max = low, high
+            control.unit = self._unit
+            control.set_ends(*(round(float(into(t))) for t in (control.min, control.max, control.value)))

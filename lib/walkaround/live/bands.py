@@ -1,0 +1,47 @@
+"""Which parts of a picture changed: a screen is sent those pixels and no others."""
+
+import numpy as np
+
+GAP = 12  # rows: two changes nearer than that go as one
+
+
+class Bands:
+    """Remembers what a screen shows, and finds what of a new frame it lacks.
+
+    >>> bands, pixels = Bands(), np.zeros((40, 30, 4), np.uint8)
+    >>> [place for place, _ in bands.changed(pixels)]
+    [(0, 0, 30, 40)]
+    >>> pixels[7, 3] = 255
+    >>> bands.changed(pixels)[0][0], bands.changed(pixels)
+    ((3, 7, 1, 1), [])
+    """
+
+    def __init__(self):
+        self._seen = None
+
+    def forget(self):
+        """Take it that nothing is on the screen: the next frame goes whole."""
+        self._seen = None
+
+    def changed(self, pixels):
+        """Return what changed as ((left, top, width, height), bytes of red, green, blue and alpha) pairs.
+
+        `pixels` has bytes of shape (height, width, 4). A frame of another size goes whole.
+        """
+        now = pixels.view(np.uint32)[:, :, 0]
+        if self._seen is None or self._seen.shape != now.shape:
+            self._seen = now.copy()
+            return [((0, 0, now.shape[1], now.shape[0]), pixels.tobytes())]
+        differs = now != self._seen
+        rows = np.flatnonzero(differs.any(axis=1))
+        if not rows.size:
+            return []
+        found = []
+        for run in np.split(rows, np.flatnonzero(np.diff(rows) > GAP) + 1):
+            top, below = int(run[0]), int(run[-1]) + 1
+            columns = np.flatnonzero(differs[top:below].any(axis=0))
+            left, right = int(columns[0]), int(columns[-1]) + 1
+            part = now[top:below, left:right]
+            self._seen[top:below, left:right] = part
+            found.append(((left, top, right - left, below - top), part.tobytes()))
+        return found

@@ -1,0 +1,83 @@
+// What the stage works out by itself, without a page to show it on: tested by node alone.
+
+// The sizes that show the most of a picture in a room of that many pixels, controls beside it or below it.
+//   room {width, height}; picture [width, height]; sentence(width) its height when it is that wide;
+//   larger: the picture may grow past its own size.
+export function arrange(room, picture, sentence, larger = false) {
+  const [w, h] = picture;
+  const most = larger ? 4 : 1.25;
+  const gap = 12;
+  const beside = Math.max(250, Math.min(360, 0.3 * room.width));
+  const below = Math.max(96, Math.min(190, 0.28 * room.height));
+  const side = room.width - beside - gap;
+  const scaled = (width, height) => Math.max(0.05, Math.min(most, width / w, height / h));
+  const scaleSide = side > 240 ? scaled(side, room.height - sentence(side) - gap) : 0;
+  const scaleStack = scaled(room.width, room.height - sentence(room.width) - below - 2 * gap);
+  const stacked = scaleSide < 0.85 * scaleStack; // beside is easier for the hand: below has to show clearly more
+  const scale = stacked ? scaleStack : scaleSide;
+  const [width, height] = [Math.floor(scale * w), Math.floor(scale * h)];
+  // Room that the picture can't use goes to the controls, unless the sentence then takes more lines.
+  let controls = Math.max(beside, Math.min(420, room.width - gap - width));
+  if (sentence(room.width - gap - controls) + height > room.height) controls = beside;
+  return {stacked, controls: stacked ? room.width : controls, scale, width, height};
+}
+
+// A number as its control shows it.
+export function written(value, decimals = 0) {
+  return Number(value).toFixed(decimals).replace('-', '\u2212');
+}
+
+// A number as a hand typed it, held to the ends and steps of its control; null when it is none.
+export function typed(text, {min, max, step}) {
+  const plain = text.trim().replace('\u2212', '-').replace(',', '.');
+  if (plain === '' || !Number.isFinite(Number(plain))) return null;
+  const steps = Math.round((Number(plain) - min) / step);
+  const value = min + steps * step;
+  return Math.min(max, Math.max(min, Number(value.toFixed(10))));
+}
+
+// The next place of a slider that plays: at the end it stops.
+export function nextPlace(value, {max}, step) {
+  const next = Math.min(max, Number((value + step).toFixed(10)));
+  return {value: next, ends: next >= max};
+}
+
+// One message is on its way at a time; of what comes meanwhile the newest value of each control waits.
+export class Sender {
+  constructor(send, late, patience = 4000, clock = globalThis) {
+    this.send = send;
+    this.late = late;
+    this.patience = patience;
+    this.clock = clock;
+    this.waiting = null;
+    this.busy = false;
+  }
+  put(values) {
+    this.waiting = {...this.waiting, ...values};
+    if (!this.busy) this.next();
+  }
+  next() {
+    const values = this.waiting;
+    this.waiting = null;
+    this.busy = true;
+    this.timer = this.clock.setTimeout(() => this.late(), this.patience);
+    this.send(values);
+  }
+  // An answer came. Returns whether nothing waits behind it.
+  answered() {
+    this.clock.clearTimeout(this.timer);
+    this.busy = false;
+    if (this.waiting) this.next();
+    return !this.busy;
+  }
+}
+
+// Controls with the headings that they stand under: [{heading, names}].
+export function groups(controls) {
+  const found = [{heading: '', names: []}];
+  for (const [name, control] of controls) {
+    if (control.kind === 'heading') found.push({heading: control.label, names: []});
+    else found[found.length - 1].names.push(name);
+  }
+  return found.filter((group) => group.names.length);
+}

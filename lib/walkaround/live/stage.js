@@ -1,0 +1,440 @@
+const KEYS = 'Keys: Tab goes from control to control, arrow keys move it, Space plays, R reveals, F fills the screen.';
+const MARKS = {ok: '✓', stop: '✕', note: '•'};
+const REST_MS = 350; // after so long without a change the hand rests
+
+function element(tag, attributes = {}, ...children) {
+  const made = document.createElement(tag);
+  for (const [name, value] of Object.entries(attributes)) {
+    if (name in made && name !== 'list') made[name] = value;
+    else made.setAttribute(name, value);
+  }
+  made.append(...children);
+  return made;
+}
+
+class StageView {
+  constructor(model, root) {
+    this.model = model;
+    this.root = root;
+    this.id = `wa${Math.random().toString(36).slice(2)}`; // every stage runs a copy of this module
+    this.views = {};
+    this.values = {};
+    this.playing = null;
+    this.sender = new Sender(
+      (values) => model.send({set: values}),
+      () => this.notRunning(),
+    );
+    this.build();
+    this.takePage(model.get('page'));
+    this.takeNow(model.get('now'));
+    this.onMessage = (message, buffers) => this.take(message, buffers);
+    model.on('msg:custom', this.onMessage);
+    this.sender.busy = true;
+    this.sender.timer = setTimeout(() => this.notRunning(), 2500);
+    model.send({all: true, again: false});
+    this.watchRoom();
+  }
+
+  build() {
+    const {root} = this;
+    root.classList.add('wa-stage');
+    root.setAttribute('data-lm-suppress-shortcuts', 'true'); // JupyterLab leaves the keys to what is in here
+    this.title = element('h3', {className: 'wa-title'});
+    this.caution = element('p', {className: 'wa-caution'});
+    this.sentence = element('p', {className: 'wa-sentence'});
+    this.more = element('p', {className: 'wa-more'});
+    this.spoken = element('p', {className: 'wa-spoken', role: 'status', 'aria-live': 'polite'});
+    this.canvas = element('canvas', {className: 'wa-picture', role: 'img'});
+    this.pen = this.canvas.getContext('2d', {willReadFrequently: false});
+    this.gone = element('div', {className: 'wa-gone', hidden: true});
+    this.controls = element('div', {className: 'wa-controls', role: 'group'});
+    this.larger = element('button', {type: 'button', className: 'wa-button', 'aria-pressed': 'false'}, 'Larger letters');
+    this.full = element('button', {type: 'button', className: 'wa-button'}, 'Full screen');
+    this.keys = element('p', {className: 'wa-keys'}, KEYS);
+    this.tools = element('div', {className: 'wa-tools'}, this.larger, this.full, this.keys);
+    this.side = element('div', {className: 'wa-side'}, this.sentence, this.more, this.gone, this.canvas, this.spoken);
+    this.column = element('div', {className: 'wa-column'}, this.controls, this.tools);
+    this.body = element('div', {className: 'wa-body'}, this.column, this.side);
+    this.head = element('div', {className: 'wa-head'}, this.title, this.caution);
+    root.append(this.head, this.body);
+    this.larger.addEventListener('click', () => this.setLarger(this.larger.ariaPressed !== 'true'));
+    this.full.addEventListener('click', () => this.fillScreen());
+    this.onFull = () => {
+      root.classList.toggle('wa-full', document.fullscreenElement === root);
+      this.full.textContent = document.fullscreenElement === root ? 'Leave full screen' : 'Full screen';
+      this.layOut();
+    };
+    document.addEventListener('fullscreenchange', this.onFull);
+    root.addEventListener('keydown', (event) => this.key(event));
+    root.addEventListener('focusin', (event) => this.keepInView(event.target));
+  }
+
+  key(event) {
+    const on = event.target;
+    event.stopPropagation(); // the page around has keys of its own
+    if (event.ctrlKey || event.metaKey || event.altKey) return;
+    const typing = on.matches('input[type=text], select');
+    const pressable = on.matches('button, input[type=checkbox], summary');
+    if (event.key === ' ' && this.play && !typing && !pressable) {
+      event.preventDefault();
+      this.setPlaying(!this.playing);
+    } else if (event.key.toLowerCase() === 'r' && this.views.reveal && !typing) {
+      const {input} = this.views.reveal;
+      input.checked = !input.checked;
+      this.put('reveal', input.checked);
+    } else if (event.key.toLowerCase() === 'f' && !typing) {
+      this.fillScreen();
+    }
+  }
+
+  fillScreen() {
+    if (document.fullscreenElement === this.root) document.exitFullscreen();
+    else this.root.requestFullscreen?.();
+  }
+
+  setLarger(on) {
+    this.larger.ariaPressed = String(on);
+    this.root.classList.toggle('wa-larger', on);
+    this.layOut();
+  }
+
+  // ---- controls
+
+  takePage(page) {
+    const focused = this.root.contains(document.activeElement) ? document.activeElement.dataset?.control : null;
+    this.page = page;
+    this.title.textContent = page.title;
+    this.caution.replaceChildren(element('b', {}, 'Caution. '), page.caution);
+    this.caution.hidden = !page.caution;
+    this.root.setAttribute('role', 'group');
+    this.root.setAttribute('aria-label', page.title);
+    this.controls.setAttribute('aria-label', 'controls');
+    const specs = new Map(page.controls);
+    const same = this.shape === JSON.stringify(page.controls.map(([name, c]) => [name, c.kind]));
+    if (same) {
+      for (const [name, spec] of specs) this.views[name]?.fit?.(spec);
+      return;
+    }
+    this.shape = JSON.stringify(page.controls.map(([name, c]) => [name, c.kind]));
+    this.views = {};
+    this.play = null;
+    const children = page.presets.length ? [this.presetView(page.presets)] : [];
+    this.folds = [];
+    for (const group of groups(page.controls)) {
+      const rows = group.names.map((name) => this.viewOf(name, specs.get(name)));
+      if (!group.heading) children.push(...rows);
+      else {
+        const fold = element('details', {open: true, className: 'wa-fold'}, element('summary', {}, group.heading), ...rows);
+        this.folds.push(fold);
+        children.push(fold);
+      }
+    }
+    this.controls.replaceChildren(...children);
+    if (focused) this.controls.querySelector(`[data-control="${CSS.escape(focused)}"]`)?.focus();
+  }
+
+  presetView(presets) {
+    const id = `${this.id}-preset`;
+    const choose = element('option', {value: ''}, 'choose one …');
+    this.preset = element('select', {id}, choose, ...presets.map((name, i) => element('option', {value: i}, name)));
+    this.preset.addEventListener('change', () => {
+      if (this.preset.value !== '') this.send({preset: Number(this.preset.value)});
+    });
+    return element('div', {className: 'wa-row'}, element('label', {htmlFor: id}, 'ready-made'), this.preset);
+  }
+
+  viewOf(name, spec) {
+    const id = `${this.id}-${Object.keys(this.views).length}`;
+    const view = this[`${spec.kind}View`](name, spec, id);
+    this.views[name] = view;
+    return view.row;
+  }
+
+  sliderView(name, spec, id) {
+    const input = element('input', {type: 'range', id, 'data-control': name});
+    const label = element('label', {htmlFor: id});
+    const number = element('input', {type: 'text', inputMode: 'decimal', className: 'wa-number', autocomplete: 'off', title: 'click to type a number'});
+    const row = element('div', {className: 'wa-row wa-slider'}, label, number, input);
+    const view = {row, input, number};
+    view.fit = (fresh) => {
+      view.spec = fresh;
+      [input.min, input.max, input.step] = [fresh.min, fresh.max, fresh.step];
+      label.textContent = fresh.unit ? `${fresh.label}, ${fresh.unit}` : fresh.label;
+      input.setAttribute('aria-label', fresh.name);
+      number.setAttribute('aria-label', `${fresh.name}: number`);
+      const ends = [fresh.min, fresh.max].map((end) => written(end, fresh.decimals).length);
+      number.style.width = `${Math.max(...ends) + 2}ch`;
+    };
+    view.show = (value) => {
+      input.value = value;
+      const text = written(value, view.spec.decimals);
+      if (document.activeElement !== number || !number.dataset.typing) number.value = text;
+      input.setAttribute('aria-valuetext', view.spec.unit ? `${text} ${view.spec.unit}` : text);
+    };
+    view.fit(spec);
+    input.addEventListener('input', () => this.put(name, Number(input.value)));
+    number.addEventListener('input', () => { number.dataset.typing = 'yes'; });
+    const take = () => {
+      delete number.dataset.typing;
+      const value = typed(number.value, view.spec);
+      if (value === null || value === this.values[name]) view.show(this.values[name]);
+      else this.put(name, value);
+    };
+    number.addEventListener('change', take);
+    number.addEventListener('keydown', (event) => {
+      const steps = {ArrowUp: 1, ArrowDown: -1}[event.key];
+      if (event.key === 'Enter') take();
+      else if (steps) {
+        event.preventDefault();
+        delete number.dataset.typing;
+        this.put(name, typed(String(this.values[name] + steps * view.spec.step), view.spec));
+      }
+    });
+    number.addEventListener('focus', () => number.select());
+    return view;
+  }
+
+  switchView(name, spec, id) {
+    const input = element('input', {type: 'checkbox', id, 'data-control': name});
+    input.addEventListener('change', () => this.put(name, input.checked));
+    const row = element('div', {className: 'wa-row wa-switch'}, input, element('label', {htmlFor: id}, spec.label));
+    return {row, input, show: (value) => { input.checked = value; }};
+  }
+
+  choiceView(name, spec, id) {
+    const input = element('select', {id, 'data-control': name}, ...spec.options.map((text, i) => element('option', {value: i}, text)));
+    input.addEventListener('change', () => this.put(name, Number(input.value)));
+    const row = element('div', {className: 'wa-row'}, element('label', {htmlFor: id}, spec.label), input);
+    return {row, input, show: (value) => { input.value = value; }};
+  }
+
+  countView(name, spec, id) {
+    const input = element('input', {type: 'number', id, min: spec.min, max: spec.max, className: 'wa-number', 'data-control': name});
+    input.addEventListener('input', () => {
+      const value = typed(input.value, {min: spec.min, max: spec.max, step: 1});
+      if (value !== null) this.put(name, value);
+    });
+    const row = element('div', {className: 'wa-row wa-count'}, element('label', {htmlFor: id}, spec.label), input);
+    return {row, input, show: (value) => { if (Number(input.value) !== value) input.value = value; }};
+  }
+
+  playerView(name, spec) {
+    const button = element('button', {type: 'button', className: 'wa-button wa-play'}, 'Play');
+    button.addEventListener('click', () => this.setPlaying(!this.playing));
+    const start = element('button', {type: 'button', className: 'wa-button'}, 'To the start');
+    start.addEventListener('click', () => {
+      this.setPlaying(false);
+      this.put(spec.moves, this.views[spec.moves].spec.min);
+    });
+    this.play = {button, spec};
+    return {row: element('div', {className: 'wa-row wa-player'}, button, start), show: () => {}};
+  }
+
+  setPlaying(on) {
+    const {button, spec} = this.play;
+    button.textContent = on ? 'Pause' : 'Play';
+    clearInterval(this.playing);
+    this.playing = null;
+    if (!on) return;
+    const {moves} = spec;
+    const slider = this.views[moves].spec;
+    if (this.values[moves] >= slider.max) this.put(moves, slider.min);
+    // Whoever asks for less motion gets a still picture every second in place of a moving one.
+    const calm = matchMedia('(prefers-reduced-motion: reduce)').matches;
+    const times = calm ? Math.max(1, Math.round(1000 / spec.interval)) : 1;
+    this.playing = setInterval(() => {
+      if (this.sender.busy) return;
+      const next = nextPlace(this.values[moves], this.views[moves].spec, spec.step * times);
+      this.put(moves, next.value);
+      if (next.ends) this.setPlaying(false);
+    }, spec.interval * times);
+  }
+
+  // ---- what goes out and what comes back
+
+  put(name, value) {
+    this.values[name] = value;
+    this.views[name].show(value);
+    if (this.preset) this.preset.value = '';
+    this.sender.put({[name]: value});
+  }
+
+  send(message) {
+    this.sender.busy = true;
+    clearTimeout(this.sender.timer);
+    this.sender.timer = setTimeout(() => this.notRunning(), this.sender.patience);
+    this.model.send(message);
+  }
+
+  take(message, buffers) {
+    if (message.page) this.takePage(message.page);
+    if (message.size && (this.canvas.width !== message.size[0] || this.canvas.height !== message.size[1])) {
+      [this.canvas.width, this.canvas.height] = message.size;
+      this.layOut();
+    }
+    message.bands.forEach(([left, top, width, height], i) => {
+      const data = buffers[i];
+      const bytes = new Uint8ClampedArray(data.buffer, data.byteOffset, data.byteLength);
+      this.pen.putImageData(new ImageData(bytes, width, height), left, top);
+    });
+    this.gone.hidden = true;
+    this.root.classList.remove('wa-lost');
+    this.root.dataset.frames = Number(this.root.dataset.frames ?? 0) + 1;
+    const still = this.sender.answered();
+    this.takeWords(message);
+    // A control that was moved on meanwhile keeps the hand's value.
+    this.takeValues(message.values, still ? {} : this.sender.waiting ?? {});
+    clearTimeout(this.resting);
+    this.resting = setTimeout(() => this.rest(), REST_MS);
+  }
+
+  takeValues(values, newer) {
+    for (const [name, value] of Object.entries(values)) {
+      if (name in newer || !this.views[name]) continue;
+      if (this.sender.busy && document.activeElement === this.views[name].input) continue;
+      this.values[name] = value;
+      this.views[name].show(value);
+    }
+  }
+
+  takeWords({verdict, words, more}) {
+    const lines = this.sentence.textContent.length + this.more.textContent.length;
+    this.root.dataset.verdict = verdict;
+    this.sentence.replaceChildren(element('span', {className: 'wa-mark', 'aria-hidden': 'true'}, MARKS[verdict] ?? ''), ` ${words}`);
+    this.more.textContent = more ?? '';
+    this.more.hidden = !more;
+    this.words = [words, more].filter(Boolean).join(' ');
+    if (Math.abs(this.sentence.textContent.length + this.more.textContent.length - lines) > 12) this.layOut();
+  }
+
+  // What a page that is saved shows when it is opened again, and what a new view begins with.
+  takeNow(now) {
+    if (!now || !now.words) return;
+    this.takeWords(now);
+    for (const [name, value] of Object.entries(now.values)) {
+      this.values[name] = value;
+      this.views[name]?.show(value);
+    }
+    [this.canvas.width, this.canvas.height] = now.size;
+    this.canvas.setAttribute('aria-label', this.words);
+    if (now.picture) {
+      const image = new Image();
+      image.onload = () => { if (!this.root.dataset.frames) this.pen.drawImage(image, 0, 0, ...now.size); };
+      image.src = now.picture;
+    }
+  }
+
+  rest() {
+    // The sentence is spoken, and kept for whoever saves the page, when the hand rests.
+    this.spoken.textContent = this.words;
+    this.canvas.setAttribute('aria-label', this.words);
+    const {verdict} = this.root.dataset;
+    const picture = this.canvas.toDataURL('image/png');
+    const size = [this.canvas.width, this.canvas.height];
+    this.model.set('now', {values: {...this.values}, verdict, words: this.sentence.textContent.slice(2), more: this.more.textContent, picture, size});
+    if (this.page) this.model.set('page', this.page);
+  }
+
+  notRunning() {
+    this.root.classList.add('wa-lost');
+    this.gone.hidden = false;
+    const run = window.jupyterapp?.commands;
+    const says = 'This demonstration is not running: its picture no longer follows the controls. ';
+    const how = run
+      ? element('button', {type: 'button', className: 'wa-button', onclick: () => run.execute('notebook:run-all-cells')}, 'Run this page')
+      : 'Open the menu Run at the top of the window and choose Run All Cells.';
+    this.gone.replaceChildren(says, how);
+    this.spoken.textContent = this.gone.textContent;
+    this.layOut();
+  }
+
+  // ---- room
+
+  watchRoom() {
+    // The part of the window that scrolls the page; output areas may scroll too, but are as high as what is in them.
+    this.around = this.root.closest('.jp-WindowedPanel-outer, .jp-LinkedOutputView') ?? document.documentElement;
+    this.watch = new ResizeObserver(() => this.layOut());
+    this.watch.observe(this.root);
+    this.watch.observe(this.around);
+  }
+
+  layOut() {
+    if (this.inLayOut || !this.around || !this.canvas.width) return;
+    this.inLayOut = true;
+    const full = document.fullscreenElement === this.root;
+    const larger = this.larger.ariaPressed === 'true';
+    const view = full ? window.innerHeight : Math.min(this.around.clientHeight || window.innerHeight, window.innerHeight);
+    const style = getComputedStyle(this.root);
+    const inner = (full ? window.innerWidth : this.root.clientWidth) - parseFloat(style.paddingLeft) - parseFloat(style.paddingRight);
+    const head = full || view < 560 ? 0 : 0;
+    const room = {width: inner, height: view - head - 18};
+    const scaled = this.ownSize();
+    const sentence = (width) => this.heightOfWords(width);
+    let plan = arrange(room, scaled, sentence, larger || full);
+    if (larger) {
+      // Larger never shows less: the letters give way first.
+      this.root.classList.remove('wa-larger');
+      const plain = arrange(room, scaled, sentence, full);
+      this.root.classList.toggle('wa-larger', true);
+      if (plain.scale > plan.scale) {
+        this.root.classList.remove('wa-larger');
+        plan = arrange(room, scaled, sentence, true);
+      }
+    }
+    this.root.classList.toggle('wa-stacked', plan.stacked);
+    this.body.style.setProperty('--wa-controls', `${plan.controls}px`);
+    this.body.style.maxHeight = `${Math.floor(room.height)}px`;
+    [this.canvas.style.width, this.canvas.style.height] = [`${plan.width}px`, `${plan.height}px`];
+    if (plan.stacked !== this.wasStacked) {
+      this.wasStacked = plan.stacked;
+      this.folds?.forEach((fold, i) => { fold.open = !plan.stacked || i === 0; });
+    }
+    const wanted = plan.width * Math.min(devicePixelRatio || 1, 2) > 1.3 * scaled[0] ? 1.6 : 1;
+    if (this.root.dataset.frames && wanted !== (this.drawnAt ?? 1)) {
+      this.drawnAt = wanted;
+      this.send({scale: wanted});
+    }
+    this.inLayOut = false;
+  }
+
+  ownSize() {
+    return this.page?.size ?? [this.canvas.width, this.canvas.height];
+  }
+
+  heightOfWords(width) {
+    const before = this.side.style.width;
+    this.side.style.width = `${width}px`;
+    let height = 10;
+    for (const line of [this.sentence, this.more, this.gone]) if (!line.hidden) height += line.offsetHeight + 6;
+    this.side.style.width = before;
+    return height;
+  }
+
+  keepInView(target) {
+    if (document.fullscreenElement === this.root) return;
+    requestAnimationFrame(() => {
+      const box = this.body.getBoundingClientRect();
+      const around = this.around === document.documentElement ? {top: 0, bottom: window.innerHeight} : this.around.getBoundingClientRect();
+      if (box.top < around.top || box.bottom > around.bottom) this.body.scrollIntoView({block: box.height > around.bottom - around.top ? 'start' : 'nearest'});
+      const seen = this.controls.getBoundingClientRect();
+      const own = target.getBoundingClientRect();
+      if (this.controls.contains(target) && (own.top < seen.top || own.bottom > seen.bottom)) target.scrollIntoView({block: 'nearest'});
+    });
+  }
+
+  remove() {
+    this.model.off('msg:custom', this.onMessage);
+    document.removeEventListener('fullscreenchange', this.onFull);
+    this.watch?.disconnect();
+    clearInterval(this.playing);
+    clearTimeout(this.sender.timer);
+    clearTimeout(this.resting);
+  }
+}
+
+export default {
+  render({model, el}) {
+    const view = new StageView(model, el);
+    return () => view.remove();
+  },
+};

@@ -1,0 +1,43 @@
+"""A demonstration's stage on a page, driven and read as a person does."""
+
+
+class StageOnPage:
+    """The stage of that number on a page, from 0."""
+
+    def __init__(self, page, number=0):
+        self.page, self.root = page, page.locator(".wa-stage").nth(number)
+        self.root.wait_for()
+        page.wait_for_function("stage => Number(stage.dataset.frames) > 0", arg=self.root.element_handle())
+        self.root.scroll_into_view_if_needed()
+
+    @property
+    def words(self):
+        """What it says: the sentence and the line below it."""
+        return " ".join(p.inner_text() for p in self.root.locator(".wa-sentence, .wa-more").all()).strip()
+
+    @property
+    def picture(self):
+        """The pixels of the picture, as a text that changes when any of them does."""
+        return self.root.locator("canvas").evaluate("canvas => canvas.toDataURL()")
+
+    def control(self, name):
+        """The control that a screen reader calls by a name that begins so."""
+        exact = self.root.get_by_label(name, exact=True)
+        return (exact if exact.count() else self.root.get_by_label(name)).first
+
+    def press(self, name, key, times=1):
+        """Give the keyboard to a control and press a key."""
+        self.control(name).focus()
+        for _ in range(times):
+            self.page.keyboard.press(key)
+
+    def wait_until_it_says(self, words):
+        """Wait for some words, then until the hand rests and they have been spoken."""
+        self.page.wait_for_function(
+            "([stage, words]) => stage.querySelector('.wa-side').innerText.includes(words)",
+            arg=[self.root.element_handle(), words],
+        )
+
+    def rest(self):
+        """Wait until the hand has rested and the last frame has come."""
+        self.page.wait_for_timeout(900)

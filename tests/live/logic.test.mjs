@@ -1,0 +1,88 @@
+import assert from 'node:assert/strict';
+import {readFileSync} from 'node:fs';
+import {test} from 'node:test';
+
+const source = readFileSync(new URL('../../lib/walkaround/live/logic.js', import.meta.url), 'utf8');
+const {arrange, written, typed, nextPlace, Sender, groups} = await import(
+  `data:text/javascript;base64,${Buffer.from(source).toString('base64')}`
+);
+
+const PICTURE = [820, 490];
+const sentence = (width) => 30 + 22 * Math.ceil(1500 / width);
+
+test('picture and sentence fit every room, plain and larger', () => {
+  for (let width = 300; width <= 2500; width += 37) {
+    for (let height = 420; height <= 1400; height += 41) {
+      for (const larger of [false, true]) {
+        const plan = arrange({width, height}, PICTURE, sentence, larger);
+        assert.ok(plan.width <= width && plan.height > 0, `${width} × ${height}`);
+        const taken = plan.height + sentence(plan.stacked ? width : width - 12 - plan.controls);
+        assert.ok(taken <= height, `${width} × ${height}: ${taken}`);
+      }
+    }
+  }
+});
+
+test('larger never shows less', () => {
+  for (let width = 300; width <= 2500; width += 23) {
+    for (let height = 420; height <= 1400; height += 29) {
+      const [plain, larger] = [false, true].map((l) => arrange({width, height}, PICTURE, sentence, l));
+      assert.ok(larger.scale >= plain.scale - 1e-9 || larger.stacked !== plain.stacked, `${width} × ${height}`);
+    }
+  }
+});
+
+test('a wide room has the controls beside the picture, a narrow one below', () => {
+  assert.equal(arrange({width: 1180, height: 640}, PICTURE, sentence).stacked, false);
+  assert.equal(arrange({width: 360, height: 640}, PICTURE, sentence).stacked, true);
+});
+
+test('numbers as they are written and typed', () => {
+  assert.equal(written(-3, 1), '−3.0');
+  const ends = {min: -20, max: 40, step: 0.5};
+  assert.equal(typed('−3,6', ends), -3.5);
+  assert.equal(typed(' 99 ', ends), 40);
+  assert.equal(typed('', ends), null);
+  assert.equal(typed('12x', ends), null);
+  assert.equal(typed('29.921', {min: 28, max: 31, step: 0.01}), 29.92);
+});
+
+test('a slider that plays stops at its end', () => {
+  assert.deepEqual(nextPlace(5, {max: 10}, 2), {value: 7, ends: false});
+  assert.deepEqual(nextPlace(9, {max: 10}, 2), {value: 10, ends: true});
+});
+
+class Clock {
+  constructor() { this.calls = new Map(); this.count = 0; }
+  setTimeout(call) { this.calls.set(++this.count, call); return this.count; }
+  clearTimeout(which) { this.calls.delete(which); }
+  run() { for (const call of this.calls.values()) call(); }
+}
+
+test('one message is on its way, and the newest of each control waits', () => {
+  const sent = [], clock = new Clock();
+  const sender = new Sender((values) => sent.push(values), () => sent.push('late'), 4000, clock);
+  sender.put({a: 1});
+  sender.put({a: 2});
+  sender.put({b: 5});
+  sender.put({a: 3});
+  assert.deepEqual(sent, [{a: 1}]);
+  assert.equal(sender.answered(), false);
+  assert.deepEqual(sent[1], {a: 3, b: 5});
+  assert.equal(sender.answered(), true);
+  clock.run();
+  assert.equal(sent.length, 2);
+});
+
+test('who gets no answer says so', () => {
+  let late = 0;
+  const clock = new Clock();
+  new Sender(() => {}, () => { late += 1; }, 4000, clock).put({a: 1});
+  clock.run();
+  assert.equal(late, 1);
+});
+
+test('controls stand under their headings', () => {
+  const rows = [['a', {kind: 'slider'}], ['_h', {kind: 'heading', label: 'Fuel'}], ['b', {kind: 'slider'}]];
+  assert.deepEqual(groups(rows), [{heading: '', names: ['a']}, {heading: 'Fuel', names: ['b']}]);
+});

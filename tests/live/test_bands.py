@@ -1,0 +1,47 @@
+"""What changed is sent, all of it and little more: a screen that takes only the parts shows the frame, to the pixel."""
+
+import numpy as np
+from hypothesis import given
+from hypothesis import strategies as st
+from walkaround.live.bands import Bands
+
+HEIGHT, WIDTH = 90, 60
+
+
+def put(screen, changed):
+    """Put the parts on a screen, as the page does."""
+    for (left, top, width, height), data in changed:
+        screen[top : top + height, left : left + width] = np.frombuffer(data, np.uint8).reshape(height, width, 4)
+
+
+boxes = st.tuples(
+    st.integers(0, HEIGHT - 1), st.integers(0, WIDTH - 1), st.integers(1, 30), st.integers(1, 30), st.integers(0, 255)
+)
+
+
+@given(st.lists(st.lists(boxes, max_size=4), min_size=1, max_size=5))
+def test_the_screen_shows_every_frame(frames):
+    bands, screen, pixels = Bands(), np.zeros((HEIGHT, WIDTH, 4), np.uint8), np.zeros((HEIGHT, WIDTH, 4), np.uint8)
+    for frame in frames:
+        for top, left, height, width, value in frame:
+            pixels[top : top + height, left : left + width] = value
+        put(screen, bands.changed(pixels))
+        assert (screen == pixels).all()
+        assert bands.changed(pixels) == []
+
+
+def test_only_what_changed_goes():
+    bands, pixels = Bands(), np.zeros((HEIGHT, WIDTH, 4), np.uint8)
+    bands.changed(pixels)
+    pixels[3:5, 10:20] = 9
+    pixels[70, 50] = 9
+    assert [place for place, _ in bands.changed(pixels)] == [(10, 3, 10, 2), (50, 70, 1, 1)]
+
+
+def test_a_new_size_or_a_new_screen_gets_all():
+    bands = Bands()
+    bands.changed(np.zeros((HEIGHT, WIDTH, 4), np.uint8))
+    larger = np.zeros((2 * HEIGHT, WIDTH, 4), np.uint8)
+    assert [place for place, _ in bands.changed(larger)] == [(0, 0, WIDTH, 2 * HEIGHT)]
+    bands.forget()
+    assert [place for place, _ in bands.changed(larger)] == [(0, 0, WIDTH, 2 * HEIGHT)]
