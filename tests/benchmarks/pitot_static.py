@@ -15,7 +15,7 @@ from time import perf_counter
 import numpy as np
 from walkaround.lessons.pitot_static.flight_picture import FlightPicture
 from walkaround.lessons.pitot_static.picture import InstrumentsPicture
-from walkaround.lessons.pitot_static.roll_picture import RollPicture
+from walkaround.lessons.pitot_static.roll_picture import Ending, RollPicture
 from walkaround.live.bands import Bands
 from walkaround.live.picture import LivePicture
 from walkaround.physics.air.flight import Flight, from_calibrated
@@ -99,12 +99,12 @@ def frames():
         along, call = as_flight(roll), float(alive_s(roll, 40.0))
         covered = indications_over(along, Blockage(0.0, inf)).airspeed_kt
         stops = [
-            ("at the call", rejected(roll, call, 2000.0, 4.0, 2.0)),
-            ("10 s later", rejected(roll, call + 10, 2000.0, 4.0, 2.0)),
+            Ending.of("at the call", rejected(roll, call, 2000.0, 4.0, 2.0), 2000),
+            Ending.of("10 s later", rejected(roll, call + 10, 2000.0, 4.0, 2.0), 2000),
         ]
-        return roll, (along.time_s, covered), 2000.0, 40.0, call, stops
+        return roll, (along.time_s, covered), 2000, 40.0, call, stops
 
-    _report("take-off roll", lambda: RollPicture(4000.0, 80.0), on_the_roll)
+    _report("take-off roll", lambda: RollPicture(80.0), on_the_roll)
 
 
 def _report(name, make, result):

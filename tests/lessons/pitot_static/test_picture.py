@@ -10,7 +10,7 @@ from matplotlib.text import Text
 from walkaround.lessons.pitot_static.dial_faces import AirspeedDial, AltimeterDial, VerticalSpeedDial
 from walkaround.lessons.pitot_static.flight_picture import FlightPicture
 from walkaround.lessons.pitot_static.picture import InstrumentsPicture
-from walkaround.lessons.pitot_static.roll_picture import RollPicture
+from walkaround.lessons.pitot_static.roll_picture import Ending, RollPicture
 from walkaround.live.picture import LivePicture
 from walkaround.live.style import new_figure
 from walkaround.physics.air.flight import join, level, roll_and_climb
@@ -40,12 +40,15 @@ def over_flight(at_s, reveal=True):
     return shown, indications_over(FLIGHT), at_s, [60.0], reveal
 
 
-def on_the_roll(seconds_later=10.0, runway_ft=2000.0, field_ft=1500.0):
+def on_the_roll(seconds_later=10.0, runway_ft=2000, field_ft=1500.0):
     roll = takeoff_roll(900.0, 55.0, field_ft, 25.0)
     flight, call = as_flight(roll, until_s=30.0), float(alive_s(roll, 40.0))
     covered = indications_over(flight, Blockage(0.0, inf)).airspeed_kt
-    stops = [(f"{n:.0f} s after the call", rejected(roll, call + n, runway_ft, 4.0, 2.0)) for n in (0.0, seconds_later)]
-    return roll, (flight.time_s, covered), runway_ft, 40.0, call, stops
+    endings = [
+        Ending.of(f"{n:.0f} s after the call", rejected(roll, call + n, runway_ft, 4.0, 2.0), runway_ft)
+        for n in (0.0, seconds_later)
+    ]
+    return roll, (flight.time_s, covered), runway_ft, 40.0, call, endings
 
 
 PICTURES = {
@@ -58,8 +61,8 @@ PICTURES = {
         [over_flight(200.0), over_flight(0.0), over_flight(330.0, False)],
     ),
     "roll": (
-        lambda: RollPicture(2300.0, 80.0),
-        [on_the_roll(), on_the_roll(0.0, 3500.0, 9000.0), on_the_roll(3.0, 1200.0)],
+        lambda: RollPicture(80.0),
+        [on_the_roll(), on_the_roll(15.0, 3500, 9000.0), on_the_roll(3.0, 1200), on_the_roll(1.0, 1000, 0.0)],
     ),
 }
 
@@ -79,12 +82,15 @@ def test_what_is_not_listed_as_moving_stays_as_it_is(name):
     make, results = PICTURES[name]
     live = LivePicture(make())  # leaves the moving artists out of a whole drawing
     canvas = live.picture.figure.canvas
-    seen = []
+    seen = {}
     for result in results:
         live.picture.show(result)
         canvas.draw()
-        seen.append(np.asarray(canvas.buffer_rgba()).copy())
-    assert all(np.array_equal(seen[0], other) for other in seen[1:])
+        still = live.picture.still(result) if hasattr(live.picture, "still") else None
+        seen.setdefault(still, []).append(np.asarray(canvas.buffer_rgba()).copy())
+    for first, *others in seen.values():
+        assert all(np.array_equal(first, other) for other in others)
+    assert len(seen) == len({image.tobytes() for images in seen.values() for image in images})
 
 
 @pytest.mark.parametrize("name", PICTURES)
@@ -115,6 +121,31 @@ def test_airspeed_needle_goes_clockwise_from_the_top_and_stays_near_the_scale():
     assert seen[2] / seen[1] == pytest.approx(90.0 / 40.0)
     assert np.all(np.diff(seen) > 0)
     assert seen[-1] < 345.0
+
+
+def test_beyond_the_last_mark_a_dial_says_that_it_is_off_the_scale():
+    dial = AirspeedDial(new_figure(300, 300).subplots(), **SPEEDS)
+    for speed, says in (
+        (dial.top, f"shows {dial.top:.0f} kt"),
+        (dial.top + 1, "off the scale"),
+        (295.0, "off the scale"),
+    ):
+        dial.update(speed, right=74.0)
+        assert dial.reading.get_text() == says
+        assert (pointing(dial.needle) > dial.angle(dial.top) + 0.5) == (says == "off the scale")
+        assert dial.ring.get_visible()
+
+
+def test_names_of_speeds_stay_clear_of_the_triangle_that_points_to_what_is_right():
+    picture = InstrumentsPicture(SPEEDS)
+    FigureCanvasAgg(picture.figure).draw()
+    axes = picture.airspeed.axes
+    names = [text for text in axes.texts if text.get_text().startswith("$V")]
+    assert len(names) == 5
+    for text in names:
+        (left, low), (right, high) = axes.transData.inverted().transform(text.get_window_extent())
+        nearest = np.hypot(np.clip(0.0, left, right), np.clip(0.0, low, high))
+        assert nearest > np.hypot(*picture.airspeed.right_mark.get_xy().T).max() - 0.03, text.get_text()
 
 
 def test_arcs_run_between_the_speeds_of_the_rule():
@@ -150,7 +181,9 @@ def test_vertical_speed_needle_rises_in_a_climb():
     assert 270.0 < tips[500.0] < 360.0
     assert 180.0 < tips[-500.0] < 270.0
     assert tips[9000.0] < 450.0
-    assert dial.reading.get_text() == "shows 9,000 ft/min"
+    assert dial.reading.get_text() == "off the scale"
+    dial.update(-500.0)
+    assert dial.reading.get_text() == "shows −500 ft/min"
 
 
 def test_ring_appears_only_when_the_reading_is_wrong():
@@ -197,13 +230,42 @@ def test_flight_so_far_ends_now_and_shows_what_the_dial_shows():
 
 
 def test_roll_says_where_it_stops():
-    picture, result = RollPicture(4000.0, 80.0), on_the_roll()
+    picture, result = RollPicture(80.0), on_the_roll()
     picture.show(result)
-    (_, _, _, at_once), (_, _, stands, later) = picture.bars
-    stop = result[-1][1][1]
+    (*_, at_once), (*_, stands, later) = picture.bars
     assert "ft left" in at_once.get_text()
-    assert f"ft, {-float(stop.runway_left_ft):,.0f} ft past the end" in later.get_text()
+    assert f"ft, {-result[-1][1].left_ft:,} ft past the end" in later.get_text()
     assert stands.get_marker() == "X"
     picture.show((*result[:-1], result[-1][:1]))
     assert at_once.get_visible()
     assert not later.get_visible()
+
+
+def test_a_chart_says_that_its_reading_is_off_the_scale():
+    picture = FlightPicture(FLIGHT, SPEEDS)
+    for at_s, off in ((100.0, False), (330.0, True)):
+        picture.show(over_flight(at_s))
+        assert (picture.dials[0].reading.get_text() == "off the scale") == off
+        assert (picture.charts[0].words["shows"].get_text() == "off the\nscale") == off
+
+
+@pytest.mark.parametrize("seconds_later", [0.0, 5.0, 15.0])
+@pytest.mark.parametrize("runway_ft", [1000, 2200, 3500])
+@pytest.mark.parametrize("field_ft", [-500.0, 7000.0])
+def test_no_bar_is_cut_off_and_no_end_of_runway_runs_through_words(seconds_later, runway_ft, field_ft):
+    picture, result = RollPicture(80.0), on_the_roll(seconds_later, runway_ft, field_ft)
+    picture.show(result)
+    FigureCanvasAgg(picture.figure).draw()
+    for (tarmac, _, stopping, stands, words), ending in zip(picture.bars, result[-1], strict=True):
+        assert stopping.get_x() + stopping.get_width() == ending.stop_ft == stands.get_xdata()[0]
+        assert max(ending.stop_ft, tarmac.get_width()) <= picture.runway.get_xlim()[1]
+        assert not any(words.get_window_extent().overlaps(bar[0].get_window_extent()) for bar in picture.bars)
+        assert not words.get_window_extent().overlaps(picture.heading.get_window_extent())
+
+
+def test_the_scale_of_distance_is_drawn_anew_when_it_has_to_grow():
+    live = LivePicture(RollPicture(80.0))
+    near = live.draw(on_the_roll(1.0, 1000, 0.0)).copy()
+    live.draw(on_the_roll(15.0, 3500, 7000.0))
+    assert live.picture.runway.get_xlim()[1] >= 3500
+    assert np.array_equal(live.draw(on_the_roll(1.0, 1000, 0.0)), near)

@@ -90,7 +90,7 @@ def test_the_setting_on_the_altimeter_is_not_a_fault():
     shown = indications(5000.0, 90.0, Openings(), setting_hpa=1000.0)
     assert symptom_words(shown, indications(5000.0, 90.0, Openings(), setting_hpa=1000.0)) == ALL_RIGHT
     standard = indications(5000.0, 90.0, Openings())
-    assert symptom_words(shown, standard) == "The altimeter shows 4,636 ft where 5,000 ft is right"
+    assert symptom_words(shown, standard) == "The altimeter shows 4,640 ft where 5,000 ft is right"
     assert wrong_instruments(shown, standard) == (ALTIMETER,)
 
 

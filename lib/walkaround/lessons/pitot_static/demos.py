@@ -13,7 +13,8 @@ from walkaround.units import INHG_HPA
 
 CAUTION = (
     "A training aid with an invented aircraft; the handbook of the real one comes first. At the aircraft treat the "
-    "propeller as live, and keep your hand off a pitot head whose heat has been on: it burns."
+    "propeller as live. Never switch on pitot heat with the cover on, which it burns into the head, and keep your hand "
+    "off a head whose heat has been on."
 )
 
 
@@ -61,14 +62,22 @@ def dials(name="morrowlark_four"):
         cabin = {"alternate_open": alternate, "cabin_below_hpa": v["cabin"]}
         shown = indications(openings=openings, **flown, **blocked, **cabin)
         right = indications(openings=Openings(), **flown)
-        return Worked((openings, shown, right, alternate), (openings, shown, right, alternate))
+        return Worked((openings, shown, right, alternate), (openings, shown, right, alternate, flown))
 
     def say(said):
-        openings, shown, right, alternate = said
-        verdict = OK if openings == Openings() else NOTE
-        if words.wrong_instruments(shown, right):
+        openings, shown, right, alternate, flown = said
+        scales = picture.instruments
+        said = words.sentence(openings, shown, right, alternate_open=alternate, instruments=scales)
+        if words.wrong_instruments(shown, right, scales):
             verdict = STOP
-        return verdict, words.sentence(openings, shown, right, alternate_open=alternate)
+        else:
+            verdict = OK if openings == Openings() and not alternate else NOTE
+        rate, stall = flown["climb_fpm"], craft.speeds.vs0 or craft.speeds.vs1
+        if rate and flown["cas_kt"] < stall:
+            does = f"{'climb' if rate > 0 else 'descent'} of {abs(rate):,} ft/min at {flown['cas_kt']} kt"
+            said = f"No aircraft flies a steady {does}: this one stalls at {stall:.0f} kt. {said}"
+            verdict = NOTE if verdict == OK else verdict
+        return verdict, said
 
     title, picture = f"{craft.name}: block an opening and read the instruments", InstrumentsPicture(craft.speeds.arcs)
     return Stage(title, controls, picture, work, say, _situations(craft, field_ft), CAUTION)

@@ -14,7 +14,7 @@ from walkaround.physics.pitot_static.words import AIRSPEED, ALTIMETER, VERTICAL_
 YELLOW = "#f0e442"  # of Okabe and Ito's set
 _SLENDER = np.array([(-0.022, -0.2), (-0.03, 0.45), (0.0, 0.8), (0.03, 0.45), (0.022, -0.2)])
 _STOUT = np.array([(-0.045, -0.12), (-0.075, 0.3), (0.0, 0.5), (0.075, 0.3), (0.045, -0.12)])
-_POINTER = np.array([(-0.07, 1.2), (0.07, 1.2), (0.0, 1.05)])
+_POINTER = np.array([(-0.065, 1.19), (0.065, 1.19), (0.0, 1.05)])
 
 
 class Dial:
@@ -24,7 +24,7 @@ class Dial:
 
     def __init__(self, axes, title):
         self.axes = axes
-        axes.set(xlim=(-1.45, 1.45), ylim=(-1.77, 1.57), aspect="equal")
+        axes.set(xlim=(-1.5, 1.5), ylim=(-1.77, 1.57), aspect="equal")
         axes.axis("off")
         axes.add_patch(Circle((0, 0), 1.0, facecolor=INK, edgecolor=INK))
         axes.text(0, 1.4, title, ha="center", va="center", fontweight="bold")
@@ -47,16 +47,14 @@ class Dial:
     def update(self, shown, right=None, on_stop=False):
         """Point to the reading `shown`; `right` is what a sound instrument would show, None to keep it secret."""
         turn(self.needle, _SLENDER, self.angle(shown))
-        self.reading.set_text("on its stop at 0" if on_stop else f"shows {self._written(shown)}")
+        off = "off the scale" if self.instrument.off_scale(shown) else f"shows {self.instrument.written(shown)}"
+        self.reading.set_text("on its stop at 0" if on_stop else off)
         known = right is not None
         self.right_mark.set_visible(known)
         self.ring.set_visible(known and self.instrument.wrong(shown, right))
-        self.right.set_text(f"right: {self._written(right)}" if known else "")
+        self.right.set_text(f"right: {self.instrument.written(right)}" if known else "")
         if known:
             turn(self.right_mark, _POINTER, self.angle(right))
-
-    def _written(self, value):
-        return self.instrument.written(value).replace("-", "−")
 
     def angle(self, value):
         """Return the angle of a value in degrees, clockwise from the top."""
@@ -82,11 +80,10 @@ class AirspeedDial(Dial):
     first graduation: below it the needle is not to be trusted.
     """
 
-    instrument = AIRSPEED
-
     def __init__(self, axes, vs1, vno, vne, vs0=None, vfe=None, first_mark=40, top=None):
         super().__init__(axes, "airspeed")
         self.top = top or 20 * np.ceil(1.15 * vne / 20)
+        self.instrument = AIRSPEED.with_scale_to(self.top)
         self._arc(vs1, vno, 0.97, 0.1, GREEN)
         self._arc(vno, vne, 0.97, 0.1, YELLOW, hatch="////")
         if vs0 is not None and vfe is not None:
@@ -113,7 +110,7 @@ class AirspeedDial(Dial):
     def _name_speed(self, name, angle):
         # VS0 and VS1 lie close together: the names are set a little apart.
         angle += {"VS0": -4.0, "VS1": 4.0}.get(name, 0.0)
-        x, y = on_circle(angle, 1.2)
+        x, y = on_circle(angle, 1.24)  # outside the triangle that points to what is right
         across = "left" if x > 0.3 else "right" if x < -0.3 else "center"
         self.axes.text(x, y, f"$V_{{{name[1:]}}}$", ha=across, va="center", fontsize=10.5)
 
@@ -155,11 +152,10 @@ class AltimeterDial(Dial):
 class VerticalSpeedDial(Dial):
     """Vertical speed indicator: zero on the left, climb upwards, descent downwards."""
 
-    instrument = VERTICAL_SPEED
-
     def __init__(self, axes, top_fpm=2000):
         super().__init__(axes, "vertical speed")
         self.top_fpm = top_fpm
+        self.instrument = VERTICAL_SPEED.with_scale_to(top_fpm)
         fine = np.arange(0, top_fpm + 1, top_fpm / 20)
         coarse = np.arange(0, top_fpm + 1, top_fpm / 4)
         self.graduate(np.unique([*-fine, *fine]), 0.88, 1.0)

@@ -13,7 +13,10 @@ from walkaround.live.stage import Stage, Worked
 from walkaround.live.status import NOTE, OK, STOP
 from walkaround.physics.pitot_static import Blockage, Indications, Openings, indications_over, time_constant_s, words
 
-CAUTION = "A training aid with an invented aircraft and an invented flight; the aircraft's own handbook comes first."
+CAUTION = (
+    "A training aid with an invented aircraft and an invented flight; the aircraft's own handbook comes first. Pitot "
+    "heat is for ice: never switch it on with the cover on."
+)
 PLATE_MM, LINE_ML = 2.0, 50.0  # how long a pinhole is, and the volume of the line behind it; invented
 FASTER = 20  # how many times as fast as a real flight a played one runs
 FRAMES_S = 10  # how many moments a second it shows
@@ -59,22 +62,17 @@ def flight(name="morrowlark_four"):
         picture, state = replay.at(v["moment"], v["blocked"], v["at_s"], v["pinhole"], v["then"])
         return Worked((*picture, True), state)
 
-    return Stage(
-        f"{replay.craft.name}: a whole flight, and a blockage on the way",
-        controls,
-        FlightPicture(replay.plan.flight, replay.craft.speeds.arcs),
-        work,
-        replay.say,
-        caution=CAUTION,
-    )
+    title = f"{replay.craft.name}: a whole flight, and a blockage on the way"
+    return Stage(title, controls, replay.picture, work, replay.say, caution=CAUTION)
 
 
 class _Replay:
-    """A planned flight, and what the instruments show on it for a fault."""
+    """A planned flight with its picture, and what the instruments show on it for a fault."""
 
     def __init__(self, name):
         self.craft = aircraft.with_sections(name, "speeds", "take_off")
         self.plan = planned_flight(self.craft)
+        self.picture = FlightPicture(self.plan.flight, self.craft.speeds.arcs)
         self.end_s = int(self.plan.flight.time_s[-1])
         self.right = indications_over(self.plan.flight)
         self.over = lru_cache(maxsize=64)(self._over)
@@ -104,7 +102,8 @@ class _Replay:
         alternate = bool(now) and now[-1].alternate_open
         cleared = then == MELTS and len(now) == 2
         state = moment_s, Openings() if cleared or not now else openings, pinhole_mm, alternate, shown
-        changes = [b.at_s for b in blockages] if openings != Openings() else []
+        fault = openings != Openings()
+        changes = [b.at_s for b in blockages if fault or b.alternate_open]
         return (shown, self.right, moment_s, changes), state
 
     def now(self, indications, moment_s):
@@ -116,16 +115,17 @@ class _Replay:
     def say(self, state):
         """Return verdict and sentence for a moment: symptom, cause, action."""
         moment_s, openings, pinhole_mm, alternate, over = state
-        shown, right = self.now(over, moment_s), self.now(self.right, moment_s)
-        all_right, all_clear = not words.wrong_instruments(shown, right), openings == Openings() and not alternate
+        shown, right, scales = self.now(over, moment_s), self.now(self.right, moment_s), self.picture.instruments
+        all_right = not words.wrong_instruments(shown, right, scales)
+        all_clear = openings == Openings() and not alternate
         # A clear opening beside a pinhole empties or fills the line at once: the hole does not count.
         cause = words.cause_words(openings, alternate, self.hole_s(pinhole_mm))
         if all_clear and not all_right:
             cause = "the vertical speed indicator is still settling"
         link = ", and " if all_clear and all_right else " for now, but " if all_right else ", because "
         action = words.action_words(openings, moment_s < self.plan.airborne_s, alternate)
-        said = f"{words.symptom_words(shown, right)}{link}{cause}: {action}."
-        verdict = OK if all_clear else NOTE if all_right else STOP
+        said = f"{words.symptom_words(shown, right, scales)}{link}{cause}: {action}."
+        verdict = OK if all_clear and all_right else NOTE if all_clear or all_right else STOP
         return verdict, f"{clock(moment_s)}, {self.plan.part(moment_s)}. {said}"
 
     def hole_s(self, pinhole_mm):
@@ -203,18 +203,17 @@ def guess(name="morrowlark_four"):
         moment_s, *_, over = state
         if not revealed:
             now = replay.now(over, moment_s)
-            rate = say_rate(now.vertical_speed_fpm)
-            speed = "on its stop at zero" if now.on_stop else f"{now.airspeed_kt:.0f} kt"
+            speed, altitude, rate = (one.written(one.of(now)) for one in replay.picture.instruments)
+            speed = "on its stop at zero" if now.on_stop else speed
             return NOTE, (
                 f"Round {number}, {clock(moment_s)}; the plan says {replay.plan.part(moment_s)}. "
-                f"The instruments show: airspeed {speed}, altitude {now.altitude_ft:,.0f} ft, vertical speed {rate}. "
+                f"The instruments show: airspeed {speed}, altitude {altitude}, vertical speed {rate}. "
                 f"What is blocked? Votes so far: {_votes(cast)}."
             )
         when = "" if cause == "nothing is blocked" else f", from {clock(at_s)} on"
         return NOTE, (f"Round {number}: {cause}{when}. {_right(cast, cause)}. {replay.say(state)[1]}")
 
-    picture = FlightPicture(replay.plan.flight, replay.craft.speeds.arcs)
-    made = Stage(f"{replay.craft.name}: guess the fault", controls, picture, work, say, caution=CAUTION)
+    made = Stage(f"{replay.craft.name}: guess the fault", controls, replay.picture, work, say, caution=CAUTION)
     return made
 
 
@@ -225,16 +224,6 @@ def _right(cast, cause):
 
 def _votes(cast):
     return ", ".join(f"{cause} {n}" for cause, n in cast.items() if n) or "none"
-
-
-def say_rate(fpm):
-    """Say a vertical speed.
-
-    >>> say_rate(-480.2), say_rate(3.0)
-    ('480 ft/min down', '0 ft/min')
-    """
-    rounded = 10 * round(float(fpm) / 10)
-    return f"{abs(rounded):,} ft/min" + (" up" if rounded > 0 else " down" if rounded < 0 else "")
 
 
 def clock(at_s):

@@ -7,6 +7,7 @@ from walkaround.live.colours import BLUE, FAINT, INK, VERMILION
 from walkaround.live.style import new_figure, styled
 
 MOST_POINTS = 700  # more than a screen shows; a flight of 10,000 samples is thinned to these for drawing
+_ROOM = 1.3  # how much longer than the flight the time axis is, for the words after the lines
 
 
 class FlightPicture:
@@ -31,15 +32,20 @@ class FlightPicture:
             for i, (kind, unit) in enumerate(zip(kinds, ("kt", "ft", "ft/min"), strict=True)):
                 self.dials.append(kind(self.figure.add_axes((i / 3, 0.445, 1 / 3, 0.555))))
                 axes = self.figure.add_axes((0.075 + i / 3, 0.1, 0.245, 0.3))
-                axes.set_xlim(0, self.minutes[-1] * 1.001)
+                axes.set_xlim(0, self.minutes[-1] * _ROOM)
                 axes.set_xlabel("minutes")
-                axes.set_title(unit, fontsize=11.5)
-                self.charts.append(_Chart(axes))
+                axes.set_title(unit, fontsize=11.5, loc="right")  # where no line runs into it
+                self.charts.append(_Chart(axes, self.dials[i].instrument))
             airspeed, altitude, vertical_speed = (chart.axes for chart in self.charts)
             airspeed.set_ylim(0, self.dials[0].top)
             altitude.set_ylim(low_ft - room_ft, high_ft + room_ft)
             vertical_speed.set_ylim(-2000, 2000)
             vertical_speed.set_yticks([-2000, -1000, 0, 1000, 2000])
+
+    @property
+    def instruments(self):
+        """The three instruments with the scales that they have here, as `words` takes them."""
+        return tuple(dial.instrument for dial in self.dials)
 
     @property
     def moving(self):
@@ -50,7 +56,7 @@ class FlightPicture:
         """Move the artists to (shown, right, at_s, changes_s, reveal)."""
         shown, right, at_s, changes_s, reveal = result
         now = int(np.clip(np.searchsorted(self.time_s, at_s, side="right") - 1, 0, self.time_s.size - 1))
-        so_far = self.thin[: np.searchsorted(self.thin, now, side="right")]
+        so_far = np.append(self.thin[: np.searchsorted(self.thin, now)], now)
         minutes = self.minutes[so_far]
         changes = [(t - self.time_s[0]) / 60.0 for t in changes_s if t <= at_s]
         names = ("airspeed_kt", "altitude_ft", "vertical_speed_fpm")
@@ -62,21 +68,25 @@ class FlightPicture:
 
 
 class _Chart:
-    """One chart: the reading as a solid line, what is right as a broken one, and the changes as uprights."""
+    """One chart: the reading as a solid line, what is right as a broken one, and the changes as uprights.
+
+    A reading off the scale runs along the chart's edge, and words say so.
+    """
 
     most_changes = 4
 
-    def __init__(self, axes):
-        self.axes = axes
+    def __init__(self, axes, instrument):
+        self.axes, self.instrument = axes, instrument
         self.right = axes.plot([], [], color=BLUE, linestyle=(0, (4, 1.5)), linewidth=2.6)[0]
         self.shown = axes.plot([], [], color=VERMILION, linewidth=2.4)[0]
         self.now = axes.plot([], [], marker="o", markersize=9, color=VERMILION, markeredgecolor=INK, zorder=5)[0]
+        self.now.set_clip_on(False)
         self.uprights = [
             axes.axvline(0, color=FAINT, linestyle=":", linewidth=2, visible=False) for _ in range(self.most_changes)
         ]
         self.words = {
-            "shows": axes.text(0, 0, "", color=VERMILION, fontweight="bold", va="bottom"),
-            "right": axes.text(0, 0, "", color=BLUE, va="bottom"),
+            "shows": axes.text(0, 0, "", color=VERMILION, fontweight="bold", va="center"),
+            "right": axes.text(0, 0, "", color=BLUE, va="center"),
         }
 
     @property
@@ -85,6 +95,7 @@ class _Chart:
 
     def update(self, minutes, shown, right, changes):
         low, high = self.axes.get_ylim()
+        off_scale = self.instrument.off_scale(shown[-1])
         shown = np.clip(shown, low, high)
         self.shown.set_data(minutes, shown)
         self.now.set_data(minutes[-1:], shown[-1:])
@@ -92,21 +103,19 @@ class _Chart:
         right = shown if secret else np.clip(right, low, high)
         self.right.set_data(minutes, right)
         self.right.set_visible(not secret)
-        apart = abs(right[-1] - shown[-1]) > 0.12 * (high - low)
-        for name, value in (("shows", shown[-1]), ("right", right[-1])):
-            self._put(name, minutes[-1], value, not secret and apart)
+        apart = not secret and abs(right[-1] - shown[-1]) > 0.12 * (high - low)
+        self._put("shows", "off the\nscale" if off_scale else "shows" if apart else "", minutes[-1], shown[-1])
+        self._put("right", "right" if apart else "", minutes[-1], right[-1])
         for i, upright in enumerate(self.uprights):
             upright.set_visible(i < len(changes))
             if i < len(changes):
                 upright.set_xdata([changes[i]] * 2)
 
-    def _put(self, name, minutes, value, visible):
-        """Write a name at the end of its line, before the end where the axes would cut it off."""
+    def _put(self, name, words, minutes, value):
+        """Write words after the end of a line, inside the axes."""
         low, high = self.axes.get_ylim()
-        end = self.axes.get_xlim()[1]
-        text = self.words[name]
-        text.set_text(name if visible else "")
-        text.set_ha("right" if minutes > 0.85 * end else "left")
-        text.set_position(
-            (minutes + end * (-0.015 if minutes > 0.85 * end else 0.015), min(value, high - 0.13 * (high - low)))
+        room = (0.15 if "\n" in words else 0.08) * (high - low)
+        self.words[name].set_text(words)
+        self.words[name].set_position(
+            (minutes + 0.04 * self.axes.get_xlim()[1], np.clip(value, low + room, high - room))
         )

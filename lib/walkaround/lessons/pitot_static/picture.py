@@ -26,6 +26,11 @@ class InstrumentsPicture:
             self.lines = LinesSketch(self.figure.add_axes((0, 0, 1, 1 - share)))
 
     @property
+    def instruments(self):
+        """The three instruments with the scales that they have here, as `words` takes them."""
+        return tuple(dial.instrument for dial in (self.airspeed, self.altitude, self.vertical_speed))
+
+    @property
     def moving(self):
         """Artists that `show` changes, in drawing order."""
         parts = (self.airspeed, self.altitude, self.vertical_speed, self.lines)

@@ -5,10 +5,10 @@ import numpy as np
 from walkaround import aircraft
 from walkaround.aircraft.airfield import airfield
 from walkaround.lessons.pitot_static.demos import CAUTION
-from walkaround.lessons.pitot_static.roll_picture import RollPicture
+from walkaround.lessons.pitot_static.roll_picture import Ending, RollPicture
 from walkaround.live.controls import choice, slider
 from walkaround.live.stage import Stage, Worked
-from walkaround.live.status import OK, STOP
+from walkaround.live.status import NOTE, OK, STOP
 from walkaround.physics.air import takeoff as rolling
 from walkaround.physics.pitot_static import Blockage, indications_over, time_constant_s
 from walkaround.physics.pitot_static.words import AIRSPEED
@@ -27,8 +27,7 @@ def takeoff_roll(name="morrowlark_four"):
     """
     craft = aircraft.with_sections(name, "speeds", "take_off")
     field, speeds, stopping = airfield(), craft.speeds, craft.take_off
-    roll_ft = stopping.ground_roll_ft(craft.units)
-    longest_ft = 500 * np.ceil(3.4 * roll_ft / 500)
+    standard_ft = stopping.ground_roll_ft(craft.units)
     controls = {
         "cover": choice("on the pitot tube", [NO_COVER, SOLID, POROUS], SOLID),
         "holes_mm": slider("sleeve's hole", "mm", 0.02, 0.2, 0.08, 0.01, "width of the hole in the porous sleeve, mm"),
@@ -36,46 +35,53 @@ def takeoff_roll(name="morrowlark_four"):
         "field_ft": slider("pressure altitude", "ft", -500, 7000, field.elevation_ft, 100),
         "outside_c": slider("outside", "°C", -20, 40, 15, 1),
         "headwind_kt": slider("headwind", "kt", -5, 25, 0, 1),
-        "runway_ft": slider("runway", "ft", 1000, longest_ft, field.runway_ft, 50),
+        "runway_ft": slider("runway", "ft", 1000, 500 * np.ceil(3.4 * standard_ft / 500), field.runway_ft, 50),
         "_decision": "The decision",
         "later_s": slider("rejected later", "s", 1, 15, 10, 1, "seconds between the call and a later rejection"),
     }
 
     def work(v):
-        roll = rolling.takeoff_roll(roll_ft, speeds.lift_off, v["field_ft"], v["outside_c"], v["headwind_kt"])
+        roll = rolling.takeoff_roll(standard_ft, speeds.lift_off, v["field_ft"], v["outside_c"], v["headwind_kt"])
         along = rolling.as_flight(roll)
         covered = indications_over(along, _cover(v["cover"], v["holes_mm"])).airspeed_kt
         call_s = float(rolling.alive_s(roll, speeds.first_mark))
         decided = {"at the call": call_s, f"{v['later_s']} s later": call_s + v["later_s"]}
         braking = v["runway_ft"], stopping.deceleration_kt_s, stopping.reaction_s
-        stops = [(when, rolling.rejected(roll, at_s, *braking)) for when, at_s in decided.items()]
-        both = roll, (along.time_s, covered), v["runway_ft"], speeds.first_mark, call_s, stops
-        return Worked(both, both)
+        endings = [
+            Ending.of(when, rolling.rejected(roll, at_s, *braking), v["runway_ft"]) for when, at_s in decided.items()
+        ]
+        both = roll, (along.time_s, covered), v["runway_ft"], speeds.first_mark, call_s, endings
+        return Worked(both, (*both, v["cover"] == NO_COVER))
 
     def say(said):
-        roll, (times, readings), runway_ft, mark, call_s, stops = said
-        (_, now), (when, later) = stops
-        if roll.ground_roll_ft > runway_ft:
+        roll, (times, readings), runway_ft, mark, call_s, (now, later), bare = said
+        roll_ft = round(float(roll.ground_roll_ft))
+        if roll_ft > runway_ft:
             return STOP, (
-                f"The roll to lift-off takes {roll.ground_roll_ft:,.0f} ft and the runway has {runway_ft:,.0f} ft: no "
-                "take-off here today, covered or not. The aircraft's handbook has its own table."
+                f"The roll to lift-off takes {roll_ft:,} ft or more and the runway has {runway_ft:,} ft: no take-off "
+                "here today, covered or not. The aircraft's handbook has its own table."
             )
         reading = float(np.interp(call_s, times, readings))
-        place = f"{call_s:.0f} s and {now.decided_ft:,.0f} ft after brakes off"
-        if not AIRSPEED.wrong(reading, mark):
-            return OK, (
-                f"Airspeed alive: the needle reaches its first mark, {mark:.0f} kt, {place}. Rejected there, the "
-                f"aircraft would stop after {now.stop_ft:,.0f} ft of {runway_ft:,.0f} ft."
+        place = f"{call_s:.0f} s and {now.decided_ft:,} ft after brakes off"
+        if AIRSPEED.wrong(reading, mark):
+            past = ", past lift-off speed," if later.past_lift_off else ""
+            return STOP, (
+                f"A clear needle would show {AIRSPEED.written(mark)} by now, {place}; this one shows "
+                f"{AIRSPEED.written(reading)}. Reject now and the aircraft {now.words}; {later.when}{past} it "
+                f"{later.words}. The call “airspeed alive” comes at the first mark; the aircraft's handbook comes "
+                "first."
             )
-        past = ", past lift-off speed," if later.past_lift_off else ""
-        return STOP, (
-            f"A clear needle would show {mark:.0f} kt by now, {place}; this one shows {reading:.0f} kt. Reject now and "
-            f"the aircraft {_ends(now)}; {when}{past} it {_ends(later)}. The call “airspeed alive” comes at the first "
-            "mark; the aircraft's handbook comes first."
-        )
+        alive = f"Airspeed alive: the needle reaches its first mark, {AIRSPEED.written(mark)}, {place}"
+        if not now.fits:
+            return STOP, (
+                f"{alive}. But this runway is too short to stop on from there: a rejected roll would end after "
+                f"{now.stop_ft:,} ft, {-now.left_ft:,} ft beyond its end."
+            )
+        stops = f"Rejected there, the aircraft would stop after {now.stop_ft:,} ft of {runway_ft:,} ft."
+        return (OK, f"{alive}. {stops}") if bare else (NOTE, f"{alive}, though the sleeve is still on. {stops}")
 
     title = f"{craft.name} at {field.name}: the take-off roll with the cover on"
-    picture = RollPicture(longest_ft, 10 * np.ceil(1.35 * speeds.lift_off / 10))
+    picture = RollPicture(10 * np.ceil(1.35 * speeds.lift_off / 10))
     return Stage(title, controls, picture, work, say, caution=CAUTION)
 
 
@@ -87,9 +93,3 @@ def _cover(kind, holes_mm):
         return Blockage(pitot_lag_s=np.inf)
     # A sleeve closes the drain too, and lets air creep in through its hole.
     return Blockage(pitot_lag_s=float(time_constant_s(holes_mm, COVER_HOLES_MM, COVER_VOLUME_ML)), drain_lag_s=np.inf)
-
-
-def _ends(stop):
-    if stop.fits:
-        return f"stops with {stop.runway_left_ft:,.0f} ft of runway left"
-    return f"runs {-stop.runway_left_ft:,.0f} ft off the end"

@@ -1,5 +1,7 @@
 """A take-off roll with the cover on: the two indicators over the distance, and where a rejected roll stops."""
 
+from dataclasses import dataclass
+
 import numpy as np
 from matplotlib.patches import Rectangle
 
@@ -7,39 +9,78 @@ from walkaround.live.colours import BLUE, FAINT, GREEN, INK, ORANGE, PALE, VERMI
 from walkaround.live.style import new_figure, styled
 from walkaround.physics.air.takeoff import airspeed_at_kt, distance_at_ft
 
+_SCALES_FT = (1500, 2500, 3500, 5000, 7000, 10000, 15000, 20000)  # the distances that the picture may end at
 
-class RollPicture:
-    """Above, what a clear and a covered indicator show over the distance; below, the runway with rejected rolls.
 
-    `longest_ft` and `fastest_kt` fix the scales. `show` takes (roll, covered, runway_ft, first_mark_kt, call_s,
-    stops): the `takeoff_roll.TakeoffRoll`; (times in s, readings in kt) of the covered indicator; the runway; the
-    first mark and when a clear needle reaches it; and up to two pairs of a name and a `takeoff_roll.Stop`.
+@dataclass(frozen=True)
+class Ending:
+    """Where a rejected roll ends, in whole feet as it is said and drawn, so that words, picture and verdict agree.
+
+    `when` in words it was rejected, and `decided_ft` where; `stop_ft` from brakes off to standstill; `left_ft` of
+    runway beyond it, negative if the aircraft runs off the end; `past_lift_off`, rejected at lift-off speed or above.
+
+    >>> from walkaround.physics.air.takeoff import alive_s, rejected, takeoff_roll
+    >>> roll = takeoff_roll(900.0, 55.0)
+    >>> ending = Ending.of("at the call", rejected(roll, alive_s(roll, 40.0), 1050.0, 4.0, 2.0), 1050)
+    >>> ending.stop_ft, ending.fits, ending.words
+    (1061, False, 'runs 11 ft off the end')
     """
 
-    def __init__(self, longest_ft, fastest_kt, width_px=980, height_px=560):
+    when: str
+    decided_ft: int
+    stop_ft: int
+    left_ft: int
+    past_lift_off: bool
+
+    @classmethod
+    def of(cls, when, stop, runway_ft):
+        """Return the ending of a `takeoff.Stop` on a runway in ft."""
+        decided_ft, stop_ft = round(float(stop.decided_ft)), round(float(stop.stop_ft))
+        return cls(when, decided_ft, stop_ft, runway_ft - stop_ft, bool(stop.past_lift_off))
+
+    @property
+    def fits(self):
+        """Whether the aircraft stops on the runway."""
+        return self.left_ft >= 0
+
+    @property
+    def words(self):
+        """What the aircraft does in the end."""
+        return (
+            f"stops with {self.left_ft:,} ft of runway left" if self.fits else f"runs {-self.left_ft:,} ft off the end"
+        )
+
+
+class RollPicture:
+    """Above, what a clear and a covered indicator show over the distance; below, rejected rolls along the runway.
+
+    `fastest_kt` ends the scale of airspeed; that of distance ends where everything fits. `show` takes (roll, covered,
+    runway_ft, first_mark_kt, call_s, endings): the `takeoff.TakeoffRoll`; (times in s, readings in kt) of the covered
+    indicator; the runway; the first mark and when a clear needle reaches it; and up to two `Ending`s.
+    """
+
+    def __init__(self, fastest_kt, width_px=980, height_px=560):
         with styled():
             self.figure = new_figure(width_px, height_px)
             self.speed = self.figure.add_axes((0.085, 0.52, 0.87, 0.41))
             self.runway = self.figure.add_axes((0.085, 0.11, 0.87, 0.3))
-            for axes in (self.speed, self.runway):
-                axes.set_xlim(0, longest_ft)
             self.speed.set_ylim(-0.03 * fastest_kt, fastest_kt)
             self.speed.set_ylabel("airspeed, kt")
             self.speed.set_title("What the needle shows on the roll")
             self.speed.tick_params(labelbottom=False)
             self.runway.set_xlabel("distance from brakes off, ft")
-            self.runway.set_title("If the roll is rejected: plain while rolling, striped while reacting and braking")
             self.runway.set_yticks([])
-            self.runway.set_ylim(0, 3.15)
+            self.runway.set_ylim(0, 2.8)
             self.runway.grid(axis="y", visible=False)
             self.runway.spines["left"].set_visible(False)
+            self._scale_to(_SCALES_FT[0])
             self._speed_artists()
             self._runway_artists()
 
     def _speed_artists(self):
         axes = self.speed
         self.mark = axes.axhline(0, color=FAINT, linestyle=":", linewidth=2)
-        self.mark_words = axes.text(0, 0, "", va="bottom", color=INK, fontsize=11.5)
+        self.mark_words = axes.text(0, 0, "", ha="right", va="bottom", color=INK, fontsize=11.5)
         self.clear = axes.plot([], [], color=BLUE, linestyle=(0, (4, 1.5)), linewidth=3)[0]
         self.covered = axes.plot([], [], color=VERMILION, linewidth=4, solid_capstyle="butt")[0]
         self.drop = axes.plot([], [], color=BLUE, linewidth=1.6)[0]
@@ -54,26 +95,40 @@ class RollPicture:
 
     def _runway_artists(self):
         axes = self.runway
-        self.tarmac = axes.add_patch(Rectangle((0, 0), 1, 3.05, facecolor=PALE, edgecolor=INK, linewidth=1.4))
-        self.end_words = axes.text(0, 2.85, "", ha="right", va="center", fontsize=12)
+        self.heading = axes.text(0, 2.95, "", va="bottom", fontsize=13.5)
         self.bars = []
-        for y in (1.42, 0.2):
-            rolling = axes.add_patch(Rectangle((0, y), 0, 0.5, facecolor=BLUE, edgecolor=INK))
-            stopping = axes.add_patch(Rectangle((0, y), 0, 0.5, facecolor=ORANGE, edgecolor=INK, hatch="///"))
-            words = axes.text(0, y + 0.55, "", va="bottom", fontsize=12)
+        for y in (1.42, 0.08):
+            # Each on a strip of runway of its own; the words stand between the strips, where no runway ends.
+            tarmac = axes.add_patch(Rectangle((0, y), 1, 0.7, facecolor=PALE, edgecolor=INK, linewidth=1.4))
+            rolling = axes.add_patch(Rectangle((0, y + 0.1), 0, 0.5, facecolor=BLUE, edgecolor=INK))
+            stopping = axes.add_patch(Rectangle((0, y + 0.1), 0, 0.5, facecolor=ORANGE, edgecolor=INK, hatch="///"))
+            words = axes.text(0, y + 0.75, "", va="bottom", fontsize=12)
             stands = axes.plot([], [], marker="s", markersize=11, color=GREEN, markeredgecolor=INK, zorder=5)[0]
-            self.bars.append((rolling, stopping, stands, words))
+            self.bars.append((tarmac, rolling, stopping, stands, words))
 
     @property
     def moving(self):
         """Artists that `show` changes, in drawing order."""
         lines = [self.mark, self.clear, self.covered, self.drop, self.alive, self.lift_off]
         bars = [artist for bar in self.bars for artist in bar]
-        return [*lines, self.tarmac, *bars, self.mark_words, *self.words.values(), self.end_words]
+        return [*lines, *bars, self.mark_words, *self.words.values(), self.heading]
+
+    def still(self, result):
+        """Return what the still parts depend on: the end of the scale of distance."""
+        roll, _, runway_ft, _, _, endings = result
+        farthest = max(float(roll.ground_roll_ft), runway_ft, *(ending.stop_ft for ending in endings))
+        return next((end for end in _SCALES_FT if end >= farthest), _SCALES_FT[-1])
+
+    def _scale_to(self, longest_ft):
+        self.longest_ft = longest_ft
+        for axes in (self.speed, self.runway):
+            axes.set_xlim(0, longest_ft)
 
     def show(self, result):
-        """Move the artists to (roll, covered, runway_ft, first_mark_kt, call_s, stops)."""
-        roll, (times, readings), runway_ft, first_mark_kt, call_s, stops = result
+        """Move the artists to (roll, covered, runway_ft, first_mark_kt, call_s, endings)."""
+        roll, (times, readings), runway_ft, first_mark_kt, call_s, endings = result
+        if self.still(result) != self.longest_ft:
+            self._scale_to(self.still(result))
         until = np.linspace(0.0, float(roll.lift_off_s), 120)
         self.clear.set_data(distance_at_ft(roll, until), airspeed_at_kt(roll, until))
         rolled = times <= float(roll.lift_off_s)
@@ -84,48 +139,44 @@ class RollPicture:
         self.alive.set_data([call_ft], [first_mark_kt])
         self.lift_off.set_data([roll_ft], [float(roll.lift_off_cas_kt)])
         self.mark.set_ydata([first_mark_kt] * 2)
-        _, longest = self.speed.get_xlim()
-        step = 0.015 * longest
-        self._write("clear", call_ft + step, 0.9 * high, f"clear: alive after {call_s:.0f} s and {call_ft:,.0f} ft")
+        self._write("clear", call_ft, 0.9 * high, f"clear: alive after {call_s:.0f} s and {call_ft:,.0f} ft")
         # The covered needle's words stand at the end of its line, clear of the axis and of the words at lift-off.
         ends_kt = float(readings[rolled][-1])
         words_kt = np.clip(ends_kt, 0.07 * (high - low), float(roll.lift_off_cas_kt) - 0.09 * (high - low))
-        self._write("covered", roll_ft + step, words_kt, f"this needle: {ends_kt:.0f} kt at lift-off")
-        self._write("lift-off", roll_ft + step, float(roll.lift_off_cas_kt), f"lift-off, {roll_ft:,.0f} ft")
-        self.mark_words.set_position((longest * 0.995, first_mark_kt))
-        self.mark_words.set_ha("right")
+        self._write("covered", roll_ft, words_kt, f"this needle: {ends_kt:.0f} kt at lift-off")
+        self._write("lift-off", roll_ft, float(roll.lift_off_cas_kt), f"lift-off, {roll_ft:,.0f} ft")
+        self.mark_words.set_position((0.995 * self.longest_ft, first_mark_kt))
         self.mark_words.set_text(f"first mark, {first_mark_kt:.0f} kt")
-        self.tarmac.set_width(runway_ft)
-        self.end_words.set_position((min(runway_ft, longest) - step, 2.8))
-        self.end_words.set_text(f"runway {runway_ft:,.0f} ft")
-        for bar, stop in zip(self.bars, [*stops, None, None], strict=False):
-            self._show_stop(bar, stop, longest)
+        self.heading.set_text(
+            f"If the roll is rejected, runway {runway_ft:,.0f} ft: plain while rolling, "
+            "striped while reacting and braking"
+        )
+        for bar, ending in zip(self.bars, [*endings, None, None], strict=False):
+            self._show_ending(bar, ending, runway_ft)
 
     def _write(self, name, x, y, text):
-        words, longest = self.words[name], self.speed.get_xlim()[1]
-        beyond = x > 0.72 * longest  # no room to the right of the point: the words end before it
-        words.set_ha("right" if beyond else "left")
-        words.set_position((min(x, longest) - (0.035 * longest if beyond else 0.0), y))
+        """Write words after a place on the distance, or before it where there is no room."""
+        words, step = self.words[name], 0.015 * self.longest_ft
+        before = x > 0.68 * self.longest_ft
+        words.set_ha("right" if before else "left")
+        words.set_position((x - step if before else x + step, y))
         words.set_text(text)
 
-    def _show_stop(self, bar, named, longest):
-        rolling, stopping, stands, words = bar
+    def _show_ending(self, bar, ending, runway_ft):
+        tarmac, rolling, stopping, stands, words = bar
         for artist in bar:
-            artist.set_visible(named is not None)
-        if named is None:
+            artist.set_visible(ending is not None)
+        if ending is None:
             return
-        name, stop = named
-        decided_ft, stop_ft = float(stop.decided_ft), float(stop.stop_ft)
-        rolling.set_width(decided_ft)
-        stopping.set_x(decided_ft)
-        stopping.set_width(stop_ft - decided_ft)
-        fits = bool(stop.fits)
-        stands.set_data([min(stop_ft, longest)], [rolling.get_y() + 0.25])
-        stands.set_marker("s" if fits else "X")
-        stands.set_color(GREEN if fits else VERMILION)
+        tarmac.set_width(runway_ft)
+        rolling.set_width(ending.decided_ft)
+        stopping.set_x(ending.decided_ft)
+        stopping.set_width(ending.stop_ft - ending.decided_ft)
+        stands.set_data([ending.stop_ft], [rolling.get_y() + 0.25])
+        stands.set_marker("s" if ending.fits else "X")
+        stands.set_color(GREEN if ending.fits else VERMILION)
         stands.set_markeredgecolor(INK)
-        left_ft = float(stop.runway_left_ft)
-        ends = f"{left_ft:,.0f} ft left" if fits else f"{-left_ft:,.0f} ft past the end"
-        words.set_text(f" {name}: stops in {stop_ft:,.0f} ft, {ends}")
-        words.set_color(INK if fits else VERMILION)
-        words.set_fontweight("normal" if fits else "bold")
+        end = f"{ending.left_ft:,} ft left" if ending.fits else f"{-ending.left_ft:,} ft past the end"
+        words.set_text(f"{ending.when}: stops in {ending.stop_ft:,} ft, {end}")
+        words.set_color(INK if ending.fits else VERMILION)
+        words.set_fontweight("normal" if ending.fits else "bold")

@@ -4,8 +4,8 @@ The actions are general: attitude and power, pitot heat, the alternate source, a
 They are common practice and no procedure; the aircraft's own handbook comes first.
 """
 
-from dataclasses import dataclass
-from math import inf
+from dataclasses import dataclass, replace
+from math import floor, inf
 
 from walkaround.physics.pitot_static.instruments import Openings
 
@@ -15,43 +15,66 @@ ALL_CLEAR = "all openings are clear"
 
 @dataclass(frozen=True)
 class Instrument:
-    """One of the instruments: its name, its reading in `Indications`, its unit, and the error that makes it wrong.
+    """One of the instruments: its name, its reading in `Indications`, its unit, the end of its scale.
+
+    It is read to the nearest `step`. A reading is wrong when, read that closely, it is not the right one: so whatever
+    is said, drawn and judged agrees.
 
     >>> from walkaround.physics.pitot_static.instruments import indications
     >>> shown = AIRSPEED.of(indications(3000.0, 90.4, Openings()))
-    >>> AIRSPEED.written(shown), AIRSPEED.wrong(shown, 90.0)
-    ('90 kt', False)
+    >>> AIRSPEED.written(shown), AIRSPEED.read(shown), AIRSPEED.wrong(shown, 90.0)
+    ('90 kt', 90, False)
+    >>> small = AIRSPEED.with_scale_to(80.0)
+    >>> small.off_scale(shown), small.written(shown)
+    (True, 'off the scale, over 80 kt')
     """
 
     name: str
     reading: str
     unit: str
-    within: float
+    step: int
+    end: float = inf
+
+    def with_scale_to(self, end):
+        """Return the same instrument with a scale that ends there."""
+        return replace(self, end=end)
 
     def of(self, indications):
         """Return its reading among the readings of all three (`Indications` with one number each)."""
         return float(getattr(indications, self.reading))
 
+    def read(self, value):
+        """Return a value as closely as the instrument is read."""
+        return self.step * floor(value / self.step + 0.5 + 1e-9)
+
+    def off_scale(self, value):
+        """Whether the needle stands at the end of its scale, up or down."""
+        return bool(abs(self.read(value)) > self.end)
+
     def wrong(self, shown, right):
-        """Whether a reading counts as wrong where another would be right."""
-        return abs(shown - right) >= self.within
+        """Whether a reading is wrong where another would be right."""
+        return self.read(shown) != self.read(right)
 
     def written(self, value):
-        """Write a reading with its unit."""
-        return f"{round(value) + 0:,} {self.unit}"
+        """Write a reading with its unit, or that it is off the scale."""
+        if self.off_scale(value):
+            return f"off the scale, over {self.end:,.0f} {self.unit}{' down' if value < 0 else ''}"
+        return f"{self.read(value):,} {self.unit}".replace("-", "−")
 
 
-AIRSPEED = Instrument("airspeed", "airspeed_kt", "kt", 1.0)
-ALTIMETER = Instrument("the altimeter", "altitude_ft", "ft", 10.0)
-VERTICAL_SPEED = Instrument("the vertical speed indicator", "vertical_speed_fpm", "ft/min", 20.0)
+# Read to half of the distance between two marks, the airspeed indicator to 1 kt.
+AIRSPEED = Instrument("airspeed", "airspeed_kt", "kt", 1)
+ALTIMETER = Instrument("the altimeter", "altitude_ft", "ft", 10)
+VERTICAL_SPEED = Instrument("the vertical speed indicator", "vertical_speed_fpm", "ft/min", 50)
 INSTRUMENTS = (AIRSPEED, ALTIMETER, VERTICAL_SPEED)
 
 
-def wrong_instruments(shown, right):
+def wrong_instruments(shown, right, instruments=INSTRUMENTS):
     """Return those of the three instruments that are wrong, as a tuple; it is empty when all are right.
 
     `shown` and `right`: what the instruments show, and what they would show with everything clear, each an
-    `Indications` with one number for each instrument.
+    `Indications` with one number for each instrument. `instruments`: airspeed indicator, altimeter and vertical speed
+    indicator as they are built in, with the ends of their scales.
 
     >>> from walkaround.physics.pitot_static.instruments import indications
     >>> right = indications(2400.0, 90.0, Openings())
@@ -59,14 +82,14 @@ def wrong_instruments(shown, right):
     >>> [instrument.name for instrument in wrong_instruments(shown, right)]
     ['airspeed', 'the altimeter']
     """
-    return tuple(one for one in INSTRUMENTS if one.wrong(one.of(shown), one.of(right)))
+    return tuple(one for one in instruments if one.wrong(one.of(shown), one.of(right)))
 
 
-def sentence(openings, shown, right, on_ground=False, alternate_open=False):
+def sentence(openings, shown, right, on_ground=False, alternate_open=False, instruments=INSTRUMENTS):
     """Return one sentence that names the symptom, the cause and the immediate action.
 
-    Parameters: `openings`, which are clear; `shown` and `right` as in `wrong_instruments`; `on_ground`, in the take-off
-    roll; `alternate_open`, the static line open to the cabin. Single numbers, no arrays.
+    Parameters: `openings`, which are clear; `shown`, `right` and `instruments` as in `wrong_instruments`; `on_ground`,
+    in the take-off roll; `alternate_open`, the static line open to the cabin. Single numbers, no arrays.
 
     >>> from walkaround.physics.pitot_static.instruments import indications
     >>> covered = Openings(pitot_clear=False)
@@ -77,12 +100,12 @@ to the static pressure outside: reject the take-off while there is runway to sto
 openings.
     """
     clear = openings == Openings() and not alternate_open
-    link = ", and " if clear else ", because " if wrong_instruments(shown, right) else " for now, but "
+    link = ", and " if clear else ", because " if wrong_instruments(shown, right, instruments) else " for now, but "
     cause, action = cause_words(openings, alternate_open), action_words(openings, on_ground, alternate_open)
-    return f"{symptom_words(shown, right)}{link}{cause}: {action}."
+    return f"{symptom_words(shown, right, instruments)}{link}{cause}: {action}."
 
 
-def symptom_words(shown, right):
+def symptom_words(shown, right, instruments=INSTRUMENTS):
     """Say which instruments are wrong and by how much, without the cause; arguments as in `wrong_instruments`.
 
     >>> from walkaround.physics.pitot_static.instruments import indications
@@ -91,37 +114,38 @@ def symptom_words(shown, right):
     >>> print(symptom_words(shown, right))
     Airspeed shows 101 kt where 90 kt is right (slower than it looks), the altimeter 2,500 ft where 2,400 ft is right
     """
-    wrong = wrong_instruments(shown, right)
+    wrong = wrong_instruments(shown, right, instruments)
     if not wrong:
         return ALL_RIGHT
-    say = {AIRSPEED: _airspeed_words, ALTIMETER: _altimeter_words, VERTICAL_SPEED: _vertical_speed_words}
-    parts = [(instrument.name, *say[instrument](shown, right)) for instrument in wrong]
-    # The verb stands once, after the first instrument.
-    first = " ".join(parts[0])
-    return ", ".join([first[0].upper() + first[1:], *(f"{name} {reading}" for name, _, reading in parts[1:])])
+    said, verb_before = [], ""
+    for instrument, where in zip(instruments, _where_words(shown, right, instruments), strict=True):
+        if instrument in wrong:
+            value = instrument.of(shown)
+            verb, reading = "is" if instrument.off_scale(value) else "shows", instrument.written(value)
+            if instrument.reading == AIRSPEED.reading and shown.on_stop:
+                verb, reading = "rests", "on its stop at zero"
+            # A verb that is the same as the one before is left out.
+            said.append(" ".join([instrument.name, *[verb] * (verb != verb_before), reading]) + where)
+            verb_before = verb
+    words = ", ".join(said)
+    return words[0].upper() + words[1:]
 
 
-def _airspeed_words(shown, right):
-    is_right = f"where {AIRSPEED.written(right.airspeed_kt)} is right"
-    if shown.on_stop:
-        return "rests", f"on its stop at zero {is_right}"
-    reading = f"{AIRSPEED.written(shown.airspeed_kt)} {is_right}"
-    if shown.airspeed_kt < AIRSPEED.within:
-        return "shows", reading
-    # What a pilot would do wrong from here: raise the nose of a slow aircraft, or lower that of a fast one.
-    return "shows", f"{reading} ({'slower' if shown.airspeed_kt > right.airspeed_kt else 'faster'} than it looks)"
-
-
-def _altimeter_words(shown, right):
-    return "shows", f"{ALTIMETER.written(shown.altitude_ft)} where {ALTIMETER.written(right.altitude_ft)} is right"
-
-
-def _vertical_speed_words(shown, right):
-    flown = "level flight"
-    if round(right.vertical_speed_fpm) != 0:
-        rate = VERTICAL_SPEED.written(abs(right.vertical_speed_fpm))
-        flown = f"a {'climb' if right.vertical_speed_fpm > 0 else 'descent'} of {rate}"
-    return "shows", f"{VERTICAL_SPEED.written(shown.vertical_speed_fpm)} in {flown}"
+def _where_words(shown, right, instruments):
+    """What is right for each of the three instruments, as it is said after a wrong reading."""
+    airspeed, altimeter, vertical_speed = instruments
+    speed = f" where {airspeed.written(right.airspeed_kt)} is right"
+    if airspeed.read(shown.airspeed_kt) > 0:
+        # What a pilot would do wrong from here: raise the nose of a slow aircraft, or lower that of a fast one.
+        speed += f" ({'slower' if shown.airspeed_kt > right.airspeed_kt else 'faster'} than it looks)"
+    rate, level = right.vertical_speed_fpm, vertical_speed.read(right.vertical_speed_fpm) == 0
+    flown = f"a {'climb' if rate > 0 else 'descent'} of {vertical_speed.written(abs(rate))}"
+    where = (
+        speed,
+        f" where {altimeter.written(right.altitude_ft)} is right",
+        f" in {'level flight' if level else flown}",
+    )
+    return ["," * one.off_scale(one.of(shown)) + words for one, words in zip(instruments, where, strict=True)]
 
 
 def cause_words(openings, alternate_open=False, lag_s=inf):
@@ -168,7 +192,7 @@ def action_words(openings, on_ground=False, alternate_open=False):
     if not (inlet and port):
         steps.append("hold a known attitude and power")
     if not inlet or not openings.drain_clear:
-        steps.append("switch on pitot heat if there may be ice")
+        steps.append("switch on pitot heat if there may be ice and no cover is on")
     if not port:
         steps.append("open the alternate static source")
     if alternate_open:
