@@ -51,7 +51,7 @@ def test_a_group_hands_in_together(folder):
 
 def test_a_group_that_is_also_an_id_is_refused(folder):
     (folder / "roster.csv").write_text("id,group\na,\nS2,A\n")
-    with pytest.raises(ValueError, match="'a' is a group and the id"):
+    with pytest.raises(ValueError, match="'a' is a group, and also the id"):
         rewritten(folder, hand_out='"each group"')
 
 
@@ -100,7 +100,7 @@ def test_check_names_what_can_not_be_made(folder):
     (folder / "course.toml").write_text(text + 'groups = ["Z"]\n[[exercises]]\nname = "nonsense"\n')
     problems = check_course(read_course(folder))
     assert any("'nonsense' is not in the workbook" in p for p in problems)
-    assert any("the group 'Z', which nobody" in p for p in problems)
+    assert any("the group 'Z', but nobody is in it" in p for p in problems)
 
 
 def test_own_tolerance_and_own_aircraft_without_python(folder):

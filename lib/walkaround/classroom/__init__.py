@@ -1,1 +1,1 @@
-"""What the instructor does: a course and its roster, handing out, collecting, marking in bulk, what the class got wrong."""
+"""What the instructor does: a course and its roster, handing out, collecting, marking, what the class got wrong."""

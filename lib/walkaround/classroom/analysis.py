@@ -1,22 +1,32 @@
-"""What the class got wrong: each question's difficulty and discrimination, the slips, the time, who has not handed in."""
+"""What the class got wrong: each question's difficulty and discrimination, the slips, the time, who is missing."""
 
 import math
 import statistics
 from collections import Counter
 from dataclasses import dataclass
+from typing import NamedTuple
 
+from walkaround.classroom.course import Party
 from walkaround.classroom.gradebook import MISSING
 
-FEW = 10  # with fewer, a discrimination says nothing
+FEW = 10  # with fewer sheets, a discrimination says nothing
 SMALL = 50  # with fewer, it needs a caution
+
+
+class Slip(NamedTuple):
+    """A named slip, the title of the question in which it was made, and how many students made it at least once."""
+
+    name: str
+    question: str
+    students: int
 
 
 @dataclass(frozen=True)
 class Item:
-    """One question over the class.
+    """One question over the class: `sheets` were handed in, `right` of them earned its points.
 
-    `sheets` were handed in, `right` earned its points; `difficulty` is their share; `discrimination` None where it says nothing;
-    `slips` has (name, students) pairs; `minutes` is the median of those who took time.
+    `discrimination` is None where it says nothing; `slips` are in order, the commonest first; `hints` and `worked` count
+    the students who read the hint and the worked answer; `minutes` is the median of those who took time.
     """
 
     key: str
@@ -24,7 +34,7 @@ class Item:
     sheets: int
     right: int
     discrimination: float | None
-    slips: tuple
+    slips: tuple[Slip, ...]
     hints: int
     worked: int
     minutes: float | None
@@ -37,15 +47,15 @@ class Item:
 
 @dataclass(frozen=True)
 class Exercise:
-    """One exercise over the class: percentages of those who handed in, its `Item`s, the commonest slips, who is missing."""
+    """One exercise over the class: percentages of those who handed in, its questions, the commonest slips, who is missing."""
 
     name: str
     title: str
-    percents: tuple
-    items: tuple
-    slips: tuple
+    percents: tuple[float, ...]
+    items: tuple[Item, ...]
+    slips: tuple[Slip, ...]
     minutes: float | None
-    missing: tuple
+    missing: tuple[Party, ...]
 
     @property
     def chance_band(self):
@@ -74,37 +84,46 @@ def point_biserial(passed, scores):
 
 def analyse(course, rows):
     """Return an `Exercise` for each of the course's; a group that hands in together counts once."""
-    parties = {r.party.id: r for r in rows}
-    return tuple(_exercise(course, place, e, list(parties.values())) for place, e in enumerate(course.exercises))
+    parties = {r.party.id: r for r in rows}.values()
+    return tuple(_exercise(course, place, e, parties) for place, e in enumerate(course.exercises))
 
 
 def _exercise(course, place, exercise, rows):
     standings = [(r, r.standings[place]) for r in rows]
-    marked = [s for _, s in standings if s.mark]
-    author = course.paper(exercise.name, "anyone")
-    items, slips = [], Counter()
-    for q in author.questions:
-        of_all = [next(m for m in s.mark.questions if m.key == q.key) for s in marked]
-        # The score without the question itself: with it, every question would seem to tell good from weak.
-        rest = [sum(m.earned for m in s.mark.questions if m.key != q.key) for s in marked]
-        passed = [m.earned > 0 for m in of_all]
-        here = Counter(slip for m in of_all for slip in set(m.slips))
-        slips.update({(slip, q.title): n for slip, n in here.items()})
-        items.append(
-            Item(
-                q.key, q.title, len(of_all), sum(passed), point_biserial(passed, rest) if len(of_all) >= FEW else None,
-                tuple(sorted(here.items(), key=lambda x: (-x[1], x[0]))), sum(m.hint for m in of_all), sum(m.worked for m in of_all),
-                _median([m.minutes for m in of_all if m.minutes > 0]),
-            )
-        )  # fmt: skip
-    ordered = sorted(slips.items(), key=lambda x: (-x[1], x[0]))
+    marks = [s.mark for _, s in standings if s.mark]
+    items = tuple(_item(question, marks) for question in course.paper(exercise.name, "anyone").questions)
     return Exercise(
-        exercise.name, course.title(exercise.name),
-        tuple(100 * s.points / s.of for _, s in standings if s.status != MISSING and s.of),
-        tuple(items), tuple((slip, title, n) for (slip, title), n in ordered),
-        _median([s.mark.minutes for s in marked if s.mark.minutes > 0]),
-        tuple(r.party for r, s in standings if s.status == MISSING),
-    )  # fmt: skip
+        exercise.name,
+        course.title(exercise.name),
+        percents=tuple(100 * s.points / s.of for _, s in standings if s.status != MISSING and s.of),
+        items=items,
+        slips=_commonest_first(slip for item in items for slip in item.slips),
+        minutes=_median([m.minutes for m in marks if m.minutes > 0]),
+        missing=tuple(r.party for r, s in standings if s.status == MISSING),
+    )
+
+
+def _item(question, marks):
+    of_all = [next(q for q in m.questions if q.key == question.key) for m in marks]
+    # The score without the question itself: with it, every question would seem to tell good from weak.
+    rest = [sum(q.earned for q in m.questions if q.key != question.key) for m in marks]
+    passed = [q.earned > 0 for q in of_all]
+    slips = Counter(slip for q in of_all for slip in set(q.slips))
+    return Item(
+        question.key,
+        question.title,
+        sheets=len(of_all),
+        right=sum(passed),
+        discrimination=point_biserial(passed, rest) if len(of_all) >= FEW else None,
+        slips=_commonest_first(Slip(name, question.title, students) for name, students in slips.items()),
+        hints=sum(q.hint for q in of_all),
+        worked=sum(q.worked for q in of_all),
+        minutes=_median([q.minutes for q in of_all if q.minutes > 0]),
+    )
+
+
+def _commonest_first(slips):
+    return tuple(sorted(slips, key=lambda slip: (-slip.students, slip.name, slip.question)))
 
 
 def _median(values):

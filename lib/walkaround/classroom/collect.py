@@ -1,7 +1,7 @@
 """Collecting: every file below a folder, and in the zips there, with its bytes or the reason why it was not read.
 
-Nothing is unpacked to disk, no link is followed, and nothing of a zip is believed: what it may hold is counted while
-it is read.
+Nothing is unpacked to disk, no link is followed, and nothing that a zip says of itself is believed: how much comes out of
+it is counted while it is read.
 """
 
 import errno
@@ -26,11 +26,23 @@ NESTED = 3
 _REFUSES_LINKS = hasattr(os, "O_NOFOLLOW")
 _NO_FOLLOWING = getattr(os, "O_NOFOLLOW", 0) | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0)
 _ZIP_END = b"PK\x05\x06"
+# What reading a damaged zip may raise; RuntimeError also says that it has a password, or that its packing is not known.
+_NOT_READABLE = (
+    zipfile.BadZipFile,
+    zlib.error,
+    struct.error,
+    OSError,
+    ValueError,
+    EOFError,
+    RuntimeError,
+    OverflowError,
+    MemoryError,
+)
 
 
 @dataclass(frozen=True)
 class Found:
-    """One file: where it was (a zip's entries after its name and " › "), and its bytes, or a status and the reason."""
+    """One file: where it was (for an entry of a zip, the zip, " › " and its name), and its bytes, or a status and why."""
 
     place: str
     data: bytes | None = None
@@ -39,9 +51,9 @@ class Found:
 
 
 def files_below(folder, leave_out=()):
-    """List the files below a folder, or the one file given, in the same order every time; links are in the list.
+    """List the files below a folder, or the one file given, in the same order every time; links are listed too.
 
-    Raises ValueError when there is no such folder. Folders in `leave_out` are passed over.
+    Folders in `leave_out` are skipped. Raises ValueError when there is no such folder.
     """
     folder = Path(folder).expanduser()
     if not os.path.lexists(folder):
@@ -49,7 +61,8 @@ def files_below(folder, leave_out=()):
     if not folder.is_dir():
         return [folder]
     leave_out = {os.path.realpath(p) for p in leave_out}
-    found, unread = [], []
+    found: list[str] = []
+    unread: list[OSError] = []
     for top, folders, files in os.walk(folder, onerror=unread.append):
         found += [os.path.join(top, name) for name in files]
         found += [link for name in folders if os.path.islink(link := os.path.join(top, name))]
@@ -59,7 +72,7 @@ def files_below(folder, leave_out=()):
 
 
 def read(path, top):
-    """Yield a `Found` for a file, and for each entry when it is a zip; never raises for what the file is."""
+    """Yield a `Found` for a file, or for each entry if it is a zip; never raises for what the file is."""
     place = _place(path, top)
     try:
         if not _REFUSES_LINKS and path.is_symlink():
@@ -74,7 +87,7 @@ def read(path, top):
     try:
         about = os.fstat(handle)
         if not stat.S_ISREG(about.st_mode):
-            yield Found(place, status=NOT_A_SHEET, reason="no ordinary file")
+            yield Found(place, status=NOT_A_SHEET, reason="not an ordinary file")
             return
         data = _read_from(handle, SHEET_BYTES + 1)
         if not _is_zip(data[:4], path.name):
@@ -90,7 +103,7 @@ def read(path, top):
 
 
 def _read_from(handle, most):
-    """Up to so many bytes from a file; the system may give fewer at a time than it was asked for."""
+    """At most `most` bytes from a file; the system may give fewer at a time than it was asked for."""
     data = piece = os.read(handle, most)
     while piece and len(data) < most:
         data += (piece := os.read(handle, most - len(data)))
@@ -121,15 +134,7 @@ def _zip(file, size, most, place, depth, left):
     try:
         archive = zipfile.ZipFile(file)
         entries = sorted(archive.infolist(), key=lambda e: e.filename)
-    except (
-        zipfile.BadZipFile,
-        OSError,
-        ValueError,
-        EOFError,
-        NotImplementedError,
-        struct.error,
-        OverflowError,
-    ) as error:
+    except _NOT_READABLE as error:
         yield Found(place, status=DAMAGED, reason=f"not a zip that can be read: {shown(str(error))}")
         return
     if not entries:
@@ -137,7 +142,7 @@ def _zip(file, size, most, place, depth, left):
     for entry in entries:
         if entry.filename.endswith("/"):
             continue
-        # The entry's name is a text to show and no more: nothing is written under it.
+        # The entry's name is only shown: nothing is written under it.
         inner = f"{place} › {shown(entry.filename)}"
         if left[0] <= 0:
             yield Found(inner, status=TOO_LARGE, reason=f"the zip unpacks to more than {UNPACKED_BYTES:,} bytes")
@@ -146,7 +151,7 @@ def _zip(file, size, most, place, depth, left):
             yield Found(inner, status=NOT_A_SHEET, reason="a link, which is not followed")
             continue
         if entry.compress_type not in (zipfile.ZIP_STORED, zipfile.ZIP_DEFLATED):
-            # Other packings can't be read a measured piece at a time.
+            # Other packings can't be read up to a limit.
             yield Found(inner, status=DAMAGED, reason="packed in an unusual way; unpack it and pack it again")
             continue
         nested = entry.filename.casefold().endswith(".zip")
@@ -154,9 +159,7 @@ def _zip(file, size, most, place, depth, left):
         try:
             with archive.open(entry) as stream:
                 data = stream.read(limit + 1)
-        except (zipfile.BadZipFile, zlib.error, OSError, ValueError, EOFError, RuntimeError, NotImplementedError,
-                struct.error, OverflowError, MemoryError) as error:  # fmt: skip
-            # RuntimeError: a password is wanted.
+        except _NOT_READABLE as error:
             yield Found(inner, status=DAMAGED, reason=f"can't be unpacked: {shown(str(error)) or type(error).__name__}")
             continue
         left[0] -= len(data)

@@ -1,4 +1,4 @@
-"""A course: a folder with a course file, a roster, and files of the course's own; what each student's numbers come from."""
+"""A course: a folder with a course file, a roster, and the course's own files; and where each student's numbers come from."""
 
 import hmac
 import secrets
@@ -25,7 +25,7 @@ class Party:
     id: str
     name: str
     group: str
-    members: tuple
+    members: tuple[roster.Student, ...]
 
 
 @dataclass(frozen=True)
@@ -35,11 +35,11 @@ class Course:
     folder: Path
     file: course_file.CourseFile
     roster: roster.Roster
-    _authors: dict = field(default_factory=dict, repr=False, compare=False)
+    _authors: dict[str, questions.Author] = field(default_factory=dict, repr=False, compare=False)
 
     @property
     def name(self):
-        """Name of the course, part of what makes every student's numbers."""
+        """Name of the course; every student's numbers depend on it."""
         return self.file.name
 
     @property
@@ -49,31 +49,30 @@ class Course:
 
     @property
     def results(self):
-        """Folder where gradebook, feedback and report go."""
+        """Folder for gradebook, feedback and report."""
         return self.folder / RESULTS
 
     @property
     def collected(self):
-        """Folder where what came back is looked for unless another is named."""
+        """Folder in which to look for what came back, unless another is named."""
         return self.folder / COLLECTED
 
     @property
     def handed_out(self):
-        """Folder where what is handed out goes."""
+        """Folder for what is handed out."""
         return self.folder / HANDED_OUT
 
     @cached_property
     def parties(self):
-        """Everyone who hands in, in the roster's order (a tuple of `Party`)."""
+        """Everyone who hands in, in the roster's order."""
         students = self.roster.students
         if self.file.hand_out != EACH_GROUP:
             return tuple(Party(s.id, s.name, s.group, (s,)) for s in students)
-        together = {}
+        together: dict[str, list[roster.Student]] = {}
         for s in students:
             together.setdefault(same_name(s.group or s.id), []).append(s)
-        return tuple(
-            Party(m[0].group or m[0].id, m[0].group or m[0].name, m[0].group, tuple(m)) for m in together.values()
-        )
+        groups = ((members[0], tuple(members)) for members in together.values())
+        return tuple(Party(s.group or s.id, s.group or s.name, s.group, members) for s, members in groups)
 
     @cached_property
     def _by_id(self):
@@ -84,9 +83,9 @@ class Course:
         return self._by_id.get(same_name(given_id))
 
     def key(self, party_id):
-        """Return the key that makes the numbers of an id: nobody can work it out without the course's secret.
+        """Return the key for the numbers of an id; nobody can compute it without the course's secret.
 
-        HMAC with SHA-256 (NIST FIPS 198-1). Empty where one folder is for all: nothing secret can lie in it.
+        HMAC with SHA-256 (NIST FIPS 198-1). Empty where one folder is for all: nothing in it can be kept secret.
         """
         if self.file.hand_out == ONE_FOR_ALL:
             return ""
@@ -98,7 +97,7 @@ class Course:
         return next((e for e in self.exercises if e.name == name), None)
 
     def set_for(self, party):
-        """Exercises set for a party: those for all, and those for its group."""
+        """Exercises set for a party: those for everybody, and those for its group."""
         group = same_name(party.group)
         return [e for e in self.exercises if not e.groups or group in [same_name(g) for g in e.groups]]
 
@@ -122,7 +121,7 @@ class Course:
         return questions.paper(self.author(name), party_id, self.name, self.key(party_id))
 
     def points(self, name):
-        """Points that full marks in an exercise count."""
+        """What full marks in an exercise count."""
         exercise = self.exercise(name)
         return exercise.points or float(self.paper(name, "anyone").points)
 
@@ -131,7 +130,7 @@ class Course:
         return self.author(name).TITLE
 
     def enrolment(self, party=None):
-        """Return what is handed out to a party; without one, what everybody gets who enters an id."""
+        """Return what is handed out to a party; without one, to everybody, who then enter their ids."""
         exercises = self.exercises if party is None else self.set_for(party)
         return Enrolment(
             course=self.name,
@@ -145,20 +144,20 @@ class Course:
 
 
 def read_course(folder):
-    """Read the course in a folder; raises ValueError in words, every mistake of the course file on its own line."""
+    """Read the course in a folder; raises ValueError in words, each mistake of the course file on its own line."""
     folder = Path(folder).expanduser()
     file = course_file.read(folder)
     found = Course(folder, file, roster.read(folder / file.roster, file.roster_columns))
     if file.hand_out == EACH_GROUP:
-        alone = {same_name(s.id) for s in found.roster.students if not s.group}
+        without_group = {same_name(s.id) for s in found.roster.students if not s.group}
         for group in {same_name(s.group) for s in found.roster.students if s.group}:
-            if group in alone:
-                raise ValueError(f"{file.roster}: {group!r} is a group and the id of a student without a group")
+            if group in without_group:
+                raise ValueError(f"{file.roster}: {group!r} is a group, and also the id of a student without a group")
     return found
 
 
 def check_course(course):
-    """Try everything that a course needs; returns problems in words, an empty list when it is sound."""
+    """Try everything that a course needs; returns the problems in words, an empty list if there are none."""
     problems = []
     for e in course.exercises:
         try:
@@ -172,16 +171,14 @@ def check_course(course):
         known = {same_name(s.group) for s in course.roster.students}
         for group in e.groups:
             if same_name(group) not in known:
-                problems.append(
-                    f"{FILE}: exercise {e.name!r} is for the group {group!r}, which nobody in the roster is in"
-                )
+                problems.append(f"{FILE}: exercise {e.name!r} is for the group {group!r}, but nobody is in it")
     return problems
 
 
 def begin_course(folder, name, exercises=("loading",)):
-    """Begin a course: write a course file with a new secret and an empty roster into a folder.
+    """Begin a course: write a course file with a new secret, and an empty roster, into a folder.
 
-    Raises ValueError when a course is there already, OSError when the folder can't be written.
+    Raises ValueError when there is a course already, OSError when the folder can't be written.
     """
     folder = Path(folder).expanduser()
     if (folder / FILE).exists():
@@ -189,39 +186,38 @@ def begin_course(folder, name, exercises=("loading",)):
     folder.mkdir(parents=True, exist_ok=True)
     (folder / COLLECTED).mkdir(exist_ok=True)
     text = TEMPLATE.format(name=_toml(name), secret=secrets.token_hex(32))
-    text += "".join(
-        f'\n[[exercises]]\nname = "{e}"\n# points = 20\n# due = 2026-11-30T18:00:00+01:00\n' for e in exercises
-    )
+    for exercise in exercises:
+        text += f'\n[[exercises]]\nname = "{exercise}"\n# points = 20\n# due = 2026-11-30T18:00:00+01:00\n'
     write_whole(folder / FILE, text.encode("utf-8"))
-    (folder / FILE).chmod(0o600)  # on a shared machine the secret is for the instructor's eyes
+    (folder / FILE).chmod(0o600)  # on a shared machine the secret is for the instructor's eyes only
     if not (folder / "roster.csv").exists():
         write_whole(folder / "roster.csv", b"id,name,group,mail\r\n")
 
 
 def _toml(text):
-    # A basic string of TOML takes every character but these.
+    # A basic string of TOML takes every character except these.
     safe = "".join(c if c.isprintable() else " " for c in text).replace("\\", "\\\\").replace('"', '\\"')
     return f'"{safe}"'
 
 
 TEMPLATE = """\
-# A course. Lines that begin with # are notes; take the # away to use what stands behind it.
+# A course. Lines that begin with # are notes; remove the # to use the setting after it.
 
-# The name is part of what makes the students' numbers: leave it as it is once you have handed out.
+# The students' numbers depend on the name: leave it as it is once you have handed out.
 name = {name}
 
-# The secret makes the numbers. Show it to nobody, never hand it out, keep a copy, and leave it as it is.
+# The numbers depend on the secret too. Show it to nobody, never hand it out, keep a copy, and leave it as it is.
 secret = "{secret}"
 
 # Dates need the time zone: +01:00 is one hour ahead of UTC.
 # starts = 2026-09-01T00:00:00+02:00
 # due = 2026-11-30T18:00:00+01:00
 
-# Who hands in: "each student", "each group", or "one for all" (one folder in which the student enters the id; weaker,
-# because whoever knows an id can see its numbers).
+# Who gets a folder and hands in: "each student", "each group", or "one for all" (one folder, in which students enter
+# their ids; weaker, because anyone who knows an id can see its numbers).
 hand_out = "each student"
 
-# Tries that earn points, and whether worked answers may be seen before an exercise is due.
+# How many tries earn points, and whether worked answers may be seen before an exercise is due.
 tries = 3
 worked_answers_before_due = false
 
@@ -234,7 +230,7 @@ copies = "last"
 # The gradebook's delimiter: many spreadsheets outside English want ";".
 gradebook_delimiter = ","
 
-# Answers after the due date: accepted so many days, less so many percent of their points for each day begun.
+# Answers after the due date: how many days they are accepted, and how much they lose for each day begun.
 [late]
 accepted_days = 14
 loses_percent_per_day = 10
@@ -243,11 +239,11 @@ loses_percent_per_day = 10
 # [roster_columns]
 # id = "…"
 
-# One part for each exercise. Of your own you can add:
-#   points = 20                         what full marks count (without it, the exercise's own points)
+# One section for each exercise. You can add to it:
+#   points = 20                         what full marks count (otherwise the exercise's own points)
 #   due = 2026-10-31T18:00:00+01:00     a date of its own
-#   groups = ["A"]                      for these groups of the roster alone
-#   aircraft = "ours.toml"              the questions on your own aircraft, from its file in this folder
+#   groups = ["A"]                      only for these groups of the roster
+#   aircraft = "ours.toml"              questions on your own aircraft, from its file in this folder
 #   questions = "my_questions.py"       your own questions, from a file in this folder
 #   tolerance = {{ "take-off cg" = 0.2 }}  a tolerance for one question, in its unit
 """

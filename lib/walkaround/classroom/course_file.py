@@ -3,7 +3,7 @@
 import tomllib
 from datetime import datetime
 from pathlib import PurePath
-from typing import Annotated, Literal
+from typing import Annotated, Final, Literal
 
 from pydantic import BaseModel, ConfigDict, Field, ValidationError, field_validator, model_validator
 
@@ -12,15 +12,19 @@ from walkaround.exercises.sources import Source
 
 FILE = "course.toml"
 MOST_BYTES = 1_000_000
-EACH_STUDENT, EACH_GROUP, ONE_FOR_ALL = "each student", "each group", "one for all"
-LAST, BEST, FIRST = "last", "best", "first"
+EACH_STUDENT: Final = "each student"
+EACH_GROUP: Final = "each group"
+ONE_FOR_ALL: Final = "one for all"
+LAST: Final = "last"
+BEST: Final = "best"
+FIRST: Final = "first"
 DATE_EXAMPLE = "2026-11-30T18:00:00+01:00 (date, time, and hours ahead of UTC)"
 
 Text = Annotated[str, Field(min_length=1, max_length=200)]
 
 
 class CourseFileError(ValueError):
-    """A course file can't be used; `problems` has a line for each mistake: file, key, value, what is allowed."""
+    """A course file that can't be used; `problems` has a line for each mistake: file, key, value, what is allowed."""
 
     def __init__(self, problems):
         self.problems = tuple(problems)
@@ -40,14 +44,14 @@ def _aware(moment):
 
 
 class Late(Section):
-    """What a late answer is worth: accepted for so many days, losing a share of its points for each day begun."""
+    """How many days a late answer is accepted, and what share of its points it loses for each day begun."""
 
     accepted_days: Annotated[float, Field(ge=0, le=3650, allow_inf_nan=False)] = 14
     loses_percent_per_day: Annotated[float, Field(ge=0, le=100, allow_inf_nan=False)] = 0
 
 
 class SetExercise(Section):
-    """One exercise of the course: what it counts, when it is due, whom it is for, and files of the course's own."""
+    """One exercise of the course: what it counts, when it is due, whom it is for, and the course's own files for it."""
 
     name: str
     points: Annotated[float, Field(gt=0, le=10000, allow_inf_nan=False)] | None = None
@@ -117,7 +121,7 @@ class CourseFile(Section):
         names = [e.name for e in exercises]
         for name in names:
             if names.count(name) > 1:
-                raise ValueError(f"{name!r} stands {names.count(name)} times; allowed: each exercise once")
+                raise ValueError(f"{name!r} is in the list {names.count(name)} times; allowed: each exercise once")
         return exercises
 
 
@@ -150,7 +154,7 @@ def _line(error):
     if kind == "missing":
         return f"{FILE}: {key} is missing"
     if kind == "extra_forbidden":
-        return f"{FILE}: {key} is not known here; check its spelling and the section it stands in"
+        return f"{FILE}: {key} is not known here; check its spelling and the section it is in"
     if kind == "value_error":
         return f"{FILE}: {key}: {error['ctx']['error']}"
     wanted = error["msg"].removeprefix("Input should be ").removeprefix("a valid ").split(", unable")[0]

@@ -1,6 +1,6 @@
 """A made-up course to try everything with: invented people of mixed ability, their answers, and the usual mishaps.
 
-All of it is invented, and the same every time.
+It is the same every time.
 """
 
 import json
@@ -9,6 +9,7 @@ import random
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
+from walkaround.aircraft.people import PILOTS
 from walkaround.assessment import answer_sheet
 from walkaround.assessment.answer_sheet import write_whole
 from walkaround.assessment.questions import CHOICE, CHOICES, NUMBER
@@ -18,10 +19,18 @@ from walkaround.classroom.course import COLLECTED, read_course
 NAME = "Quillmoor ground school (invented)"
 DUE = datetime(2025, 3, 28, 17, 0, tzinfo=UTC)
 PEOPLE = (
-    "Ines Okafor", "Tomas Brandvold", "Priya Lindqvist", "Samuel Oyelaran", "Marta Kovalenko", "Jonas Ferreira",
-    "Aiko Marchetti", "Leila Haddad-Bruun", "Piotr Adeyemi", "Clara Ouedraogo", "Henrik Solano", "Mei Vasquez",
-    "Oskar Ndiaye", "Rosa Takala", "Dario Mensah", "Freya Castellanos", "Anton Wairimu", "Noor Eklund",
-)  # fmt: skip
+    *PILOTS,
+    *("Jonas Ferreira", "Aiko Marchetti", "Leila Haddad-Bruun", "Piotr Adeyemi", "Clara Ouedraogo", "Henrik Solano"),
+    *(
+        "Mei Vasquez",
+        "Oskar Ndiaye",
+        "Rosa Takala",
+        "Dario Mensah",
+        "Freya Castellanos",
+        "Anton Wairimu",
+        "Noor Eklund",
+    ),
+)
 TEMPLATE = Path(__file__).parent / "question_template.py"
 
 COURSE = f'''\
@@ -63,14 +72,11 @@ def make(folder):
                 continue  # not handed in
             begun = DUE + timedelta(hours=30) if i == 9 else DUE - timedelta(days=2 + i % 5, hours=i % 7)
             answers = made_answers(course.paper(exercise.name, party.id), 1.4 - 0.17 * i, dice, begun)
-            owner = party.id
             if (i, number) == (13, 0):  # another's answers under their own name
                 other = course.parties[2]
                 answers = made_answers(course.paper(exercise.name, other.id), 2.5, random.Random(99), begun)
-            write_whole(
-                back / answer_sheet.file_name(exercise.name, owner),
-                sheet_data(course.name, owner, exercise.name, answers),
-            )
+            name = answer_sheet.file_name(exercise.name, party.id)
+            write_whole(back / name, sheet_data(course.name, party.id, exercise.name, answers))
     first = answer_sheet.file_name("loading", "Q001")
     write_whole(back / "by mail" / f"copy of {first}", (back / first).read_bytes())
     write_whole(back / "by mail" / "loading-q006.answers.json", b'{"format": "walkaround answer sheet", "vers')
@@ -81,7 +87,10 @@ def make(folder):
 
 
 def made_answers(paper, skill, dice, begun, tries=3):
-    """Return the answers of a made-up student, as a sheet holds them; `skill` is about -2 to 3, `dice` a random.Random."""
+    """Return the answers of a made-up student, as a sheet holds them.
+
+    `skill` is about -2 to 3, `dice` a random.Random, `begun` an aware datetime.
+    """
     answers, at = {}, begun
     for number, q in enumerate(paper.questions):
         # The logistic curve of item response theory, harder towards the end of the paper.
@@ -112,7 +121,7 @@ def given(question, answer):
 
 
 def wrong(question, dice):
-    """Return a wrong answer: one of the usual slips more often than not."""
+    """Return a wrong answer, more often than not one of the usual slips."""
     q = question
     if q.wrong_turns and dice.random() < 0.75:
         return given(q, dice.choice(q.wrong_turns).answer)
@@ -132,7 +141,12 @@ def sheet_data(course_name, student, exercise, answers):
     """Return an answer sheet as bytes, as the form writes it."""
     times = [t["at"] for entry in answers.values() for t in entry["tries"]]
     content = {
-        "format": answer_sheet.FORMAT, "version": answer_sheet.VERSION, "course": course_name, "student": student, "exercise": exercise,
-        "saved": max(times, default=""), "answers": answers,
-    }  # fmt: skip
+        "format": answer_sheet.FORMAT,
+        "version": answer_sheet.VERSION,
+        "course": course_name,
+        "student": student,
+        "exercise": exercise,
+        "saved": max(times, default=""),
+        "answers": answers,
+    }
     return json.dumps(content, ensure_ascii=False, indent=1).encode("utf-8")

@@ -6,25 +6,43 @@ from datetime import UTC, datetime
 from walkaround.assessment.answer_sheet import write_whole
 from walkaround.assessment.variant import same_name
 from walkaround.classroom import tables
+from walkaround.classroom.course import Party
+from walkaround.classroom.overrides import Override
+from walkaround.classroom.roster import Student
+from walkaround.classroom.sheet_marks import SheetMark
 
 GRADEBOOK, ANSWERS, FILES = "gradebook.csv", "answers.csv", "files.csv"
 MARKED, BY_HAND, MISSING, NOT_SET = "marked", "by hand", "not handed in", "not set"
+ANSWER_COLUMNS = (
+    "id",
+    "exercise",
+    "question",
+    "points",
+    "of",
+    "right",
+    "tries",
+    "slips",
+    "hint",
+    "worked answer",
+    "days late",
+    "minutes",
+)
 
 
 @dataclass(frozen=True)
 class Standing:
-    """Where one student stands in one exercise; `mark` is None without a sheet, `override` without a mark set by hand."""
+    """What one student has in one exercise; `mark` is None without a sheet, `override` without a mark set by hand."""
 
     exercise: str
     status: str
     points: float
     of: float
-    mark: object = None
-    override: object = None
+    mark: SheetMark | None = None
+    override: Override | None = None
 
     @property
     def remarks(self):
-        """Everything that has to be said about it, a text each."""
+        """Everything that has to be said about it, each in a text of its own."""
         found = list(self.mark.remarks) if self.mark else []
         if self.override:
             was = f"{self.mark.points:.4g}" if self.mark else "nothing"
@@ -34,20 +52,20 @@ class Standing:
 
 @dataclass(frozen=True)
 class Row:
-    """One student and where they stand, a `Standing` for every exercise of the course."""
+    """One student and what they have, a `Standing` for every exercise of the course."""
 
-    student: object
-    party: object
-    standings: tuple
+    student: Student
+    party: Party
+    standings: tuple[Standing, ...]
 
     @property
     def points(self):
-        """Points of all exercises together."""
+        """Points in all exercises together."""
         return sum(s.points for s in self.standings)
 
     @property
     def of(self):
-        """Points that full marks would be."""
+        """What full marks would be."""
         return sum(s.of for s in self.standings)
 
     @property
@@ -57,9 +75,9 @@ class Row:
 
 
 def rows(course, outcome, overrides):
-    """Return a `Row` for every student of the roster, in its order."""
+    """Return a `Row` for every student in the roster, in its order."""
     points = {e.name: course.points(e.name) for e in course.exercises}
-    found = []
+    rows_by_id: dict[str, Row] = {}
     for party in course.parties:
         set_here = course.set_for(party)
         standings = []
@@ -72,9 +90,8 @@ def rows(course, outcome, overrides):
             # Rounded once, here: what a table shows is what adds up.
             worth = round(override.points if override else mark.points if mark else 0.0, 2)
             standings.append(Standing(e.name, status, worth, points[e.name], mark, override))
-        found += [(student, party, tuple(standings)) for student in party.members]
-    by_id = {same_name(student.id): Row(student, party, standings) for student, party, standings in found}
-    return tuple(by_id[same_name(s.id)] for s in course.roster.students)
+        rows_by_id |= {same_name(s.id): Row(s, party, tuple(standings)) for s in party.members}
+    return tuple(rows_by_id[same_name(s.id)] for s in course.roster.students)
 
 
 def gradebook_data(course, all_rows):
@@ -96,7 +113,6 @@ def gradebook_data(course, all_rows):
 
 def answers_data(course, all_rows):
     """Return what became of every question as the bytes of a table."""
-    columns = "id,exercise,question,points,of,right,tries,slips,hint,worked answer,days late,minutes".split(",")
     lines = []
     for r in all_rows:
         for standing in r.standings:
@@ -104,7 +120,7 @@ def answers_data(course, all_rows):
                 line = [r.student.id, standing.exercise, q.key, round(q.counted, 2), q.of, _yes(q.right), q.tries]
                 line += ["; ".join(q.slips), _yes(q.hint), _yes(q.worked), q.days_late, round(q.minutes, 1)]
                 lines.append(line)
-    return tables.data_of(columns, lines, course.file.gradebook_delimiter)
+    return tables.data_of(ANSWER_COLUMNS, lines, course.file.gradebook_delimiter)
 
 
 def _yes(value):
@@ -123,7 +139,10 @@ def _iso(seconds):
 
 
 def first_seen(course):
-    """Return when each file was first collected, by its digest, as an earlier marking wrote it down; what can't be read is nothing."""
+    """Return when each file was first collected, by its digest, from the table of an earlier marking.
+
+    What can't be read there is skipped.
+    """
     try:
         table = tables.read(course.results / FILES)
         return {
@@ -136,7 +155,7 @@ def first_seen(course):
 
 
 def write(course, outcome, all_rows):
-    """Write the three tables, each whole or not at all, the gradebook last; what is the same is left alone."""
+    """Write the three tables, each whole or not at all, the gradebook last; a table with nothing new is left as it is."""
     tidy(course.results)
     for name, data in (
         (FILES, files_data(course, outcome)),
@@ -147,7 +166,7 @@ def write(course, outcome, all_rows):
 
 
 def tidy(folder):
-    """Make a folder for results, and take away what a marking that was ended in the middle has left there."""
+    """Make a folder for results, and remove what a marking that was stopped half way has left there."""
     folder.mkdir(parents=True, exist_ok=True)
     for left in folder.glob(".*.part"):
         left.unlink(missing_ok=True)

@@ -1,6 +1,6 @@
-"""Handing out at login on a shared machine: a student's zip is unpacked into their home, by a process under their account.
+"""Handing out at login on a shared machine: a student's zip is unpacked into their home, under their own account.
 
-A process of root must not write into a folder that somebody else may fill with links, so it does not.
+The hub runs as root, and root must not write into a folder that somebody else may fill with links.
 """
 
 import io
@@ -9,6 +9,7 @@ import subprocess
 import sys
 import zipfile
 from pathlib import Path
+from typing import Any
 
 from walkaround.assessment.answer_sheet import ENDING, write_whole
 from walkaround.classroom.texts import file_stem
@@ -19,34 +20,35 @@ MOST_BYTES = 20_000_000
 def hand_out_at_login(handed_out, folder, as_user=True):
     """Return a hook for a JupyterHub spawner: it puts what was handed out into a folder of the student's home.
 
-    `as_user` runs the unpacking under the student's account, for which the hub has to run as root.
+    With `as_user` the zip is unpacked under the student's account; for that the hub has to run as root.
     """
 
     def hook(spawner):
         name = spawner.user.name
         zipped = Path(handed_out) / f"{file_stem(name)}.zip"
         data = zipped.read_bytes() if zipped.is_file() else b""
+        under: dict[str, Any] = {}
         if as_user:
-            import pwd  # there is none on Windows, where there is no such hub either
+            import pwd  # not on Windows, where there is no such hub either
 
             account = pwd.getpwnam(name)
             home = account.pw_dir
             under = {"user": account.pw_uid, "group": account.pw_gid, "extra_groups": []}
         else:
-            home, under = spawner.home_dir, {}
+            home = spawner.home_dir
         command = [sys.executable, "-m", "walkaround.classroom.hub", str(Path(home) / folder)]
         done = subprocess.run(command, input=data, capture_output=True, cwd="/", timeout=60, **under)
         if done.returncode:
-            # The student may still work on what they have.
+            # The student can still work with what they have.
             spawner.log.warning("nothing handed out to %s: %s", name, done.stderr.decode("utf-8", "replace")[-500:])
 
     return hook
 
 
 def unpack(data, folder):
-    """Write what a handed-out zip holds into a folder; notebooks that are there and answer sheets stay as they are.
+    """Write what a handed-out zip holds into a folder; answer sheets, and notebooks that are there, stay as they are.
 
-    Names in the zip count without any folders. Returns the names written.
+    Folders in the zip are ignored. Returns the names of the files written.
     """
     folder = Path(folder)
     folder.mkdir(parents=True, exist_ok=True)

@@ -1,4 +1,4 @@
-"""A JupyterHub for a school with one shared machine: a working example, to be read from the top and changed.
+"""A JupyterHub for a school with one shared machine: a working example. Read it from the top, and change it.
 
 Start it on the machine itself:
 
@@ -6,16 +6,16 @@ Start it on the machine itself:
     npm install -g configurable-http-proxy          (the proxy that JupyterHub needs)
     jupyterhub -f jupyterhub_config.py
 
-What a real school uses, and what this file is set to: everybody has an account on the machine, logs in with its password,
-and works under it, in a home folder that nobody else may open (chmod 700). That, and not this file, is what keeps one
-student's sheets from another. The roster's ids are the names of those accounts. JupyterHub then has to run as root.
+As it is, this file is for a real school: everybody has an account on the machine, logs in with its password, and works
+under it, in a home folder that nobody else may open (chmod 700). That, and not this file, keeps one student's sheets from
+another. The roster's ids are the names of those accounts. JupyterHub then has to run as root.
 
-To try it without accounts, on your own computer and with nobody else on it:
+To try it without accounts, on your own computer with nobody else on it:
 
     WALKAROUND_HUB_TRIAL=trial jupyterhub -f jupyterhub_config.py
 
-Every name then logs in with the password “quillmoor”, and every server runs under YOUR account: pages are kept apart, but
-somebody who opens a terminal there can read everything that you can. Never use that for a class.
+Any name can then log in with the password “quillmoor”, and every server runs under YOUR account: pages are kept apart, but
+anyone who opens a terminal there can read everything that you can. Never use that for a class.
 """
 
 import os
@@ -27,11 +27,11 @@ c = get_config()  # noqa: F821
 trial = os.environ.get("WALKAROUND_HUB_TRIAL", "")
 trial = trial and os.path.abspath(trial)
 
-# Where the course's hand-out lies; only root needs to read it.
+# The folder of what is handed out; only root needs to read it.
 handed_out = os.environ.get("WALKAROUND_HANDED_OUT", "/srv/walkaround/autumn/handed-out")
 
-# Listens to this machine alone. For a classroom, put the school's web server with its certificate in front of it, or set
-# c.JupyterHub.ssl_key and c.JupyterHub.ssl_cert and an address of the school's network: passwords must not travel in clear.
+# Only this machine can connect. For a classroom, put the school's web server with its certificate in front of it, or set
+# c.JupyterHub.ssl_key, c.JupyterHub.ssl_cert and an address in the school's network: passwords must not travel in clear.
 c.JupyterHub.bind_url = os.environ.get("WALKAROUND_HUB_URL", "http://127.0.0.1:8000")
 c.JupyterHub.hub_port = int(os.environ.get("WALKAROUND_HUB_PORT", "8081"))
 c.ConfigurableHTTPProxy.command = os.environ.get("WALKAROUND_HUB_PROXY", "configurable-http-proxy")
@@ -49,14 +49,14 @@ if trial:
     c.ConfigurableHTTPProxy.pid_file = os.path.join(trial, "proxy.pid")
 else:
     c.JupyterHub.authenticator_class = "pam"
-    # Only members of this group of the machine may log in. The instructor's account may see who is logged in.
+    # Only members of these groups of the machine may log in. The instructors' accounts may see who is logged in.
     c.LocalAuthenticator.allowed_groups = {"students", "instructors"}
     c.LocalAuthenticator.admin_groups = {"instructors"}
     c.JupyterHub.spawner_class = "jupyterhub.spawner.LocalProcessSpawner"
-    # No administrator looks into a student's server from the web page; marking reads the folders.
+    # No administrator can look into a student's server from the web page; marking reads the folders.
     c.JupyterHub.load_roles = []
 
-# At each start a student finds what was handed out to them in this folder of their home; answers there are never touched.
+# At each start a student finds what was handed out to them in this folder of their home; their answers stay untouched.
 c.Spawner.pre_spawn_hook = hub.hand_out_at_login(handed_out, "walkaround", as_user=not trial)
 c.Spawner.notebook_dir = "~"
 c.Spawner.default_url = "/lab/tree/walkaround"

@@ -1,4 +1,4 @@
-"""Two students with each other's numbers: found and shown side by side, as a question to ask, never as a verdict.
+"""Two students with each other's numbers: found, and shown side by side, as a question to ask and never as a verdict.
 
 Three signs are looked for: answers that fit another's numbers and not one's own, two sheets with answers at the same
 moments, and a file whose name says one student and its content another.
@@ -7,6 +7,7 @@ moments, and a file whose name says one student and its content another.
 import math
 from collections import Counter, defaultdict
 from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
@@ -14,20 +15,29 @@ LEAST_FITTING = 3  # answers that have to fit the other's numbers
 MOST_BY_CHANCE = 0.01  # students expected to fit as well by chance
 LEAST_MOMENTS = 2  # answers given at the same millisecond
 QUESTION = (
-    "What could explain it? Two who worked at one screen, a folder unzipped for the wrong person, a file sent on by mistake, "
-    "or help that went too far. Ask both before you think anything."
+    "What could explain it? Two who worked at one screen, a folder unzipped for the wrong person, a file sent on by "
+    "mistake, or help that went too far. Ask both before you think anything."
 )
+
+
+class FittingAnswer(NamedTuple):
+    """An answer of one student that is right for the other; all texts, `question` is the question's key."""
+
+    question: str
+    answer: str
+    right_for_one: str
+    right_for_other: str
 
 
 @dataclass(frozen=True)
 class Likeness:
-    """Two students whose sheets are alike in one exercise; `lines` has (question, answer of one, right for one, right for the other)."""
+    """Two students (their parties' ids) whose sheets are alike in one exercise, in words; `lines` are the answers."""
 
     one: str
     other: str
     exercise: str
     says: str
-    lines: tuple = ()
+    lines: tuple[FittingAnswer, ...] = ()
 
 
 def find(course, outcome):
@@ -37,7 +47,7 @@ def find(course, outcome):
         sheets = [m for (_, name), m in outcome.marks.items() if name == exercise.name]
         found += _other_numbers(exercise.name, sheets) + _same_moments(exercise.name, sheets)
     for place, named, inside in outcome.misnamed:
-        says = f"The file {place} is named as {named} would name it; the sheet in it is {inside}'s, and was marked for {inside}."
+        says = f"The file {place} is named as {named} would name it; the sheet in it is {inside}'s, and was marked as such."
         found.append(Likeness(inside, named, "", says))
     return sorted(found, key=lambda x: (x.exercise, x.one, x.other, x.says))
 
@@ -67,12 +77,13 @@ def _other_numbers(exercise, sheets):
             by_chance = len(sheets) * np.exp(np.where(fits, np.log(share), 0.0).sum(axis=1))
         for j in np.flatnonzero((fits.sum(axis=1) >= LEAST_FITTING) & (by_chance < MOST_BY_CHANCE)):
             lines = tuple(
-                (key, str(questions[key].given), f"{right[i, c]:,.6g}", f"{right[j, c]:,.6g}")
+                FittingAnswer(key, str(questions[key].given), f"{right[i, c]:,.6g}", f"{right[j, c]:,.6g}")
                 for c, key in enumerate(keys)
                 if fits[j, c]
             )
-            says = f"{len(lines)} answers of {s.party} are wrong for {s.party}'s own numbers and right for {sheets[j].party}'s."
-            found.append(Likeness(s.party, sheets[j].party, exercise, says, lines))
+            one, other = s.party, sheets[j].party
+            says = f"{len(lines)} answers of {one} are wrong for {one}'s own numbers and right for {other}'s."
+            found.append(Likeness(one, other, exercise, says, lines))
     return found
 
 
@@ -85,7 +96,7 @@ def _same_moments(exercise, sheets):
     for s in sheets:
         for moment in s.moments:
             at[moment].add(s.party)
-    pairs = Counter()
+    pairs: Counter[tuple[str, str]] = Counter()
     for parties in at.values():
         if 1 < len(parties) <= 10:  # more than that is no pair
             ordered = sorted(parties)

@@ -176,7 +176,8 @@ def _start_helper(folder):
     """Begin a process that marks: read the course, and end when the process that asked for marks has ended."""
     global _course
     parent = multiprocessing.parent_process()
-    threading.Thread(target=lambda: (wait([parent.sentinel]), os._exit(1)), daemon=True).start()
+    if parent is not None:
+        threading.Thread(target=lambda: (wait([parent.sentinel]), os._exit(1)), daemon=True).start()
     _course = read_course(folder)
 
 

@@ -1,4 +1,4 @@
-"""A class's marks drawn: how many students have how many percent, and how hard each question was; as SVG texts."""
+"""A class's marks as pictures: how many students have how many percent, and how hard each question was; in SVG."""
 
 import io
 
@@ -12,7 +12,7 @@ STEPS = np.arange(0, 101, 10)
 
 
 def counts(percents):
-    """Return how many of some percentages lie in each ten percent from 0 to 100; 100 belongs to the last.
+    """Return how many percentages lie in each ten percent from 0 to 100; 100 belongs to the last.
 
     >>> counts([0, 9.9, 10, 100]).tolist()
     [2, 1, 0, 0, 0, 0, 0, 0, 0, 1]
@@ -46,13 +46,8 @@ def right_shares(titles, shares):
         axes.barh(places, percents, color=ORANGE, edgecolor=INK, height=0.7)
         for place, percent in zip(places, percents, strict=True):
             inside = percent > 85
-            axes.text(
-                percent + (-1 if inside else 1),
-                place,
-                f"{percent:.0f} %",
-                va="center",
-                ha="right" if inside else "left",
-            )
+            at, side = (percent - 1, "right") if inside else (percent + 1, "left")
+            axes.text(at, place, f"{percent:.0f} %", va="center", ha=side)
         axes.set(xlim=(0, 100), yticks=places, yticklabels=titles, xlabel="earned the points, % of those who handed in")
         axes.set_title("How hard each question was")
         axes.tick_params(axis="y", length=0)

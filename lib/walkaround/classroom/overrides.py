@@ -1,4 +1,4 @@
-"""Marks set by hand: a small table in the course folder, each with its reason; they stay when everything is marked again."""
+"""Marks set by hand: a small table in the course folder, each with its reason. They stay when all is marked again."""
 
 from dataclasses import dataclass
 
@@ -22,7 +22,7 @@ class Override:
 
 
 def read(course):
-    """Read the marks set by hand; returns them by (party's id, exercise), and notices in words of lines that can't be used."""
+    """Read the marks set by hand; returns an `Override` by (party's id, exercise), and notices of lines that can't be used."""
     path = course.folder / FILE
     if not path.exists():
         return {}, ()
@@ -37,9 +37,8 @@ def read(course):
             made = _checked(course, row["id"], row["exercise"], row["points"], row["reason"])
             key = (course.party(made.id).id, made.exercise)
             if key in found:
-                notices.append(
-                    f"{FILE}, line {line}: {shown(made.id)} in {made.exercise} stands above already; this line counts"
-                )
+                again = f"there is a line above for {shown(made.id)} in {made.exercise} already"
+                notices.append(f"{FILE}, line {line}: {again}; this one counts")
             found[key] = made
         except ValueError as error:
             notices.append(f"{FILE}, line {line}: {error}; left out")
@@ -47,7 +46,7 @@ def read(course):
 
 
 def set_by_hand(course, student_id, exercise, points, reason):
-    """Set a mark by hand, in place of one set before; raises ValueError in words."""
+    """Set a mark by hand, instead of one set before; raises ValueError in words."""
     made = _checked(course, student_id, exercise, str(points), reason)
     kept, notices = read(course)
     if any("left out" in n or "missing" in n for n in notices):

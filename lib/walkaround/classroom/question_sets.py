@@ -1,4 +1,4 @@
-"""A new question set in a course: a working file to begin with, and what to write into the course file."""
+"""A new question set in a course: a file that works and can be changed, and what to write into the course file."""
 
 from pathlib import Path
 
@@ -10,14 +10,16 @@ TEMPLATE = Path(__file__).parent / "question_template.py"
 
 
 def new(folder, name):
-    """Write a question set of that name into a course folder; returns its path. Raises ValueError when there is one already."""
+    """Write a question set of that name into a course folder; returns its path.
+
+    Raises ValueError when the name is not one, or there is a file with that name already.
+    """
     path = Path(folder) / f"{name}.py"
     if not NAME_FORM.fullmatch(name) or name in lesson_names():
-        raise ValueError(
-            f"the name is {name!r}; allowed: small letters, figures and _, a letter first, and no lesson's name"
-        )
+        allowed = "small letters, figures and _, a letter first, and not the name of a lesson"
+        raise ValueError(f"the name is {name!r}; allowed: {allowed}")
     if path.exists():
-        raise ValueError(f"{path.name} is there already")
+        raise ValueError(f"there is a file {path.name} already")
     text = TEMPLATE.read_text(encoding="utf-8").replace('NAME = "bags"', f'NAME = "{name}"')
     write_whole(path, text.encode("utf-8"))
     return path

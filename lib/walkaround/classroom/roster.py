@@ -8,14 +8,16 @@ from walkaround.classroom.texts import shown
 
 # Column names that are understood without being told, in small letters.
 KNOWN = {
-    "id": ("id", "student id", "student number", "student no", "student no.", "number", "no", "no.", "matriculation number",
-           "registration number", "user", "username", "user name", "login", "code", "key"),
+    "id": (
+        *("id", "student id", "student number", "student no", "student no.", "number", "no", "no."),
+        *("matriculation number", "registration number", "user", "username", "user name", "login", "code", "key"),
+    ),
     "name": ("name", "full name", "student name", "display name"),
     "first name": ("first name", "first names", "given name", "given names", "forename", "forenames"),
     "last name": ("last name", "surname", "family name"),
     "group": ("group", "class", "section", "team", "course group", "set"),
     "mail": ("mail", "e-mail", "email", "email address", "e-mail address", "mail address"),
-}  # fmt: skip
+}
 LONGEST_ID = 100
 
 
@@ -27,23 +29,23 @@ class Student:
     name: str
     group: str = ""
     mail: str = ""
-    extra: tuple = ()
+    extra: tuple[tuple[str, str], ...] = ()
 
 
 @dataclass(frozen=True)
 class Roster:
-    """Students in the file's order; `notices` say in words what was odd. Ids are compared without regard to case."""
+    """Students in the file's order; `notices` say in words what was odd. Case makes no difference in an id."""
 
-    students: tuple
-    notices: tuple = ()
-    extra_columns: tuple = ()
-    _by_id: dict = field(default_factory=dict, repr=False, compare=False)
+    students: tuple[Student, ...]
+    notices: tuple[str, ...] = ()
+    extra_columns: tuple[str, ...] = ()
+    _by_id: dict[str, Student] = field(default_factory=dict, repr=False, compare=False)
 
     def __post_init__(self):
         self._by_id.update({same_name(s.id): s for s in self.students})
 
     def find(self, student_id):
-        """Return the student of that id, whatever its case, or None."""
+        """Return the student with that id, in small letters or capitals, or None."""
         return self._by_id.get(same_name(student_id))
 
 
@@ -57,7 +59,7 @@ def read(path, named=None):
 
 
 def from_table(table, file_name, named):
-    """Make a roster of a table; raises as `read`."""
+    """Make a roster of a table; raises the same errors as `read`."""
     places = {}
     for role, names in KNOWN.items():
         wanted = [named[role].casefold()] if role in named else names
@@ -72,19 +74,19 @@ def from_table(table, file_name, named):
             '[roster_columns] id = "…"'
         )
     extra_columns = tuple(c for c in table.columns if c not in places.values())
-    students, notices, lines = [], list(table.notices), {}
+    students, notices = [], list(table.notices)
+    lines: dict[str, int] = {}
     for line, row in table.rows:
         here = f"{file_name}, line {line}"
         get = {role: row[column] for role, column in places.items()}
         name = get.get("name") or " ".join(p for p in (get.get("first name"), get.get("last name")) if p)
         key = same_name(get["id"])
         if not any(c.isalnum() for c in key) or len(key) > LONGEST_ID:
-            notices.append(
-                f"{here}: the id is {shown(get['id'])!r}; left out. Allowed: letters or figures, up to {LONGEST_ID}"
-            )
+            allowed = f"letters or figures, up to {LONGEST_ID}"
+            notices.append(f"{here}: the id is {shown(get['id'])!r}; allowed: {allowed}. The line is left out")
         elif key in lines:
             notices.append(
-                f"{here}: the id {shown(get['id'])!r} stands in line {lines[key]} already, which counts; left out"
+                f"{here}: the id {shown(get['id'])!r} is in line {lines[key]} already; this line is left out"
             )
         else:
             lines[key] = line

@@ -1,4 +1,4 @@
-"""Marking one answer sheet: its variant is made anew, every try is marked anew, and what can't be believed is passed over."""
+"""Marking one answer sheet: its variant is made and every try is marked anew; what can't be believed does not count."""
 
 import math
 from datetime import datetime, timedelta
@@ -7,19 +7,21 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from walkaround.assessment import typed
+from walkaround.assessment.answer_sheet import Record, Try
 from walkaround.assessment.judging import score
 from walkaround.assessment.questions import NUMBER
 
 EARLIEST = datetime.fromisoformat("2000-01-01T00:00:00+00:00").timestamp()
-CLOCK_SLACK_S = 86_400.0  # a sheet can't be from later than when it was first seen, but time zones get mixed up
+CLOCK_SLACK_S = 86_400.0  # a sheet can't be younger than when it was first collected, but time zones get mixed up
 PAUSE_S = 1200.0  # a longer gap between two answers is taken for a pause
 DAY_S = 86_400.0
 
 
 class QuestionMark(NamedTuple):
-    """What became of one question; times are seconds since 1970 or None, `given` the last answer as it was given.
+    """What became of one question: points `earned`, and `counted` after what lateness takes off.
 
-    `earned` is before, `counted` after what lateness takes off. `right_number`, `unit` and `tolerance` are there for numbers alone.
+    `given` is the right answer, or else the last, as it was given. Only a question that asks for a number has a
+    `right_number`, a `unit` and a `tolerance`.
     """
 
     key: str
@@ -28,10 +30,10 @@ class QuestionMark(NamedTuple):
     counted: float
     right: bool
     tries: int
-    slips: tuple
+    slips: tuple[str, ...]
     hint: bool
     worked: bool
-    given: object
+    given: str | list[str] | None
     minutes: float
     days_late: int
     right_number: float | None = None
@@ -45,22 +47,26 @@ class QuestionMark(NamedTuple):
 
 
 class SheetMark(NamedTuple):
-    """What one sheet is worth: `points` of `of`, as the course counts; `last_at` the time of the last answer that is believed."""
+    """What one sheet is worth: `points` of `of`, as the course counts.
+
+    `last_at` is the time of the last answer whose time is believed (seconds since 1970); `moments` has a hash of question,
+    time and answer for every try, to find two sheets with the same ones.
+    """
 
     party: str
     exercise: str
     points: float
     of: float
-    questions: tuple
+    questions: tuple[QuestionMark, ...]
     last_at: float
     tries: int
     minutes: float
-    remarks: tuple
-    moments: tuple  # a hash of question, time and answer for every try, to find two sheets with the same ones
+    remarks: tuple[str, ...]
+    moments: tuple[bytes, ...]
 
 
 class Clock(NamedTuple):
-    """Times that matter to a sheet, in seconds: which are believed, when it is due, when nothing is accepted any more."""
+    """Times that matter to a sheet, in seconds since 1970: between which answers are believed, and the exercise's dates."""
 
     earliest: float
     latest: float
@@ -68,79 +74,111 @@ class Clock(NamedTuple):
     closes: float
 
 
-def mark_sheet(course, party, stored, first_seen):
-    """Mark what `sheet.parse` read for a party; `first_seen` is when these bytes were first collected (seconds).
+class _Tries(NamedTuple):
+    """The tries of one question that count, each with its time or None; how many times can't be right, how many are late."""
 
-    Raises ValueError when the course can't make the variant. Never raises for what the sheet says.
+    kept: tuple[tuple[float | None, Try], ...] = ()
+    misfit: int = 0
+    too_late: int = 0
+
+
+def mark_sheet(course, party, stored, first_seen):
+    """Mark a sheet that `answer_sheet.parse` has read, for a party; returns a `SheetMark`.
+
+    `first_seen` is when the sheet was first collected (seconds since 1970). Never raises for what the sheet says; raises
+    ValueError when the course can't make the variant.
     """
     exercise, answers = course.exercise(stored["exercise"]), stored["answers"]
     paper = course.paper(exercise.name, party.id)
     due, starts = course.due(exercise), course.file.starts
     due_at = due.timestamp() if due else math.inf
     clock = Clock(
-        starts.timestamp() if starts else EARLIEST, first_seen + CLOCK_SLACK_S,
-        due_at, due_at + course.file.late.accepted_days * DAY_S,
-    )  # fmt: skip
+        earliest=starts.timestamp() if starts else EARLIEST,
+        latest=first_seen + CLOCK_SLACK_S,
+        due=due_at,
+        closes=due_at + course.file.late.accepted_days * DAY_S,
+    )
     tries = {q.key: _tries(answers[q.key], clock) for q in paper.questions if q.key in answers}
-    minutes, rules, per_day = _minutes(tries), course.rules, course.file.late.loses_percent_per_day / 100
+    minutes = _minutes(tries)
     marks = tuple(
-        _question_mark(q, answers.get(q.key, {}), tries.get(q.key, ((), 0, 0))[0], minutes, clock, per_day, rules)
+        _question_mark(course, q, answers.get(q.key), tries.get(q.key, _Tries()).kept, minutes, clock)
         for q in paper.questions
     )
     of = exercise.points or float(paper.points)
-    kept = [(key, at, entry) for key, (entries, _, _) in tries.items() for at, entry in entries]
+    kept = [(key, at, entry) for key, t in tries.items() for at, entry in t.kept]
     return SheetMark(
-        party.id, exercise.name, sum(m.counted for m in marks) / paper.points * of, of, marks,
-        max((at for _, at, _ in kept if at is not None), default=0.0), sum(m.tries for m in marks), sum(minutes.values()),
-        tuple(_remarks(marks, len(answers.keys() - tries.keys()), tries.values())),
-        tuple(_moment(key, entry) for key, _, entry in kept if entry["at"]),
-    )  # fmt: skip
+        party.id,
+        exercise.name,
+        points=sum(m.counted for m in marks) / paper.points * of,
+        of=of,
+        questions=marks,
+        last_at=max((at for _, at, _ in kept if at is not None), default=0.0),
+        tries=sum(m.tries for m in marks),
+        minutes=sum(minutes.values()),
+        remarks=tuple(_remarks(marks, len(answers.keys() - tries.keys()), tries.values())),
+        moments=tuple(_moment(key, entry) for key, _, entry in kept if entry["at"]),
+    )
 
 
 def _tries(record, clock):
-    """Tries of one question as (time or None, entry), how many had a time that does not fit, how many came too late."""
     kept, seen, misfit, too_late = [], set(), 0, 0
     for entry in record["tries"]:
         same = (entry["at"], str(entry["given"]))
         if same in seen:
             continue  # one answer at one moment is one answer
         seen.add(same)
-        at = _time(entry["at"], clock.earliest, clock.latest)
+        at = _time(entry["at"], clock)
         misfit += at is None
         if at is not None and at > clock.closes:
             too_late += 1
         else:
             kept.append((at, entry))
-    return kept, misfit, too_late
+    return _Tries(tuple(kept), misfit, too_late)
 
 
-def _question_mark(q, record, kept, minutes, clock, per_day, rules):
-    worked_after = record.get("worked_after")
-    s = score(q, {"tries": [entry for _, entry in kept], "worked_after": worked_after}, rules)
+def _question_mark(course, q, record: Record | None, kept, minutes, clock):
+    worked_after = record["worked_after"] if record else None
+    s = score(q, {"tries": [entry for _, entry in kept], "worked_after": worked_after}, course.rules)
     days_late, counted = 0, float(s.earned)
     at = kept[s.right_at][0] if s.earned else None
     if at is not None and at > clock.due:
         days_late = math.ceil((at - clock.due) / DAY_S)
-        counted *= max(0.0, 1 - days_late * per_day)
-    last = kept[-1 if s.right_at is None else s.right_at][1]["given"] if kept else None
-    number = (float(q.answer), q.unit, q.tolerance) if q.kind == NUMBER else ()
+        counted *= max(0.0, 1 - days_late * course.file.late.loses_percent_per_day / 100)
+    is_number = q.kind == NUMBER
     return QuestionMark(
-        q.key, q.points, s.earned, counted, s.right, s.tries, s.slips, record.get("hint") is True,
-        worked_after is not None, last, minutes.get(q.key, 0.0), days_late, *number,
-    )  # fmt: skip
+        q.key,
+        q.points,
+        s.earned,
+        counted,
+        s.right,
+        s.tries,
+        s.slips,
+        hint=bool(record and record["hint"]),
+        worked=worked_after is not None,
+        given=kept[-1 if s.right_at is None else s.right_at][1]["given"] if kept else None,
+        minutes=minutes.get(q.key, 0.0),
+        days_late=days_late,
+        right_number=float(q.answer) if is_number else None,
+        unit=q.unit if is_number else "",
+        tolerance=q.tolerance if is_number else 0.0,
+    )
 
 
 def _remarks(marks, others, tries):
-    misfit, too_late = sum(m for _, m, _ in tries), sum(t for _, _, t in tries)
+    misfit, too_late = sum(t.misfit for t in tries), sum(t.too_late for t in tries)
     days = max((m.days_late for m in marks), default=0)
     if others:
-        yield f"{others} answered questions are not in this exercise and are passed over"
+        yield f"answers to {_count(others, 'question')} that this exercise does not have are left out"
     if misfit:
-        yield f"{misfit} answers have a time that does not fit; they count, and as on time"
+        yield f"{_count(misfit, 'answer')} with a time that can't be right: counted, and as on time"
     if too_late:
-        yield f"{too_late} answers came when none were accepted any more; they do not count"
+        yield f"{_count(too_late, 'answer')} after the last day on which any were accepted: not counted"
     if days:
-        yield f"answers up to {days} {'day' if days == 1 else 'days'} late"
+        yield f"answers up to {_count(days, 'day')} late"
+
+
+def _count(n, thing):
+    return f"{n} {thing}" if n == 1 else f"{n} {thing}s"
 
 
 def _moment(key, entry):
@@ -148,7 +186,7 @@ def _moment(key, entry):
     return blake2b(text.encode("utf-8", "surrogatepass"), digest_size=8).digest()
 
 
-def _time(text, earliest, latest):
+def _time(text, clock):
     try:
         moment = datetime.fromisoformat(text)
         if moment.utcoffset() is None:
@@ -156,13 +194,13 @@ def _time(text, earliest, latest):
         at = moment.timestamp()
     except (ValueError, OverflowError):
         return None
-    return at if earliest <= at <= latest else None
+    return at if clock.earliest <= at <= clock.latest else None
 
 
 def _minutes(tries):
-    """Minutes spent on each question: the gaps before its answers, pauses left out; the first answer of all has no gap."""
-    events = sorted((at, key) for key, (kept, _, _) in tries.items() for at, _ in kept if at is not None)
-    spent = {}
+    """Minutes spent on each question: the gaps before its answers, without pauses; there is none before the first of all."""
+    events = sorted((at, key) for key, t in tries.items() for at, _ in t.kept if at is not None)
+    spent: dict[str, float] = {}
     for (before, _), (at, key) in pairwise(events):
         if at - before <= PAUSE_S:
             spent[key] = spent.get(key, 0.0) + (at - before) / 60

@@ -1,4 +1,4 @@
-"""Reading a table as an office or a spreadsheet saves it, whatever its delimiter and encoding; writing one that opens cleanly."""
+"""Reading a table as an office or a spreadsheet saves it, in any delimiter and encoding; writing one that opens cleanly."""
 
 import codecs
 import csv
@@ -20,15 +20,15 @@ _MARKS = (
 
 @dataclass(frozen=True)
 class Table:
-    """A table: its column names, its rows as (line number, dict), and notices in words of what was odd."""
+    """A table: its column names, its rows as (line number, cells by column), and notices of what was odd, in words."""
 
-    columns: tuple
-    rows: tuple
-    notices: tuple
+    columns: tuple[str, ...]
+    rows: tuple[tuple[int, dict[str, str]], ...]
+    notices: tuple[str, ...]
 
 
 def read(path):
-    """Read a table from a file; raises ValueError in words when it is none."""
+    """Read a table from a file; raises ValueError in words when it is not one."""
     try:
         with open(path, "rb") as file:
             data = file.read(MOST_BYTES + 1)
@@ -63,7 +63,7 @@ def parse(data, name):
         columns = tuple(" ".join(c.split()) or f"column {i}" for i, c in enumerate(next(reader), 1))
         if len({c.casefold() for c in columns}) < len(columns):
             twice = next(c for i, c in enumerate(columns) if c.casefold() in [o.casefold() for o in columns[:i]])
-            raise ValueError(f"{name}, line {skipped + 1}: the column {shown(twice)!r} stands twice")
+            raise ValueError(f"{name}, line {skipped + 1}: the column {shown(twice)!r} is there twice")
         rows, start = [], reader.line_num
         for values in reader:
             line, start = skipped + start + 1, reader.line_num

@@ -1,4 +1,4 @@
-"""Texts from outside made fit to be shown, written to a table, or used as a file name."""
+"""Texts from outside, made fit to be shown, to be written to a table, or to name a file."""
 
 import hashlib
 import re
@@ -14,7 +14,7 @@ _RESERVED = {"con", "prn", "aux", "nul", *(f"{d}{n}" for d in ("com", "lpt") for
 
 
 def shown(text, most=MOST_SHOWN):
-    r"""Return a text on one line, cut to a length, with nothing in it that can't be written or that moves the cursor.
+    r"""Return a text on one line, cut to a length, without characters that can't be written or that move the cursor.
 
     >>> shown("a\x00b\nc" + "\ud800")
     'a b c?'
@@ -27,7 +27,7 @@ def shown(text, most=MOST_SHOWN):
 
 
 def cell(value):
-    """Return a value as the text of a table's cell: a text that a spreadsheet would run as a formula gets a quote before it.
+    """Return a value as the text of a table's cell; what a spreadsheet would run as a formula gets a quote before it.
 
     >>> cell("=1+1"), cell(-2.5), cell(" @SUM(A1)")
     ("'=1+1", '-2.5', "'@SUM(A1)")
@@ -40,7 +40,7 @@ def cell(value):
 
 
 def file_stem(name):
-    """Return a file name for an id, the same on every system, different for different ids.
+    """Return a file name for an id: the same on every system, and different for different ids.
 
     >>> file_stem("S017"), file_stem("../s017")
     ('s017', 's017-2df60851')
@@ -49,5 +49,5 @@ def file_stem(name):
     stem = re.sub(r"[^a-z0-9]+", "-", plain).strip("-")[:40]
     if stem and stem == plain and stem not in _RESERVED:
         return stem
-    # What was left out comes back as a hash, so that “a/b” and “a b” do not meet in one file.
+    # A hash stands for what was left out, so that “a/b” and “a b” do not meet in one file.
     return f"{stem or 'id'}-{hashlib.sha256(plain.encode('utf-8', 'surrogatepass')).hexdigest()[:8]}"
