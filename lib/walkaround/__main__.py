@@ -7,8 +7,8 @@ from pathlib import Path
 from walkaround import __version__
 
 ABOUT = """\
-Hand out exercises with numbers of each student's own, collect what comes back, mark it all in one go, and see what the
-class got wrong. Everything stays in one folder, the course; nothing leaves this computer.
+Hand out exercises in which every student has their own numbers, collect what comes back, mark it all in one go, and see
+what the class got wrong. Everything stays in one folder, the course; nothing leaves this computer.
 
 A term in five lines:
   python -m walkaround begin autumn --name "Ground school, autumn"
@@ -30,39 +30,53 @@ def parser():
     def verb(name, does, more=""):
         made = verbs.add_parser(name, help=does, description=f"{does[0].upper()}{does[1:]}. {more}".strip())
         made.add_argument(
-            "course", nargs="?", default=".", type=Path, help="folder of the course (the current folder without it)"
+            "course", nargs="?", default=".", type=Path, help="folder of the course (default: the current folder)"
         )
         return made
 
     begin = verb("begin", "begin a course: write its course file, with a new secret, and an empty roster")
-    begin.add_argument("--name", help="name of the course; part of what makes the numbers, so leave it as it is later")
+    begin.add_argument(
+        "--name", help="name of the course; the students' numbers depend on it, so don't change it later"
+    )
     begin.add_argument(
         "--made-up", action="store_true", help="begin a made-up course instead, with answers, to try everything with"
     )
-    verb("check", "check a course before it is handed out: course file, roster, own aircraft, own questions")
-    questions = verb("new-questions", "write a question set into the course folder to change into your own")
+    verb("check", "check a course before you hand it out: course file, roster, own aircraft, own questions")
+    questions = verb("new-questions", "write a question set into the course folder, to be changed into your own")
     questions.add_argument("name", help="name of the set: small letters, figures and _")
-    out = verb("hand-out", "write a folder and a zip for each student (or group, or one for all)",
-               "The same course and roster give the same bytes, so it may be repeated; a late joiner changes nothing for the rest.")  # fmt: skip
-    out.add_argument(
-        "--to", type=Path, metavar="FOLDER", help="where to write (handed-out in the course folder without it)"
+    out = verb(
+        "hand-out",
+        "write a folder and a zip for each student (or each group, or one for all)",
+        "The same course and roster always give the same bytes, so you can hand out again when someone has joined: "
+        "nothing changes for the others.",
     )
-    mark = verb("mark", "mark everything that has come back; write gradebook, feedback pages and class report",
-                "Looks through folders, and zips in them, for answer sheets. Marking again with nothing new changes nothing.")  # fmt: skip
+    out.add_argument(
+        "--to", type=Path, metavar="FOLDER", help="where to write (default: handed-out in the course folder)"
+    )
+    mark = verb(
+        "mark",
+        "mark everything that has come back; write gradebook, feedback pages and class report",
+        "Looks for answer sheets in folders, and in zips there. Marking again with nothing new changes nothing.",
+    )
     mark.add_argument(
-        "--from", dest="sources", type=Path, action="append", metavar="FOLDER",
-        help="where to look (collected in the course folder without it); may be given several times",
-    )  # fmt: skip
+        "--from",
+        dest="sources",
+        type=Path,
+        action="append",
+        metavar="FOLDER",
+        help="where to look (default: collected in the course folder); can be given several times",
+    )
     mark.add_argument("--quiet", action="store_true", help="no progress line")
     hand = verb("set-mark", "set a mark by hand, with a reason; it stays when everything is marked again")
-    for name, text in (("id", "id of the student"), ("exercise", "name of the exercise"), ("points", "points from now on"),
-                       ("reason", "why, in quotes; it stands in the gradebook and on the student's page")):  # fmt: skip
-        hand.add_argument(name, help=text)
+    hand.add_argument("id", help="id of the student")
+    hand.add_argument("exercise", help="name of the exercise")
+    hand.add_argument("points", help="the points that count from now on")
+    hand.add_argument("reason", help="why, in quotes; the gradebook and the student's page show it")
     return top
 
 
 def main(arguments=None):
-    """Do what the command line says; returns 0 when all went well, 1 when the instructor has something to mend."""
+    """Do what the command line says; returns 0 if all went well, 1 if there is something to put right."""
     chosen = parser().parse_args(arguments)
     try:
         return VERBS[chosen.verb](chosen)
@@ -70,11 +84,11 @@ def main(arguments=None):
         print(f"{error}" if isinstance(error, ValueError) else f"{error.strerror}: {error.filename}", file=sys.stderr)
         return 1
     except KeyboardInterrupt:
-        print("\nStopped. What was written before is whole.", file=sys.stderr)
+        print("\nStopped. The files written so far are complete.", file=sys.stderr)
         return 1
 
 
-# Each verb imports what it needs when it is used, so that help comes at once.
+# Each verb imports what it needs when it is used, so that help appears at once.
 def _begin(chosen):
     from walkaround.classroom import demo_course
     from walkaround.classroom.course import begin_course
@@ -97,9 +111,8 @@ def _check(chosen):
     problems = check_course(found)
     for line in (*found.roster.notices, *problems):
         print(line)
-    print(
-        f"{found.name}: {len(found.roster.students)} students, {len(found.exercises)} exercises, {'not ' if problems else ''}ready."
-    )
+    ready = "not ready" if problems else "ready"
+    print(f"{found.name}: {len(found.roster.students)} students, {len(found.exercises)} exercises, {ready}.")
     return 1 if problems else 0
 
 
@@ -107,7 +120,7 @@ def _new_questions(chosen):
     from walkaround.classroom import question_sets
 
     path = question_sets.new(chosen.course, chosen.name)
-    print(f"Written: {path}. It works as it is; change it into your own, add it to course.toml, then: check.")
+    print(f"{path} works as it is. Change it into your own, add these lines to course.toml, then: check.")
     print(question_sets.entry(chosen.name))
     return 0
 
@@ -124,9 +137,8 @@ def _hand_out(chosen):
     for line in made.notices:
         print(line)
     where = chosen.to or found.handed_out
-    print(
-        f"{len(made.folders)} folders and zips in {where}; {made.changed} files new or changed. Who gets which: {handout.LIST}"
-    )
+    print(f"{len(made.folders)} folders and zips are in {where}; {made.changed} files are new or changed.")
+    print(f"{handout.LIST} there says who gets which.")
     return 0
 
 
@@ -151,19 +163,19 @@ def _set_mark(chosen):
     found = read_course(chosen.course)
     overrides.set_by_hand(found, chosen.id, chosen.exercise, chosen.points, chosen.reason)
     print(
-        f"{chosen.id} has {chosen.points} points in {chosen.exercise} by hand. Mark again to see it in the gradebook."
+        f"{chosen.id} has {chosen.points} points in {chosen.exercise} by hand. Mark again to bring the gradebook up to date."
     )
     return 0
 
 
 class Bar:
-    """A progress line on a terminal; where the output is no terminal, nothing."""
+    """A progress line on a terminal; nothing where the output is not a terminal."""
 
     def __init__(self, out):
         self.out, self.written = out, False
 
     def __call__(self, what, done, total):
-        """Show how far it is."""
+        """Show how far the work is."""
         if self.out.isatty():
             share = done / total if total else 1.0
             self.out.write(f"\r{what}: [{'#' * int(30 * share):<30}] {done:,} of {total:,} ")

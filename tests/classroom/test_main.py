@@ -29,7 +29,7 @@ def test_a_term_by_typing(tmp_path, capsys):
     assert main(["check", folder]) == 0
     assert "Autumn: 2 students, 2 exercises, ready." in capsys.readouterr().out
     assert main(["hand-out", folder]) == 0
-    assert "2 folders and zips" in capsys.readouterr().out
+    assert "2 folders and zips are in" in capsys.readouterr().out
     assert main(["mark", folder, "--quiet"]) == 0
     assert "No file has come back yet." in capsys.readouterr().out
     assert main(["set-mark", folder, "s1", "wind", "2", "told me"]) == 0
@@ -73,7 +73,7 @@ def test_a_question_set_at_fault_is_not_handed_out(tmp_path, capsys):
     assert not (tmp_path / "handed-out").exists()
 
 
-def test_the_bar_is_for_a_terminal_alone():
+def test_the_bar_is_only_for_a_terminal():
     class Terminal(io.StringIO):
         def isatty(self):
             return True
