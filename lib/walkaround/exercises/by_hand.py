@@ -1,4 +1,4 @@
-"""Working an exercise out by hand, step by step, as the solutions notebooks do: ask, compute, answer, and see the points."""
+"""An exercise worked out by hand, step by step, as in the solutions notebooks: ask, compute, answer, see the points."""
 
 import re
 
@@ -11,7 +11,7 @@ from walkaround.lessons import table
 
 
 class WorkedSolution:
-    """One student's exercise to be worked out: `ask` shows a question, `answer` marks it, `result` adds up.
+    """One student's exercise, to be worked out: `ask` shows a question, `answer` marks an answer, `result` adds up.
 
     >>> w = WorkedSolution("loading", "Example Student")
     >>> w.answer("fuel weight", w.givens.fuel * 6)
@@ -34,7 +34,7 @@ class WorkedSolution:
         return _Shown(q.text, q.table, options)
 
     def numbers(self, key, *patterns):
-        """Read numbers off a question's text: each pattern is a piece of it with # where the number stands.
+        """Read numbers off a question's text: each pattern is a piece of it with # in place of the number.
 
         Raises ValueError when the text has no such piece.
 
@@ -51,7 +51,7 @@ class WorkedSolution:
         return tuple(found)
 
     def number_or_0(self, key, pattern):
-        """Read one number off a question's text, 0 when the text does not name it."""
+        """Read one number off a question's text; 0 if it is not there."""
         try:
             return self.numbers(key, pattern)[0]
         except ValueError:
@@ -62,7 +62,7 @@ class WorkedSolution:
         return dict(self.paper.question(key).options)
 
     def answer(self, key, given):
-        """Mark an answer (a number, an option's key, or a list of keys) and say what came of it."""
+        """Mark an answer (a number, an option's key, or a list of keys), and say what it is worth."""
         q = self.paper.question(key)
         given = given if isinstance(given, str) else list(given) if hasattr(given, "__iter__") else repr(float(given))
         self._records[key]["tries"].append({"given": given})
@@ -77,7 +77,7 @@ class WorkedSolution:
 
 
 class _Shown(HTML):
-    """A text and its tables; plain text where HTML can't be shown."""
+    """A text and its tables; only the text where HTML can't be shown."""
 
     def __init__(self, text, *tables):
         self.text = text
@@ -88,5 +88,5 @@ class _Shown(HTML):
 
 
 def worked_solution(exercise, student):
-    """Return the exercise of a lesson to be worked out by hand, by the lesson's name."""
+    """Return a lesson's exercise for a student, to be worked out by hand; `exercise` is the lesson's name."""
     return WorkedSolution(exercise, student)

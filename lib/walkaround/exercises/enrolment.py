@@ -1,6 +1,6 @@
-"""Who does the exercise, for which course and by which rules: at home nobody's course, in a school what was handed out.
+"""Who does the exercise, in which course and by which rules: at home without a course, in a school as it was handed out.
 
-What was handed out has an enrolment file beside its notebooks: a small JSON file with the student's id and their key.
+Beside the notebooks that were handed out lies the enrolment file: a small JSON file with the student's id and their key.
 """
 
 import json
@@ -23,8 +23,8 @@ MOST_BYTES = 200_000
 class Enrolment:
     """A student in a course; `student` is empty until they have said who they are; `key` makes their numbers their own.
 
-    `name` is how the student is greeted. `exercises` has (Source, due) pairs, due None without a date; none at home, where
-    every exercise may be done. `folder` holds the files that they need.
+    `name` is how the student is greeted. `exercises` are those set, each with when it is due or None; at home there are
+    none, and every exercise may be done. `folder` holds the files that they need.
     """
 
     course: str = HOME_COURSE
@@ -32,7 +32,7 @@ class Enrolment:
     key: str = ""
     rules: Rules = AT_HOME
     name: str = ""
-    exercises: tuple = ()
+    exercises: tuple[tuple[Source, datetime | None], ...] = ()
     folder: str = "."
     worked_answers_before_due: bool = True
 
@@ -47,7 +47,7 @@ class Enrolment:
         return self._set(exercise)[1] if self.exercises else None
 
     def rules_for(self, exercise, now=None):
-        """Return the rules that hold for an exercise now: worked answers may have to wait until it is due."""
+        """Return the rules of an exercise now: worked answers may have to wait until it is due."""
         due = self.due(exercise)
         waits = due is not None and not self.worked_answers_before_due and (now or datetime.now(UTC)) <= due
         return replace(self.rules, worked_answers=False) if waits else self.rules
@@ -61,10 +61,10 @@ class Enrolment:
 
 
 def read(folder):
-    """Return the enrolment that holds in a folder; without a course that is the home one.
+    """Return the enrolment for a folder; where no course has put one, the one for home.
 
-    Raises ValueError in words when there is an enrolment file that can't be used: going on without it would give the
-    student numbers that nobody marks.
+    Raises ValueError in words when an enrolment file can't be used: going on without it would give the student numbers
+    that nobody marks.
     """
     path = Path(folder) / FILE
     try:
@@ -84,7 +84,7 @@ def read(folder):
 
 
 def parse(data, folder="."):
-    """Read the bytes of an enrolment file; raises ValueError, TypeError, KeyError or AttributeError when they are none."""
+    """Read the bytes of an enrolment file; raises ValueError, TypeError, KeyError or AttributeError if they are not one."""
     d = json.loads(data.decode("utf-8-sig"))
     if d["format"] != FORMAT or d["version"] != VERSION:
         raise ValueError(f"format {d['format']!r}, version {d['version']!r}")

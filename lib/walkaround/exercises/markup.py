@@ -1,4 +1,4 @@
-"""Questions, tables and marks as small pieces of HTML, for the form and for printed pages."""
+"""Texts, tables and worked answers as small pieces of HTML, for the form and for printed pages."""
 
 import html
 
@@ -10,7 +10,7 @@ def paragraph(text, strong=False):
 
 
 def table(rows):
-    """Return rows of texts as a table, the first row being the head; an empty text without rows."""
+    """Return rows of texts as a table, the first row as its head; without rows an empty text."""
     if not rows:
         return ""
     cell = "padding:2px 14px 2px 0;text-align:{};border-bottom:1px solid #bbb"
@@ -26,21 +26,6 @@ def table(rows):
 
 
 def worked(question):
-    """Return the worked answer's steps as a list."""
+    """Return the steps of the worked answer as a list."""
     steps = "".join(f"<li>{html.escape(line)}</li>" for line in question.worked)
     return f"<p style='margin:4px 0'><b>Worked answer</b></p><ol style='margin:2px 0;line-height:1.45'>{steps}</ol>"
-
-
-def answer_text(question, answer):
-    """Say an answer in words: a number with its unit, or the texts of the options.
-
-    >>> from walkaround.assessment.questions import NUMBER, Question
-    >>> answer_text(Question("q", NUMBER, "", "", 9780.0, 1, "", (), "lb-in", 20), 9780.0)
-    '9,780 lb-in'
-    """
-    texts = dict(question.options)
-    if isinstance(answer, frozenset):
-        return "; ".join(text for key, text in question.options if key in answer)
-    if isinstance(answer, tuple):
-        return " → ".join(texts[key] for key in answer)
-    return texts[answer] if isinstance(answer, str) else f"{answer:,.10g} {question.unit}".rstrip()

@@ -11,16 +11,16 @@ from walkaround.lessons.loading.own_aircraft import OwnAircraft
 
 @dataclass(frozen=True)
 class Source:
-    """An exercise of a course: its name, and the files in the course's folder that it needs.
+    """An exercise of a course: its name, and the files that it needs from the course's folder.
 
-    `questions` is a question file, `aircraft` an aircraft file (at most one of the two); `tolerance` has (question's
-    key, tolerance in its unit) pairs that replace the exercise's own.
+    `questions` is a question file, `aircraft` an aircraft file (at most one of the two); `tolerance` has pairs of a
+    question's key and the tolerance, in its unit, to be used instead of the exercise's own.
     """
 
     name: str
     questions: str = ""
     aircraft: str = ""
-    tolerance: tuple = ()
+    tolerance: tuple[tuple[str, float], ...] = ()
 
     @property
     def files(self):
@@ -38,7 +38,7 @@ def author(source, folder="."):
         found = QuestionFile(folder / source.questions)
         if source.name != found.NAME:
             raise ValueError(
-                f"{source.questions}: NAME is {found.NAME!r}; the course calls this exercise {source.name!r}"
+                f"{source.questions}: NAME is {found.NAME!r}; allowed: {source.name!r}, as in the course file"
             )
     elif source.aircraft:
         found = OwnAircraft(aircraft.read(folder / source.aircraft), source.name)
@@ -55,12 +55,11 @@ class OwnTolerance:
         self.NAME, self.TITLE = base.NAME, base.TITLE
 
     def write(self, variant):
-        """Write one student's paper; raises ValueError for a key that no question has or that asks for no number."""
+        """Write one student's paper; raises ValueError for a key that is not that of a question asking for a number."""
         made = self._base.write(variant)
         numbers = [q.key for q in made.questions if q.kind == "number"]
         for key in self._tolerance:
             if key not in numbers:
                 raise ValueError(f"tolerance for {key!r}: no such number question; allowed: {', '.join(numbers)}")
-        return replace(
-            made, questions=tuple(q._replace(tolerance=self._tolerance.get(q.key, q.tolerance)) for q in made.questions)
-        )
+        changed = (q._replace(tolerance=self._tolerance.get(q.key, q.tolerance)) for q in made.questions)
+        return replace(made, questions=tuple(changed))
