@@ -39,6 +39,15 @@ def at_most(value, limit, size=None):
     return value <= limit + SLACK * size
 
 
+def equal(one, other, size=None):
+    """Whether two values are equal but for a rounding error; as `at_least`.
+
+    >>> bool(equal(0.1 + 0.2, 0.3)), bool(equal(0.3, 0.301))
+    (True, False)
+    """
+    return at_most(one, other, size) & at_most(other, one, size)
+
+
 def numbers(name, values, low=None, high=None, unit="", above=None):
     """Return `values` as a float array (one plain number as a `np.float64`), or raise ValueError in words.
 
@@ -86,6 +95,20 @@ def numbers(name, values, low=None, high=None, unit="", above=None):
             f"{name}{where} is {with_unit(array[place], unit)}; allowed: {allowed(low, high, unit, above)}"
         )
     return array if low is None and high is None else np.clip(array, low, high)
+
+
+def number(name, value, low=None, high=None, unit="", above=None):
+    """Return a single number as a float, or raise ValueError as `numbers` does, and for an array.
+
+    >>> number("trip fuel", [5.0, 6.0], low=0)
+    Traceback (most recent call last):
+    ...
+    ValueError: trip fuel has shape (2,); allowed: a single number
+    """
+    found = numbers(name, value, low, high, unit, above)
+    if found.ndim:
+        raise ValueError(f"{name} has shape {found.shape}; allowed: a single number")
+    return float(found)
 
 
 def with_unit(value, unit=""):

@@ -173,3 +173,61 @@ def test_the_nearest_limit():
 def test_bad_input_is_named(stations, fuel, more, says):
     with pytest.raises(ValueError, match=says):
         load_sheet(FOUR, stations, fuel, **more)
+
+
+def test_how_far_a_limit_is_passed_is_said_of_the_whole_path():
+    # Drawn from the wing tank first the CG moves aft, then from the rear tank forward: it is farthest aft between them.
+    fuel = TWO.fuel.model_copy(update={"tanks": TWO.fuel.tanks[::-1]})
+    craft = TWO.model_copy(update={"fuel": fuel, "empty": TWO.empty.model_copy(update={"moment": 180.0})})
+    sheet = load_sheet(craft, {"seats": 60, "hold": 10}, {"wing tank": 20, "rear tank": 30}, trip=45)
+    weights = np.linspace(sheet.path_weights[0], sheet.path_weights[-1], 45_001)
+    moments = np.interp(weights, sheet.path_weights[::-1], sheet.path_moments[::-1])
+    behind = moments / weights - 0.46
+    assert behind.max() > max(behind[0], behind[22_500], behind[-1], 0.0) + 0.001
+    assert f"CG up to {behind.max():.3f} m behind the aft limit" in sentence(sheet)
+
+
+def test_a_weight_to_the_last_digit_at_its_limit_is_loadable_and_has_no_reason_against_it(beside):
+    big = FOUR.model_copy(update={"limits": FOUR.limits.model_copy(update={"zero_fuel": None, "landing": None})})
+    rest = 1540 + 340 + 49 * 6
+    for rear in beside(2610.0 - rest):
+        sheet = load_sheet(big, {"front seats": 340, "rear seats": rear}, {"left tank": 24.5, "right tank": 24.5})
+        assert sheet.loadable
+        assert reasons(sheet) == []
+    for kilograms in beside(6.0):
+        sheet = load_sheet(TWO, {"seats": 150, "shelf": kilograms}, {"wing tank": 40})
+        assert sheet.loadable
+        assert reasons(sheet) == []
+        assert sheet.within(sheet.station_over["shelf"])
+
+
+def test_a_tank_and_a_trip_to_the_last_digit_full(beside):
+    for litres in beside(70.0):
+        for trip in beside(70.0):
+            assert load_sheet(TWO, {"seats": 80}, {"wing tank": litres}, trip=trip).path_weights.size == 3
+
+
+@pytest.mark.parametrize(
+    ("call", "says"),
+    [
+        (
+            lambda: load_sheet(FOUR, {"front seats": [1, 2], "rear seats": [1, 2, 3]}, {}),
+            r"front seats has shape \(2,\)",
+        ),
+        (lambda: load_sheet(FOUR, {"front seats": [1, 2]}, {"left tank": [1, 2, 3]}), r"left tank has shape \(3,\)"),
+        (
+            lambda: load_sheet(FOUR, {}, {"left tank": 3}, trip=5),
+            "trip fuel is 5 US gal; .* what the tanks hold, 3 US gal",
+        ),
+        (lambda: load_sheet(FOUR, {}, {"left tank": 3}, 2, 5), "taxi and trip fuel together are 7 US gal"),
+        (
+            lambda: sentence(load_sheet(FOUR, {"front seats": [1, 2]}, {})),
+            r"the load has shape \(2,\); allowed: one load",
+        ),
+        (lambda: condition_words(load_sheet(FOUR, {"front seats": [1, 2]}, {}), "landing"), "allowed: one load"),
+        (lambda: cg_shifts(load_sheet(FOUR, {"front seats": [1, 2]}, {}), {}, {}), "allowed: one load"),
+    ],
+)
+def test_what_does_not_fit_or_is_not_one_load_is_named(call, says):
+    with pytest.raises(ValueError, match=says):
+        call()

@@ -76,6 +76,26 @@ def test_scales_less_their_tares():
     assert net.cg == pytest.approx((320 * 38 + 615 * 117 + 605 * 117) / 1540)
 
 
+def test_scales_without_a_tare_weigh_what_they_read():
+    assert loading.weighed([320, 615, 605], [38, 117, 117]).weight == 1540
+    assert loading.weighed([325, 620, 610], [38, 117, 117], tares=5).weight == 1540
+
+
+def test_a_wheel_to_the_last_digit_as_heavy_as_its_tare_weighs_nothing(beside):
+    for tare in beside(0.3):
+        assert loading.weighed([0.3, 5.0], [1.0, 2.0], tares=[tare, 0.0]).weight == 5.0
+
+
+def test_two_arms_are_the_same_to_the_last_digit(beside):
+    for arm in beside(78.3):
+        with pytest.raises(ValueError, match="to_arm equals from_arm"):
+            loading.weight_to_shift(2000, 80, 81, 78.3, arm)
+        with pytest.raises(ValueError, match="arm equals target_cg"):
+            loading.weight_to_add(2000, 80, 78.3, arm)
+        with pytest.raises(ValueError, match="weight after the change is 0"):
+            loading.cg_after_change(78.3, 1.0, -arm, 2.0)
+
+
 @pytest.mark.parametrize(
     ("call", "says"),
     [
@@ -90,6 +110,9 @@ def test_scales_less_their_tares():
         (lambda: loading.cg_after_shift(-5, 1, 1, 1, 2), r"weight is -5; allowed: more than 0"),
         (lambda: loading.percent_mac(1, 0, 0), r"mac is 0; allowed: more than 0"),
         (lambda: loading.weighed([5, 5, 5], [1, 2, 3], tares=[6, 0, 0]), r"reading less tare\[0\] is -1"),
+        (lambda: loading.weighed([5, 5, 5], [1, 2, 3], tares=[1, 1]), r"tares has shape \(2,\)"),
+        (lambda: loading.cg_after_shift([1, 2], [1, 2, 3], 1, 1, 2), r"weight has shape \(2,\), cg has shape \(3,\)"),
+        (lambda: loading.weight_to_add(100, 1, [2, 3], [4, 5, 6]), r"target_cg has shape \(2,\), arm has shape \(3,\)"),
     ],
 )
 def test_bad_input_is_named(call, says):

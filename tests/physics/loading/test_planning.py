@@ -149,3 +149,53 @@ def test_filling_loses_nothing_and_overfills_no_tank(craft, shares):
     assert sum(tanks.values()) == pytest.approx(total)
     for t in craft.fuel.tanks:
         assert (tanks[t.name] <= t.usable * (1 + 1e-12)).all()
+
+
+FULL = {"left tank": 24.5, "right tank": 24.5}
+SEVERAL = {"front seats": [170, 340]}
+
+
+@pytest.mark.parametrize(
+    ("call", "says"),
+    [
+        (lambda four: planning.most_fuel(four, {}, trip=np.nan), "trip fuel is not a number"),
+        (lambda four: planning.most_fuel(four, {}, trip=-1), "trip fuel is -1 US gal; allowed: 0 US gal or more"),
+        (lambda four: planning.most_fuel(four, {}, taxi=-1), "taxi fuel is -1 US gal"),
+        (
+            lambda four: planning.most_fuel(four, {}, taxi=[1, 2]),
+            r"taxi fuel has shape \(2,\); allowed: a single number",
+        ),
+        (lambda four: planning.most_fuel(four, SEVERAL), r"the load has shape \(2,\); allowed: one load"),
+        (lambda four: planning.most_in_station(four, "hold A", SEVERAL, {}), "allowed: one load"),
+        (lambda four: planning.most_in_station(four, "hold A", {}, FULL, trip=[1, 2]), "allowed: one load"),
+        (lambda four: planning.most_in_station(four, "attic", {}, {}), "station 'attic' is not in the file"),
+        (lambda four: planning.ways_to_fix(four, SEVERAL, {}), "allowed: one load"),
+        (
+            lambda four: planning.ways_to_fix(four, {}, {}, actions=("push",)),
+            "actions has 'push'; allowed: move, leave",
+        ),
+        (
+            lambda four: planning.amounts_inside(load_sheet(four, {}, {}), 1.0, 163.0, 0.0, np.nan),
+            "high is not a number",
+        ),
+        (lambda four: planning.filled(four, 50), "total is 50 US gal; allowed: 0 to 49 US gal"),
+    ],
+)
+def test_bad_input_is_named(call, says):
+    with pytest.raises(ValueError, match=says):
+        call(CRAFT[0])
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.sampled_from([*CRAFT, NOTCHED]), st.lists(shares, min_size=8, max_size=8))
+def test_an_answer_is_loadable_to_the_last_digit(craft, draws):
+    stations, fuel, taxi, trip = a_flight(craft, draws)
+    hold = craft.holds[0].name
+    most = planning.most_in_station(craft, hold, stations, fuel, taxi, trip)
+    if most:
+        nearby = np.array([most, np.nextafter(most, np.inf), np.nextafter(np.nextafter(most, np.inf), np.inf)])
+        assert load_sheet(craft, {**stations, hold: nearby}, fuel, taxi, trip).loadable.all()
+    most = planning.most_fuel(craft, stations, taxi, trip)
+    if most:
+        for volume in (most, np.nextafter(most, 0.0), np.nextafter(np.nextafter(most, 0.0), 0.0)):
+            assert load_sheet(craft, stations, planning.filled(craft, volume), taxi, trip).loadable

@@ -108,3 +108,14 @@ def test_nothing_will_do_and_bad_names():
     assert loads_inside(CRAFT[0], "hold A", "hold B", {"front seats": 501}, {}).pieces == ()
     with pytest.raises(ValueError, match="a hold other than the first"):
         loads_inside(CRAFT[0], "hold A", "hold A", {}, {})
+
+
+def test_several_loads_at_once_are_refused():
+    with pytest.raises(ValueError, match=r"the load has shape \(2,\); allowed: one load"):
+        loads_inside(CRAFT[0], "hold A", "hold B", {"front seats": [170, 340]}, {})
+
+
+def test_loads_on_an_edge_are_in_the_set_to_the_last_digit(beside):
+    found = loads_inside(CRAFT[0], "hold A", "hold B", {"front seats": 400}, {"left tank": 15, "right tank": 15}, 0, 20)
+    for first, second in found.corners:
+        assert found.contains(np.array(beside(first))[:, np.newaxis], beside(second)).all()

@@ -1,9 +1,10 @@
 """The CG limits of an aircraft: a polygon of weight against CG, and whether a flight stays inside it.
 
-A handbook gives the corners and a straight line between each two, with CG along and weight up. At each
-weight there is one forward and one aft limit, so the polygon is a stack of bands with straight sides; a point
-exactly on a limit is inside. Fuel burnt from a tank moves the loaded point along a curve in this diagram
-(the moment falls evenly, the CG does not), which is why the flight is checked all the way and not at its ends alone.
+A handbook gives the corners, with CG along and weight up, and straight lines between them. At each weight there is one
+forward and one aft limit, so the polygon is a stack of bands with straight sides; a point exactly on a limit is inside.
+Where a side is horizontal the limits make a step, and at that one weight there are two of them. Fuel burnt from a tank
+moves the loaded point along a curve in this diagram (the moment falls evenly, the CG does not), so it is not enough to
+check both ends of a flight.
 """
 
 from dataclasses import dataclass
@@ -19,7 +20,12 @@ BLOCK = 16_384  # loads judged at a time
 
 @dataclass(frozen=True)
 class Band:
-    """Part of the envelope between two weights, each limit a straight line: CG = at_zero + slope · weight."""
+    """Part of the envelope between two weights, with straight limits: CG = at_zero + slope · weight.
+
+    >>> band = Band(low=1000.0, high=2000.0, forward_at_zero=78.0, forward_slope=0.002, aft_at_zero=90.0, aft_slope=0.0)
+    >>> band.forward(1500.0), band.aft(1500.0)
+    (81.0, 90.0)
+    """
 
     low: float
     high: float
@@ -36,6 +42,11 @@ class Band:
         """Aft limit at a weight within the band."""
         return self.aft_at_zero + self.aft_slope * weight
 
+    @property
+    def lines(self):
+        """Forward and aft limit as (sign, at_zero, slope); sign · (CG − limit) is how far inside a CG is."""
+        return (1.0, self.forward_at_zero, self.forward_slope), (-1.0, self.aft_at_zero, self.aft_slope)
+
 
 @dataclass(frozen=True)
 class Envelope:
@@ -44,8 +55,11 @@ class Envelope:
     Raises ValueError that lists what is wrong with the corners.
 
     >>> box = Envelope("normal", (80.0, 80.0, 90.0, 90.0), (1000.0, 2000.0, 2000.0, 1000.0))
-    >>> bool(box.inside(2000.0, 90.0))
-    True
+    >>> bool(box.inside(2000.0, 90.0)), [float(limit) for limit in box.limits_at(1500.0)]
+    (True, [80.0, 90.0])
+    >>> weights, moments = np.array([1800.0, 1500.0]), np.array([160_200.0, 135_600.0])  # 300 burnt at arm 82
+    >>> bool(box.stays_inside(weights, moments)), np.round(box.outside_parts(weights, moments)).tolist()
+    (False, [[1575.0, 1500.0]])
     """
 
     name: str
@@ -74,13 +88,21 @@ class Envelope:
         return tuple(_band(self.cgs, self.weights, low, high) for low, high in pairwise(levels))
 
     @cached_property
+    def _bands_and_beyond(self):
+        # Below and above the polygon the CG limits of its bottom and top go on.
+        first, last = self.bands[0], self.bands[-1]
+        below = Band(0.0, first.low, first.forward(first.low), 0.0, first.aft(first.low), 0.0)
+        above = Band(last.high, np.inf, last.forward(last.high), 0.0, last.aft(last.high), 0.0)
+        return (below, *self.bands, above)
+
+    @cached_property
     def _slack(self):
         # A point this close to a limit, in weight or in CG, is on it.
         return checks.SLACK * max(self.weights), checks.SLACK * max(abs(cg) for cg in self.cgs)
 
     def inside(self, weight, cg):
         """Whether a weight and CG lie inside or exactly on the limits; shapes broadcast to a boolean array."""
-        weight, cg = np.broadcast_arrays(np.asarray(weight, float), np.asarray(cg, float))
+        weight, cg = checks.same_shape(weight=checks.numbers("weight", weight), cg=checks.numbers("cg", cg))
         return _in_blocks(self._inside, weight, cg, depth=0)
 
     def _inside(self, weight, cg):
@@ -95,31 +117,42 @@ class Envelope:
     def limits_at(self, weight):
         """Forward and aft limit at each weight (any shape); a weight off the polygon takes its top or bottom.
 
-        Where the polygon has a step, the wider of the two limits counts, since a point on a limit is inside.
+        At a step, where there are two, the wider one counts, since a point on a limit is inside; `limit_table` has both.
         """
-        weight = checks.numbers("weight", weight)
-        if not weight.ndim:
-            # One weight, as a question asks for: the same limits without arrays.
-            weight = min(max(weight, self.least_weight), self.greatest_weight)
-            here = [band for band in self.bands if band.low <= weight <= band.high]
-            return np.asarray(min(b.forward(weight) for b in here)), np.asarray(max(b.aft(weight) for b in here))
-        weight = np.clip(weight, self.least_weight, self.greatest_weight)
+        weight = np.clip(checks.numbers("weight", weight), self.least_weight, self.greatest_weight)
         forward, aft = np.full(weight.shape, np.inf), np.full(weight.shape, -np.inf)
         for band in self.bands:
-            here = (weight >= band.low) & (weight <= band.high)
+            here = (weight >= band.low - self._slack[0]) & (weight <= band.high + self._slack[0])
             forward = np.where(here, np.minimum(forward, band.forward(weight)), forward)
             aft = np.where(here, np.maximum(aft, band.aft(weight)), aft)
         return forward, aft
 
+    def limit_table(self, *weights):
+        """Rows of (weight, forward limit, aft limit) from the bottom up, between which the limits run straight.
+
+        One row for each corner's weight and each of `weights` within the polygon, and two where the limits make a step:
+        first those that hold up to this weight, then those that hold above it.
+
+        >>> stepped = Envelope("stepped", (80.0, 80.0, 95.0, 95.0, 93.0, 93.0), (1000, 2000, 2000, 1600, 1600, 1000))
+        >>> stepped.limit_table(1500)
+        [(1000, 80.0, 93.0), (1500, 80.0, 93.0), (1600, 80.0, 93.0), (1600, 80.0, 95.0), (2000, 80.0, 95.0)]
+        """
+        rows = []
+        for weight in sorted({*self.weights, *weights}):
+            here = [(weight, b.forward(weight), b.aft(weight)) for b in self.bands if b.low <= weight <= b.high]
+            step = len(here) == 2 and np.abs(np.subtract(*here)).max() > self._slack[1]
+            rows += here if step else here[:1]
+        return rows
+
     def stays_inside(self, weights, moments):
         """Whether every point of a flight stays inside: nodes along the last axis, the moment straight between.
 
-        `weights` fall (or stay) from node to node as fuel burns; exact: between nodes the distance to a limit
-        is a quadratic in the weight, so its ends and its turning point tell all. Shapes broadcast; the result
-        has them without the last axis.
+        `weights` fall (or stay) from node to node as fuel burns. Exact: between nodes the distance to a limit is a
+        quadratic in the weight, so its ends and its turning point decide. Shapes broadcast; the result has them without
+        the last axis.
         """
-        weights, moments = np.broadcast_arrays(np.asarray(weights, float), np.asarray(moments, float))
-        return _in_blocks(self._stays_inside, weights, moments, depth=1)
+        given = {"weights": checks.numbers("weights", weights, above=0), "moments": checks.numbers("moments", moments)}
+        return _in_blocks(self._stays_inside, *checks.same_shape(**given), depth=1)
 
     def _stays_inside(self, weights, moments):
         cg = moments / weights
@@ -135,37 +168,33 @@ class Envelope:
     def _band_holds(self, band, heavy, light, moment, arm):
         by_weight, by_cg = self._slack
         top, bottom = np.minimum(heavy, band.high), np.maximum(light, band.low)
-        crossed = top - bottom > by_weight  # no more than a touch is for `inside` to judge
+        crossed = top - bottom > by_weight  # where the flight only touches the band, its nodes decide
         if not crossed.any():
             return ~crossed
         good = np.ones(np.shape(top), dtype=bool)
-        for sign, at_zero, slope in (
-            (1.0, band.forward_at_zero, band.forward_slope),
-            (-1.0, band.aft_at_zero, band.aft_slope),
-        ):
+        for sign, at_zero, slope in band.lines:
             stops = [top, bottom]
-            if slope * sign < 0:  # margin is convex in the weight: it can dip between the ends
+            if slope * sign < 0:  # the distance is convex in the weight, so it can be least between the ends
                 stops.append(np.clip((arm - at_zero) / (2 * slope), bottom, top))
             for w in stops:
                 margin = sign * (moment + arm * (w - heavy) - (at_zero + slope * w) * w)
                 good &= margin >= -by_cg * w
         return good | ~crossed
 
-    def outside_parts(self, weights, moments):
+    def outside_parts(self, weights, moments, slack_share=1.0):
         """Parts of one flight that lie outside, as (weight from, weight to) pairs, heaviest first; exact.
 
-        `weights` and `moments` are one-dimensional nodes as in `stays_inside`.
+        `weights` and `moments` are one-dimensional nodes as in `stays_inside`. A part ends where the flight is as far
+        beyond a limit as rounding explains, or a share of that.
         """
+        by_weight, by_cg = (slack_share * slack for slack in self._slack)
         parts = []
-        for heavy, light, moment, low_moment in zip(weights, weights[1:], moments, moments[1:], strict=False):
-            if heavy - light <= 0:
-                continue
-            arm = (moment - low_moment) / (heavy - light)
+        for heavy, light, moment, arm in _stretches(weights, moments):
             cuts = {heavy, light}
             for band in self.bands:
-                cuts |= {band.low, band.high}
-                for at_zero, slope in ((band.forward_at_zero, band.forward_slope), (band.aft_at_zero, band.aft_slope)):
-                    cuts |= set(quadratic_roots(arm * heavy - moment, at_zero - arm, slope))
+                cuts |= {band.low - by_weight, band.high + by_weight}
+                for sign, at_zero, slope in band.lines:
+                    cuts |= set(quadratic_roots(arm * heavy - moment, at_zero - sign * by_cg - arm, slope))
             cuts = sorted((c for c in cuts if light <= c <= heavy), reverse=True)
             for upper, lower in pairwise(cuts):
                 middle = (upper + lower) / 2
@@ -180,30 +209,44 @@ class Envelope:
 
 
 def closest_approach(envelope, weights, moments):
-    """Where a flight comes nearest to a CG limit: (limit, distance, weight, CG); the distance is below zero beyond it.
+    """Where a flight comes nearest to a CG limit: (limit, distance, weight, CG); the distance is below 0 beyond it.
 
-    `weights` and `moments` are one-dimensional nodes as in `Envelope.stays_inside`; `limit` is "forward" or "aft". Exact: between nodes the CG is
-    a + c / W and the limit a straight line, so the distance can be least at a node, at a corner of the envelope, or where both are parallel.
+    `weights` and `moments` are one-dimensional nodes as in `Envelope.stays_inside`; `limit` is "forward" or "aft". Exact:
+    between nodes the CG is a + c / W and the limit a straight line, so the distance can be least at a node, at a corner
+    of the envelope, or where both are parallel. A flight that passes a step comes as near to the limits above it as to
+    those below. Off the polygon the CG limits of its top and bottom count.
+
+    >>> box = Envelope("normal", (80.0, 80.0, 90.0, 90.0), (1000.0, 2000.0, 2000.0, 1000.0))
+    >>> limit, distance, weight, cg = closest_approach(box, [1800.0, 1500.0], [158_400.0, 133_800.0])
+    >>> limit, round(distance, 3), weight, cg
+    ('aft', 0.8, 1500.0, 89.2)
     """
-    candidates = [(float(w), float(m)) for w, m in zip(weights, moments, strict=True)]
-    for (heavy, light), (moment, low_moment) in zip(pairwise(weights), pairwise(moments), strict=True):
-        if heavy <= light:
-            continue
-        arm = (moment - low_moment) / (heavy - light)
-        stops = {edge for band in envelope.bands for edge in (band.low, band.high)}
-        for slope in {s for band in envelope.bands for s in (band.forward_slope, band.aft_slope) if s}:
-            square = -(moment - arm * heavy) / slope
-            if square > 0:
-                stops.add(float(np.sqrt(square)))
-        candidates += [(w, float(moment + arm * (w - heavy))) for w in stops if light < w < heavy]
-    best = None
-    for weight, moment in candidates:
-        cg = moment / weight
+    by_weight, _ = envelope._slack
+    stretches = [stretch for stretch in _stretches(weights, moments) if stretch[0] - stretch[1] > by_weight]
+    if not stretches:
+        weight, cg = float(weights[0]), float(moments[0] / weights[0])
         forward, aft = (float(limit) for limit in envelope.limits_at(weight))
-        for name, distance in (("forward", cg - forward), ("aft", aft - cg)):
-            if best is None or distance < best[1]:
-                best = (name, distance, weight, cg)
-    return best
+        return min(("forward", cg - forward, weight, cg), ("aft", aft - cg, weight, cg), key=lambda found: found[1])
+    found = []
+    for heavy, light, moment, arm in stretches:
+        for band in envelope._bands_and_beyond:
+            top, bottom = min(heavy, band.high), max(light, band.low)
+            if top - bottom <= by_weight:
+                continue  # the flight only touches this band, and stays in its neighbour
+            for name, (sign, at_zero, slope) in zip(("forward", "aft"), band.lines, strict=True):
+                parallel = (arm * heavy - moment) / slope if slope else 0.0
+                stops = {top, bottom, float(np.clip(np.sqrt(max(parallel, 0.0)), bottom, top))}
+                for weight in sorted(stops, reverse=True):
+                    cg = (moment + arm * (weight - heavy)) / weight
+                    found.append((name, float(sign * (cg - at_zero - slope * weight)), float(weight), float(cg)))
+    return min(found, key=lambda each: each[1])
+
+
+def _stretches(weights, moments):
+    """Stretches of one flight over which fuel is burnt, as (weight from, weight to, moment from, arm of the fuel)."""
+    for (heavy, light), (moment, low_moment) in zip(pairwise(weights), pairwise(moments), strict=True):
+        if heavy > light:
+            yield float(heavy), float(light), float(moment), float((moment - low_moment) / (heavy - light))
 
 
 def _in_blocks(verdict, one, other, depth):
@@ -212,10 +255,7 @@ def _in_blocks(verdict, one, other, depth):
     if one.size <= BLOCK:
         return verdict(one, other)
     rows = int(np.prod(shape))
-    one, other = (
-        one.reshape(rows, *one.shape[one.ndim - depth :]),
-        other.reshape(rows, *other.shape[other.ndim - depth :]),
-    )
+    one, other = (a.reshape(rows, *a.shape[a.ndim - depth :]) for a in (one, other))
     found = np.empty(rows, dtype=bool)
     for start in range(0, rows, BLOCK):
         block = slice(start, start + BLOCK)
@@ -224,7 +264,7 @@ def _in_blocks(verdict, one, other, depth):
 
 
 def quadratic_roots(c0, c1, c2):
-    """Real roots of c0 + c1 x + c2 x² as a list of none, one or two floats, without loss of digits.
+    """Real roots of c0 + c1 x + c2 x² as a rising list of none, one or two, without loss of digits.
 
     >>> quadratic_roots(2.0, -3.0, 1.0)
     [1.0, 2.0]
@@ -240,7 +280,7 @@ def quadratic_roots(c0, c1, c2):
 
 
 def corner_problems(cgs, weights):
-    """Everything wrong with the corners of an envelope, a sentence each; an empty list when it is sound.
+    """Everything that is wrong with the corners of an envelope, a phrase for each; an empty list if they are sound.
 
     >>> corner_problems((80, 90, 80, 90), (1000, 2000, 2000, 1000))
     ['side 1 (80, 1000)–(90, 2000) crosses side 3 (80, 2000)–(90, 1000)']
@@ -248,7 +288,9 @@ def corner_problems(cgs, weights):
     corners = list(zip(cgs, weights, strict=True))
     if len(corners) < 3:
         return [f"has {len(corners)} corners; allowed: three or more"]
-    problems = [f"corner ({c:g}, {w:g}) stands twice" for i, (c, w) in enumerate(corners) if (c, w) in corners[:i]]
+    if problems := [f"corner ({c}, {w}) is not two numbers" for c, w in corners if not np.all(np.isfinite([c, w]))]:
+        return problems
+    problems = [f"corner ({c:g}, {w:g}) is listed twice" for i, (c, w) in enumerate(corners) if (c, w) in corners[:i]]
     if min(weights) <= 0:
         problems.append(f"a corner has weight {min(weights):g}; allowed: more than 0")
     sides = list(zip(corners, corners[1:] + corners[:1], strict=True))
@@ -265,8 +307,9 @@ def corner_problems(cgs, weights):
         middle = (low + high) / 2
         across = sum((a[1] - middle) * (b[1] - middle) < 0 for a, b in sides)
         if across != 2:
+            ranges = across // 2
             problems.append(
-                f"at weight {middle:g} it has {across // 2} separate ranges of CG; allowed: one forward and one aft limit"
+                f"at weight {middle:g} it has {ranges} separate ranges of CG; allowed: one forward and one aft limit"
             )
     return problems
 
@@ -284,7 +327,7 @@ def _cross(a, b, c, d):
 
 
 def _apart(a, b, c, d):
-    # Sides on one line cross only where their boxes meet.
+    # Two sides on one line cross only if their bounding boxes meet.
     return any(max(a[i], b[i]) < min(c[i], d[i]) or max(c[i], d[i]) < min(a[i], b[i]) for i in (0, 1))
 
 

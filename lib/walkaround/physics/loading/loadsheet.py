@@ -1,7 +1,6 @@
-"""The load sheet: an aircraft and a load give weight, moment and CG from empty to landing, and the limits' verdict.
+"""The load sheet: weight, moment and CG of a loaded aircraft from empty to landing, and whether they are within limits.
 
-Every weight may be a number or an array; arrays broadcast, so that a million loads are one call. The words
-are for one load at a time.
+Every weight may be a number or an array; arrays broadcast, so a million loads are one call.
 """
 
 from dataclasses import dataclass
@@ -17,7 +16,13 @@ CONDITIONS = ("empty", "zero fuel", "ramp", "take-off", "landing")
 
 @dataclass(frozen=True)
 class Condition:
-    """The aircraft at one moment: numbers or arrays of one shape; `weight_limit` is None where there is none."""
+    """The aircraft at one moment: numbers or arrays of one shape; `weight_limit` is None where there is none.
+
+    >>> from walkaround import aircraft
+    >>> empty = load_sheet(aircraft.demo("morrowlark_four"), {}, {}).condition("empty")
+    >>> float(empty.weight), round(float(empty.cg), 1), bool(empty.inside)
+    (1540.0, 101.2, True)
+    """
 
     name: str
     weight: np.ndarray
@@ -33,7 +38,7 @@ class Condition:
     @cached_property
     def inside(self):
         """Whether weight and CG are inside the envelope."""
-        # Fuel for taxiing may be above the top of the envelope: what counts on the ramp is the CG.
+        # Taxi fuel may take the weight above the top of the envelope, so on the ramp only the CG counts.
         on_ramp = self.name == "ramp"
         return self.envelope.inside(
             np.minimum(self.weight, self.envelope.greatest_weight) if on_ramp else self.weight, self.cg
@@ -47,12 +52,16 @@ class Condition:
 
 @dataclass(frozen=True)
 class LoadSheet:
-    """What a load does to an aircraft.
+    """An aircraft and its load, as `load_sheet` returns it.
 
-    `conditions` has one `Condition` for each name in CONDITIONS. `path_weights` and `path_moments` hold the
-    nodes of the flight from take-off to landing along their last axis (the moment is straight between nodes).
-    `stays_inside` is the verdict on the envelope over the whole flight; `station_over` how much each
-    station, and each set of holds with a combined limit, is over its maximum (a name to an array).
+    `conditions` has one `Condition` for each name in CONDITIONS. `path_weights` and `path_moments` have the nodes of the
+    flight from take-off to landing along their last axis (the moment is straight between nodes). `station_over` is how
+    much each station, and each set of holds with a combined limit, is over its maximum, a dict by name.
+
+    >>> from walkaround import aircraft
+    >>> sheet = load_sheet(aircraft.demo("morrowlark_four"), {"front seats": [340, 510]}, {})
+    >>> sheet.condition("landing").weight, sheet.within(sheet.station_over["front seats"]), sheet.loadable
+    (array([1880., 2050.]), array([ True, False]), array([ True, False]))
     """
 
     aircraft: object
@@ -80,28 +89,29 @@ class LoadSheet:
         return good
 
     def within(self, over):
-        """Whether something is within its limit, from the weight that it is over it (any shape)."""
+        """Whether a weight is within its limit, given how much it is over it (any shape)."""
         return checks.at_most(over, 0.0, size=self.aircraft.limits.take_off)
 
 
 def load_sheet(aircraft, stations, fuel, taxi=0.0, trip=0.0, category=None):
-    """Work out the load sheet of a flight.
+    """Compute the load sheet of a flight: a `LoadSheet`.
 
-    `aircraft` as read from a file; `stations` maps station names to weights and `fuel` tank names to usable
-    volumes at start-up (names left out hold nothing); `taxi` and `trip` are the volumes used before take-off
-    and from take-off to landing; `category` names the envelope (the file's first without it). All in the
-    file's units; shapes broadcast. Raises ValueError for an unknown name, a weight or volume below zero, more in
-    a tank than it can hold, or a flight that uses more than is on board.
+    `aircraft` as read from a file; `stations`, weights by name of the station, and `fuel`, usable volumes at start-up by
+    name of the tank (names left out hold nothing); `taxi` and `trip`, the volumes used before take-off and from take-off
+    to landing; `category`, the name of the envelope (left out: the first in the file). All in the file's units; shapes
+    broadcast. Raises ValueError for an unknown name, a weight or volume below 0, more in a tank than it can hold, a
+    flight that uses more than is on board, or shapes that don't fit.
 
     Weight and moment are sums over the items (FAA-H-8083-25, weight and balance, computational method).
 
     >>> from walkaround import aircraft
-    >>> sheet = load_sheet(aircraft.demo("morrowlark_four"), {"front seats": 340}, {"left tank": 20, "right tank": 20}, 1, 15)
+    >>> four, fuel = aircraft.demo("morrowlark_four"), {"left tank": 20, "right tank": 20}
+    >>> sheet = load_sheet(four, {"front seats": 340}, fuel, taxi=1, trip=15)
     >>> round(float(sheet.condition("take-off").weight)), bool(sheet.loadable)
     (2114, True)
     """
     a, unit = aircraft, aircraft.units
-    # The [()] makes a plain number of an array without axes, with which sums are several times faster.
+    # The [()] turns an array without axes into a plain number, which makes the sums several times as fast.
     loads = {s.name: np.float64(0.0) for s in a.stations}
     for name, weight in stations.items():
         loads[a.station(name).name] = checks.numbers(name, weight, 0, None, unit.weight)[()]
@@ -111,6 +121,9 @@ def load_sheet(aircraft, stations, fuel, taxi=0.0, trip=0.0, category=None):
         tanks[tank.name] = checks.numbers(name, volume, 0, tank.usable, unit.volume)[()]
     taxi = checks.numbers("taxi fuel", taxi, 0, None, unit.volume)[()]
     trip = checks.numbers("trip fuel", trip, 0, None, unit.volume)[()]
+
+    if any(np.ndim(value) for value in (*loads.values(), *tanks.values(), taxi, trip)):
+        checks.same_shape(**loads, **tanks, **{"taxi fuel": taxi, "trip fuel": trip})
 
     density = a.fuel.density
     base_weight, base_moment = basic_weight_and_moment(a)
@@ -127,7 +140,7 @@ def load_sheet(aircraft, stations, fuel, taxi=0.0, trip=0.0, category=None):
     at = [
         ("empty", base_weight, base_moment, None),
         ("zero fuel", zero_weight, zero_moment, limits.zero_fuel),
-        ("ramp", ramp_weight, ramp_moment, limits.ramp if top >= limits.take_off else None),
+        ("ramp", ramp_weight, ramp_moment, limits.ramp if checks.at_least(top, limits.take_off) else None),
         ("take-off", path_weights[..., 0], path_moments[..., 0], min(limits.take_off, top)),
         ("landing", path_weights[..., -1], path_moments[..., -1], limits.landing and min(limits.landing, top)),
     ]
@@ -142,7 +155,7 @@ def load_sheet(aircraft, stations, fuel, taxi=0.0, trip=0.0, category=None):
 
 
 def basic_weight_and_moment(aircraft):
-    """Weight and moment of the aircraft with nothing loaded: empty, with its oil and the fuel that can't be used.
+    """Weight and moment of the aircraft with nothing loaded but its oil and the fuel that can't be used.
 
     >>> from walkaround import aircraft
     >>> basic_weight_and_moment(aircraft.demo("morrowlark_four"))
@@ -168,12 +181,12 @@ def _burn(a, tanks, taxi, trip):
     if short.any():
         first = np.argwhere(short)[0] if short.ndim else ()
         needs, has = (np.broadcast_to(v, short.shape)[tuple(first)] for v in (used, total))
+        what = "taxi and trip fuel together are" if np.any(taxi) else "trip fuel is"
         raise ValueError(
-            f"{'fuel used in flight is' if not np.any(taxi) else 'taxi and trip fuel together are'} {needs:g} {a.units.volume}; "
-            f"allowed: up to what the tanks hold, {has:g} {a.units.volume}"
+            f"{what} {needs:g} {a.units.volume}; allowed: up to what the tanks hold, {has:g} {a.units.volume}"
         )
     if a.fuel.drawn == "together":
-        # Every tank falls in proportion to what it held, so the mixture's arm never changes.
+        # Every tank falls in proportion to what it held, so the arm of what is drawn never changes.
         levels = [taxi, used]
         arm = sum(v * t.arm for v, t in zip(volumes, a.fuel.tanks, strict=True))
         empty_arm = a.fuel.tanks[0].arm
@@ -200,13 +213,36 @@ def _burn(a, tanks, taxi, trip):
     return burnt
 
 
-def cg_shifts(sheet, stations, fuel):
-    """How far each loaded item has moved the take-off CG: (name, weight, shift), the aircraft's stations first, then the tanks.
+def one_load(sheet):
+    """Return a load sheet, or raise ValueError if it holds several loads.
 
-    The shift is the CG with everything aboard less the CG without this item (`loading.cg_after_change`).
-    A tank counts with what it holds at start-up.
+    >>> from walkaround import aircraft
+    >>> one_load(load_sheet(aircraft.demo("tansy_two"), {"seats": [70, 80]}, {}))
+    Traceback (most recent call last):
+    ...
+    ValueError: the load has shape (2,); allowed: one load, every weight and volume of it a single number
     """
-    off = sheet.condition("take-off")
+    if sheet.path_weights.ndim > 1:
+        shape = sheet.path_weights.shape[:-1]
+        raise ValueError(
+            f"the load has shape {shape}; allowed: one load, every weight and volume of it a single number"
+        )
+    return sheet
+
+
+def cg_shifts(sheet, stations, fuel):
+    """How far each item of one load has moved the take-off CG: (name, weight, shift), first by station, then by tank.
+
+    The shift is the CG with everything aboard less the CG without this item (`moments.cg_after_change`). A tank counts
+    with what it holds at start-up.
+
+    >>> from walkaround import aircraft
+    >>> two, stations, fuel = aircraft.demo("tansy_two"), {"seats": 150}, {"wing tank": 40}
+    >>> shifts = cg_shifts(load_sheet(two, stations, fuel), stations, fuel)
+    >>> [(name, round(weight, 1), round(shift, 3)) for name, weight, shift in shifts if weight]
+    [('seats', 150.0, 0.056), ('wing tank', 28.8, 0.002)]
+    """
+    off = one_load(sheet).condition("take-off")
     items = [(s.name, float(stations.get(s.name, 0.0)), s.arm) for s in sheet.aircraft.stations]
     density = sheet.aircraft.fuel.density
     items += [(t.name, float(fuel.get(t.name, 0.0)) * density, t.arm) for t in sheet.aircraft.fuel.tanks]

@@ -13,7 +13,11 @@ from walkaround import checks
 
 
 class Balance(NamedTuple):
-    """A total: weight, moment about the datum and the centre of gravity's arm, numbers or arrays of one shape."""
+    """A total: weight, moment about the datum and the arm of the centre of gravity, numbers or arrays of one shape.
+
+    >>> balance([60.0, 40.0], [1.0, 2.0]).cg
+    np.float64(1.4)
+    """
 
     weight: np.ndarray
     moment: np.ndarray
@@ -56,8 +60,8 @@ def cg_after_shift(weight, cg, moved, from_arm, to_arm):
 def weight_to_shift(weight, cg, target_cg, from_arm, to_arm):
     """Weight to move from one arm to another so that the CG lands on a target (shapes broadcast).
 
-    moved = weight · (target − CG) / (to − from); a negative answer means: move it the other way. Raises
-    ValueError when the two arms are the same.
+    moved = weight · (target − CG) / (to − from); if it is negative, move that much the other way. Raises ValueError when
+    the two arms are the same.
 
     >>> float(weight_to_shift(7800, 81.5, 80.5, 150, 30))
     65.0
@@ -65,13 +69,14 @@ def weight_to_shift(weight, cg, target_cg, from_arm, to_arm):
     weight, cg, target_cg, from_arm, to_arm = _finite(
         weight=weight, cg=cg, target_cg=target_cg, from_arm=from_arm, to_arm=to_arm
     )
-    if (from_arm == to_arm).any():
-        raise ValueError(f"to_arm equals from_arm ({_first(to_arm, from_arm == to_arm)}); allowed: two different arms")
+    same = checks.equal(from_arm, to_arm)
+    if same.any():
+        raise ValueError(f"to_arm equals from_arm ({_first(to_arm, same)}); allowed: two different arms")
     return weight * (target_cg - cg) / (to_arm - from_arm)
 
 
 def cg_after_change(weight, cg, change, arm):
-    """CG after a weight comes aboard (change > 0) or is taken off (change < 0) at an arm (shapes broadcast).
+    """CG after a weight is added (change > 0) or removed (change < 0) at an arm (shapes broadcast).
 
     CG' = (W · CG + change · arm) / (W + change). Raises ValueError when nothing would be left.
 
@@ -79,24 +84,24 @@ def cg_after_change(weight, cg, change, arm):
     81.4
     """
     weight, cg, change, arm = _finite(weight=weight, cg=cg, change=change, arm=arm)
-    after = checks.numbers("weight after the change", weight + change, above=0)
+    after = np.where(checks.at_most(weight, -change), 0.0, weight + change)
+    checks.numbers("weight after the change", after, above=0)
     return (weight * cg + change * arm) / after
 
 
 def weight_to_add(weight, cg, target_cg, arm):
     """Weight to add at an arm so that the CG lands on a target (shapes broadcast).
 
-    added = W · (target − CG) / (arm − target); a negative answer means: take that much off there. Raises
-    ValueError when the arm is the target itself: no weight there moves the CG beyond it.
+    added = W · (target − CG) / (arm − target); if it is negative, remove that much there. Raises ValueError when the arm
+    is the target itself, since no weight there moves the CG so far.
 
     >>> round(float(weight_to_add(6860, 80.0, 81.4, 150)), 6)
     140.0
     """
     weight, cg, target_cg, arm = _finite(weight=weight, cg=cg, target_cg=target_cg, arm=arm)
-    if (arm == target_cg).any():
-        raise ValueError(
-            f"arm equals target_cg ({_first(arm, arm == target_cg)}); allowed: an arm ahead of or behind the target"
-        )
+    same = checks.equal(arm, target_cg)
+    if same.any():
+        raise ValueError(f"arm equals target_cg ({_first(arm, same)}); allowed: an arm ahead of or behind the target")
     return weight * (target_cg - cg) / (arm - target_cg)
 
 
@@ -113,7 +118,7 @@ def percent_mac(cg, lemac, mac):
 
 
 def cg_from_percent_mac(percent, lemac, mac):
-    """CG's arm from a percentage of the mean aerodynamic chord: the inverse of `percent_mac`.
+    """Arm of the CG from a percentage of the mean aerodynamic chord, the inverse of `percent_mac` (shapes broadcast).
 
     >>> float(cg_from_percent_mac(25.0, 30.0, 60.0))
     45.0
@@ -125,19 +130,23 @@ def cg_from_percent_mac(percent, lemac, mac):
 def weighed(readings, arms, tares=0.0):
     """Weight, moment and CG from scale readings under the wheels, less the tare of each scale.
 
-    `readings`, `arms` and `tares` have one entry a wheel along the last axis (three for most light aircraft).
-    Raises ValueError when a reading less its tare is below zero.
+    `readings`, `arms` and `tares` have one entry for each wheel along the last axis (three for most light aircraft).
+    Raises ValueError when a tare is more than the reading.
 
     >>> weighed([420, 610, 600], [20.0, 110.0, 110.0], tares=[5, 5, 5]).weight
     np.float64(1615.0)
     """
-    net = checks.numbers("readings", readings, low=0) - checks.numbers("tares", tares, low=0)
-    checks.numbers("reading less tare", net, low=0)
-    return balance(net, arms)
+    readings, tares = checks.same_shape(
+        readings=checks.numbers("readings", readings, low=0), tares=checks.numbers("tares", tares, low=0)
+    )
+    net = np.where(checks.equal(readings, tares), 0.0, readings - tares)
+    return balance(checks.numbers("reading less tare", net, low=0), arms)
 
 
 def _finite(weight, **others):
-    return [checks.numbers("weight", weight, above=0), *(checks.numbers(n, v) for n, v in others.items())]
+    values = {"weight": checks.numbers("weight", weight, above=0)}
+    values |= {name: checks.numbers(name, value) for name, value in others.items()}
+    return checks.same_shape(**values) if any(value.ndim for value in values.values()) else list(values.values())
 
 
 def _first(values, where):

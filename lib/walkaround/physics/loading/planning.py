@@ -1,8 +1,8 @@
 """The questions that follow a load sheet: how much more, how much less, what to move, how much fuel.
 
-Exact, not searched. A change of `s` units adds u·s to the weight and x·s to the moment at every moment of the
-flight. The distance to a limit is then a quadratic in s at each moment that can be critical, so the loads
-that stay inside begin and end at roots of quadratics. Between two neighbouring roots nothing changes, and one test there decides.
+The answers are exact, not searched. A change of s units adds u·s to the weight and x·s to the moment throughout the
+flight. So at each point of the flight that can be critical the distance to a limit is a quadratic in s, and the loads that
+stay inside begin and end at roots of quadratics. Between neighbouring roots nothing changes, so one test there decides.
 """
 
 from dataclasses import dataclass
@@ -12,24 +12,36 @@ import numpy as np
 
 from walkaround import checks
 from walkaround.physics.loading.envelope import quadratic_roots
-from walkaround.physics.loading.loadsheet import load_sheet
+from walkaround.physics.loading.loadsheet import load_sheet, one_load
+
+ACTIONS = ("move", "leave behind", "add")
 
 
 @dataclass(frozen=True)
 class Fix:
-    """One way to bring a load inside: what is done, from where, to where, and the least amount of it."""
+    """One way to bring a load inside: what is done, the least amount of it, from where and to where.
 
-    action: str  # "move", "leave behind", "add"
+    >>> Fix(action="move", amount=12.5, source="hold B", target="hold A")
+    Fix(action='move', amount=12.5, source='hold B', target='hold A')
+    """
+
+    action: str  # one of ACTIONS
     amount: float
     source: str | None
     target: str | None
 
 
 def critical_moments(sheet, band):
-    """Moments of the flight that can come nearest to a band's limits.
+    """Points of the flight that can come nearest to the limits of a band of the envelope.
 
-    Yields (weight, moment, fixed weight or None, fuel arm) : nodes of the flight, whose weight grows with the
-    load, and the points where a burning tank passes a given weight, whose weight does not.
+    Yields (weight, moment, fixed weight or None, arm of the fuel): nodes of the flight, whose weight grows with the load,
+    and the points at which burning fuel passes a fixed weight, whatever the load.
+
+    >>> from walkaround import aircraft
+    >>> sheet = load_sheet(aircraft.demo("tansy_two"), {"seats": 150}, {"wing tank": 40}, trip=30)
+    >>> points = critical_moments(sheet, sheet.envelope.bands[0])
+    >>> [(round(float(weight), 1), fixed) for weight, _, fixed, _ in points]
+    [(575.1, None), (575.1, None), (553.5, None), (575.1, 400.0), (575.1, 540.0)]
     """
     weights, moments = sheet.path_weights, sheet.path_moments
     for w, m in zip(weights, moments, strict=True):
@@ -50,25 +62,28 @@ def critical_moments(sheet, band):
 def amounts_inside(sheet, weight_per_unit, moment_per_unit, low, high):
     """Every amount from `low` to `high` of a change that leaves the flight inside, as (from, to) intervals.
 
-    `sheet` is the load sheet (of one load) before the change. Limits of single stations are for the caller:
-    they bound `low` and `high`.
+    `sheet` is the load sheet of one load before the change. Limits of single stations are for the caller, who sets `low`
+    and `high` by them. Raises ValueError for several loads, or a bound that is not finite.
+
+    >>> from walkaround import aircraft
+    >>> load = {"front seats": 170, "rear seats": 410, "hold A": 85}
+    >>> sheet = load_sheet(aircraft.demo("morrowlark_four"), load, {})
+    >>> [(low, round(high, 1)) for low, high in amounts_inside(sheet, 1.0, 182.0, 0.0, 60.0)]  # in hold B
+    [(0.0, 28.2)]
     """
+    one_load(sheet)
     u, x = weight_per_unit, moment_per_unit
+    low, high = (checks.number(name, value) for name, value in (("low", low), ("high", high)))
     cuts = {low, high}
     for band in sheet.envelope.bands:
         for at_zero, slope in ((band.forward_at_zero, band.forward_slope), (band.aft_at_zero, band.aft_slope)):
             for w, m, fixed, arm in critical_moments(sheet, band):
                 if fixed is None:
-                    cuts |= set(
-                        quadratic_roots(
-                            m - at_zero * w - slope * w * w, x - (at_zero + 2 * slope * w) * u, -slope * u * u
-                        )
-                    )
+                    margin = m - at_zero * w - slope * w * w, x - (at_zero + 2 * slope * w) * u, -slope * u * u
                     cuts |= {(edge - w) / u for edge in (band.low, band.high) if u}
                 else:
-                    cuts |= set(
-                        quadratic_roots(m + arm * (fixed - w) - (at_zero + slope * fixed) * fixed, x - arm * u, 0)
-                    )
+                    margin = m + arm * (fixed - w) - (at_zero + slope * fixed) * fixed, x - arm * u, 0
+                cuts |= set(quadratic_roots(*margin))
     for c in sheet.conditions[1:]:
         if u and c.weight_limit is not None:
             cuts.add((c.weight_limit - c.weight) / u)
@@ -89,12 +104,18 @@ def amounts_inside(sheet, weight_per_unit, moment_per_unit, low, high):
 
 
 def most_in_station(aircraft, station, stations, fuel, taxi=0.0, trip=0.0, category=None):
-    """Most weight one station can take with the rest of the load fixed, or None when no weight there will do.
+    """Most weight that one station can take with the rest of the load fixed, or None if no weight there is possible.
 
-    What `stations` says of this station is ignored. Limits of the station and of holds together count.
+    What `stations` has for this station is ignored. The limits of the station and of holds together count. Raises
+    ValueError for arrays, and as `load_sheet` does.
+
+    >>> from walkaround import aircraft
+    >>> load = {"front seats": 170, "rear seats": 410, "hold A": 85}
+    >>> round(most_in_station(aircraft.demo("morrowlark_four"), "hold B", load, {}), 1)
+    28.2
     """
     others = {name: weight for name, weight in stations.items() if name != station}
-    sheet = load_sheet(aircraft, others, fuel, taxi, trip, category)
+    sheet = one_load(load_sheet(aircraft, others, fuel, taxi, trip, category))
     if _over(sheet):
         return None
     intervals = amounts_inside(sheet, 1.0, aircraft.station(station).arm, 0.0, _room(aircraft, station, others))
@@ -102,14 +123,21 @@ def most_in_station(aircraft, station, stations, fuel, taxi=0.0, trip=0.0, categ
 
 
 def most_fuel(aircraft, stations, taxi=0.0, trip=0.0, category=None):
-    """Most usable fuel at start-up with this cabin, or None when no amount will do; volume in the file's unit.
+    """Most usable fuel at start-up with this cabin, or None if no amount is possible; a volume in the file's unit.
 
-    The tanks are filled as `filled` does. What is on board after that depends on the fuel left alone, so the flight is a stretch of one known line.
+    The tanks are filled as `filled` fills them. From then on, weight and moment depend only on the fuel that is left, so
+    every flight is a stretch of one known line. Raises ValueError for arrays, a volume that is below 0 or not finite, and
+    as `load_sheet` does.
+
+    >>> from walkaround import aircraft
+    >>> round(most_fuel(aircraft.demo("morrowlark_four"), {"front seats": 400, "rear seats": 400}, taxi=1, trip=20), 1)
+    46.0
     """
     full = {t.name: t.usable for t in aircraft.fuel.tanks}
-    total = sum(full.values())
-    used = taxi + trip
-    sheet = load_sheet(aircraft, stations, full, 0.0, total, category)
+    total, unit = sum(full.values()), aircraft.units.volume
+    taxi = checks.number("taxi fuel", taxi, low=0, unit=unit)
+    used = taxi + checks.number("trip fuel", trip, low=0, unit=unit)
+    sheet = one_load(load_sheet(aircraft, stations, full, 0.0, total, category))
     if _over(sheet):
         return None
     density, empty_tanks = aircraft.fuel.density, float(sheet.path_weights[-1])
@@ -122,8 +150,9 @@ def most_fuel(aircraft, stations, taxi=0.0, trip=0.0, category=None):
         (limit["take-off"] - empty_tanks) / density + taxi,
         (limit["landing"] - empty_tanks) / density + used,
     )
-    for upper, lower in sheet.envelope.outside_parts(sheet.path_weights, sheet.path_moments):
-        # The flight covers the fuel from (most − used) to (most − taxi); it may touch this part, not enter it.
+    # A part's ends are taken within the slack, so that the fuel at which it is touched counts as inside.
+    for upper, lower in sheet.envelope.outside_parts(sheet.path_weights, sheet.path_moments, slack_share=0.5):
+        # In flight the fuel goes from (most − taxi) down to (most − used); it may touch this part but not enter it.
         begins, ends = (lower - empty_tanks) / density, (upper - empty_tanks) / density
         if not checks.at_most(most - taxi, begins, total) and not checks.at_least(most - used, ends, total):
             most = begins + taxi
@@ -133,9 +162,10 @@ def most_fuel(aircraft, stations, taxi=0.0, trip=0.0, category=None):
 
 
 def filled(aircraft, total):
-    """Share an amount of usable fuel (any shape) among the tanks: a dict of volumes by tank.
+    """Volumes by tank of an amount of usable fuel (any shape), a dict.
 
-    Tanks drawn together are filled in proportion to their size; tanks drawn in order from the last one drawn on.
+    Tanks that are drawn together are filled in proportion to their size; tanks that are drawn in order are filled from
+    the last one drawn to the first.
 
     >>> from walkaround import aircraft
     >>> {name: float(volume) for name, volume in filled(aircraft.demo("tansy_two"), 80).items()}
@@ -153,13 +183,22 @@ def filled(aircraft, total):
     return {t.name: volumes[t.name] for t in tanks}
 
 
-def ways_to_fix(aircraft, stations, fuel, taxi=0.0, trip=0.0, category=None, actions=("move", "leave behind", "add")):
-    """Ways to bring a load inside with one change: move, leave behind or add (ballast), least amount of each.
+def ways_to_fix(aircraft, stations, fuel, taxi=0.0, trip=0.0, category=None, actions=ACTIONS):
+    """Ways to bring a load inside with one change: move, leave behind or add (ballast), with the least amount of each.
 
-    Baggage and other loose load may be moved; anything but fuel may be left behind; ballast goes where baggage goes.
-    Smallest amounts first. An empty list when the load is inside already, or no single change will do.
+    Baggage and other loose load may be moved; anything but fuel may be left behind; ballast goes where baggage goes. A
+    list of `Fix`, smallest amounts first; empty if the load is inside already or no single change is enough. Raises
+    ValueError for arrays, an unknown action, and as `load_sheet` does.
+
+    >>> from walkaround import aircraft
+    >>> load = {"front seats": 170, "rear seats": 410, "hold A": 85, "hold B": 60}
+    >>> ways = ways_to_fix(aircraft.demo("morrowlark_four"), load, {})
+    >>> [(way.action, way.source, round(way.amount, 1)) for way in ways[:2]]
+    [('leave behind', 'hold B', 31.8), ('leave behind', 'hold A', 43.7)]
     """
-    sheet = load_sheet(aircraft, stations, fuel, taxi, trip, category)
+    if unknown := [action for action in actions if action not in ACTIONS]:
+        raise ValueError(f"actions has {unknown[0]!r}; allowed: {', '.join(ACTIONS)}")
+    sheet = one_load(load_sheet(aircraft, stations, fuel, taxi, trip, category))
     if sheet.loadable:
         return []
     carried = {s.name: float(stations.get(s.name, 0.0)) for s in aircraft.stations}
@@ -197,7 +236,7 @@ def _over(sheet):
 
 def _point_inside(sheet, empty_tanks, fuel, density):
     weight = empty_tanks + fuel * density
-    # The path runs from heavy to light; interpolation wants it rising.
+    # Reversed, since interpolation needs rising weights.
     moment = np.interp(weight, sheet.path_weights[::-1], sheet.path_moments[::-1])
     return bool(sheet.envelope.inside(weight, moment / weight))
 

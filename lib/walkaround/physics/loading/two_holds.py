@@ -1,8 +1,8 @@
 """Every pair of loads in two holds that keeps the flight inside, as an exact outline.
 
-With s the two loads' sum and b the load of the second hold, the weight depends on s alone, and each limit
-says "b is at least …" or "b is at most …", where … is a quadratic in s (a straight line where the limit does not
-slant). The set between the highest floor and the lowest ceiling is the answer; its corners are where two of them meet.
+Let s be the sum of the two loads and b the load of the second hold. The weight depends only on s, so each limit says that
+b is at least, or at most, a quadratic in s, which is a straight line where the limit does not slant. The answer is the set
+between the highest of these floors and the lowest of these ceilings; its corners are where two of them meet.
 """
 
 from dataclasses import dataclass
@@ -12,13 +12,17 @@ import numpy as np
 
 from walkaround import checks
 from walkaround.physics.loading.envelope import quadratic_roots
-from walkaround.physics.loading.loadsheet import load_sheet
+from walkaround.physics.loading.loadsheet import load_sheet, one_load
 from walkaround.physics.loading.planning import critical_moments
 
 
 @dataclass(frozen=True)
 class Bound:
-    """A floor or ceiling for the second hold's load: c0 + c1 s + c2 s², from one sum of loads to another."""
+    """A floor or ceiling for the load of the second hold: c0 + c1 s + c2 s², from one sum of loads to another.
+
+    >>> Bound(start=0.0, stop=150.0, coefficients=(-130.0, 1.0, 0.0), floor=True).at(140.0)
+    10.0
+    """
 
     start: float
     stop: float
@@ -35,7 +39,12 @@ class Bound:
 class TwoHolds:
     """The set of loads: `pieces` of (sum from, sum to, floor, ceiling), in order of the sum.
 
-    Loads that are no farther than `slack` beyond an edge are on it, and so in the set.
+    Loads no farther than `slack` beyond an edge are on it, and so in the set.
+
+    >>> from walkaround import aircraft
+    >>> found = loads_inside(aircraft.demo("morrowlark_four"), "hold A", "hold B", {"front seats": 400}, {})
+    >>> (130.0, 20.0) in found.outline(), found.contains([130, 130], [20, 21]).tolist()
+    (True, [True, False])
     """
 
     holds: tuple
@@ -49,7 +58,7 @@ class TwoHolds:
         return [p for i, p in enumerate(points) if _turns(points[i - 1], p, points[(i + 1) % len(points)])]
 
     def outline(self, points_per_curve=24):
-        """Points around the set as (first hold, second hold) pairs; a slanted limit's edge is a curve and gets several."""
+        """Points around the set as (first hold, second hold) pairs; the edge of a slanted limit is a curve of several."""
         up, down = [], []
         for start, stop, floor, ceiling in self.pieces:
             for side, bound in ((up, floor), (down, ceiling)):
@@ -69,16 +78,20 @@ class TwoHolds:
 
 
 def loads_inside(aircraft, first, second, stations, fuel, taxi=0.0, trip=0.0, category=None):
-    """Work out the set of loads of two holds that stay inside, the rest of the load fixed.
+    """Find every pair of loads in two holds that stays inside, the rest of the load fixed: a `TwoHolds`.
 
-    `first` and `second` name the holds; what `stations` says of them is ignored. Returns `TwoHolds`, with no pieces when
-    no pair will do. Raises ValueError when both names are the same, and as `load_sheet` does.
+    `first` and `second` name the holds; what `stations` has for them is ignored. If no pair is possible there are no
+    pieces. Raises ValueError if both names are the same, for arrays, and as `load_sheet` does.
+
+    >>> from walkaround import aircraft
+    >>> loads_inside(aircraft.demo("morrowlark_four"), "hold A", "hold B", {"front seats": 400}, {}).corners
+    [(0.0, 0.0), (130.0, 0.0), (130.0, 20.0), (90.0, 60.0), (0.0, 60.0)]
     """
     one, two = aircraft.station(first), aircraft.station(second)
     if first == second:
         raise ValueError(f"second is {second!r}; allowed: a hold other than the first")
     others = {name: w for name, w in stations.items() if name not in (first, second)}
-    sheet = load_sheet(aircraft, others, fuel, taxi, trip, category)
+    sheet = one_load(load_sheet(aircraft, others, fuel, taxi, trip, category))
     slack = checks.SLACK * aircraft.limits.take_off
     if not all(sheet.within(over) for over in sheet.station_over.values()):
         return TwoHolds((first, second), (), slack)
@@ -86,7 +99,7 @@ def loads_inside(aircraft, first, second, stations, fuel, taxi=0.0, trip=0.0, ca
     for limit in aircraft.combined_limits:
         if {first, second} <= set(limit.holds):
             most = min(most, limit.maximum - sum(others.get(h, 0.0) for h in limit.holds))
-    most_one, most_two = (_alone(aircraft, s, others) for s in (one, two))
+    most_one, most_two = (_most_in(aircraft, s, others) for s in (one, two))
     least = max(0.0, sheet.envelope.least_weight - float(sheet.path_weights[-1]))
     for c in sheet.conditions[1:]:
         if c.weight_limit is not None:
@@ -127,7 +140,7 @@ def loads_inside(aircraft, first, second, stations, fuel, taxi=0.0, trip=0.0, ca
 
 
 def _limits(sheet, arm_one, arm_two, cuts):
-    """Floors and ceilings from the envelope; a limit that does not depend on the second hold adds its roots to `cuts`."""
+    """Floors and ceilings from the envelope. A limit that does not depend on the second hold adds its roots to `cuts`."""
     apart = arm_two - arm_one
     for band in sheet.envelope.bands:
         for forward, at_zero, slope in (
@@ -155,7 +168,7 @@ def _light_end(sheet, heavy):
     return min(light for h, light in pairwise(weights) if h == heavy and light < h)
 
 
-def _alone(aircraft, station, others):
+def _most_in(aircraft, station, others):
     most = station.maximum
     for limit in aircraft.combined_limits:
         if station.name in limit.holds:

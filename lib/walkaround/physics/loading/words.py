@@ -6,13 +6,14 @@ import numpy as np
 
 from walkaround import checks
 from walkaround.physics.loading.envelope import closest_approach
+from walkaround.physics.loading.loadsheet import one_load
 from walkaround.physics.loading.planning import ways_to_fix
 
 DECIMALS = {"lb": 0, "kg": 1, "in": 1, "m": 3, "US gal": 1, "L": 1, "lb-in": 0, "kg-m": 2}
 
 
 def say(value, unit):
-    """Write a quantity as a person reads it off: thousands marked, the unit's usual decimals.
+    """Write a quantity with thousands marked and as many decimals as are usual for its unit.
 
     >>> say(1540.04, "lb"), say(0.3051, "m")
     ('1,540 lb', '0.305 m')
@@ -22,8 +23,14 @@ def say(value, unit):
 
 
 def condition_words(sheet, name):
-    """One sentence on one moment: weight, CG, inside or outside, which limit and by how much."""
-    c, unit = sheet.condition(name), sheet.aircraft.units
+    """One sentence on one moment: weight, CG, inside or outside, which limit and by how much.
+
+    >>> from walkaround import aircraft
+    >>> from walkaround.physics.loading.loadsheet import load_sheet
+    >>> condition_words(load_sheet(aircraft.demo("tansy_two"), {"seats": 80}, {"wing tank": 40}), "take-off")
+    'Take-off: 505.1 kg, CG 0.340 m: inside normal limits, 0.050 m from the forward limit and 134.9 kg below its limit.'
+    """
+    c, unit = one_load(sheet).condition(name), sheet.aircraft.units
     head = f"{name.capitalize()}: {say(c.weight, unit.weight)}, CG {say(c.cg, unit.arm)}"
     wrong = _wrong(sheet, c)
     which, distance = nearest_cg_limit(sheet.envelope, float(c.weight), float(c.cg))
@@ -39,7 +46,7 @@ def condition_words(sheet, name):
 
 
 def nearest_cg_limit(envelope, weight, cg):
-    """Which CG limit is nearer at a weight ("forward" or "aft"), and how far it is; below zero when it is passed.
+    """Which CG limit is nearer at a weight ("forward" or "aft"), and how far away; the distance is below 0 beyond it.
 
     >>> from walkaround import aircraft
     >>> nearest_cg_limit(aircraft.demo("morrowlark_four").envelope(), 2000.0, 111.0)
@@ -51,8 +58,14 @@ def nearest_cg_limit(envelope, weight, cg):
 
 
 def reasons(sheet):
-    """Every reason why a flight may not be made, a phrase each; an empty list when it may."""
-    unit, found = sheet.aircraft.units, []
+    """Every reason why a flight may not be made, a phrase each; an empty list if it may.
+
+    >>> from walkaround import aircraft
+    >>> from walkaround.physics.loading.loadsheet import load_sheet
+    >>> reasons(load_sheet(aircraft.demo("tansy_two"), {"seats": 150, "shelf": 8}, {"wing tank": 40}))
+    ['shelf is 2.0 kg over the maximum']
+    """
+    unit, found = one_load(sheet).aircraft.units, []
     for name, over in sheet.station_over.items():
         if not sheet.within(over):
             verb = "are" if name.endswith("together") or name.endswith("s") else "is"
@@ -68,7 +81,13 @@ def reasons(sheet):
 
 
 def sentence(sheet, fix=None):
-    """The plain sentence under the picture: may this flight be made, and if not, why, when, and what would help."""
+    """One sentence: may this flight be made, and if not, why, when, and what would help.
+
+    >>> from walkaround import aircraft
+    >>> from walkaround.physics.loading.loadsheet import load_sheet
+    >>> sentence(load_sheet(aircraft.demo("tansy_two"), {"seats": 150, "shelf": 8}, {"wing tank": 40}))
+    'Not loadable within normal limits: shelf is 2.0 kg over the maximum.'
+    """
     unit, envelope = sheet.aircraft.units, sheet.envelope
     off, on = sheet.condition("take-off"), sheet.condition("landing")
     why = reasons(sheet)
@@ -84,10 +103,16 @@ def sentence(sheet, fix=None):
 
 
 def fix_words(fix, unit):
-    """Say one way to bring a load inside."""
-    # Rounded up, never down: the amount named has to be enough.
+    """Say one way to bring a load inside; `unit`, the units of the aircraft's file.
+
+    >>> from walkaround import aircraft
+    >>> from walkaround.physics.loading.planning import Fix
+    >>> fix_words(Fix("move", 12.34, "shelf", "hold"), aircraft.demo("tansy_two").units)
+    'Moving 12.4 kg from shelf to hold would bring it inside.'
+    """
     step = 1.0 if unit.weight == "lb" else 0.1
-    amount = say(-(-fix.amount // step) * step, unit.weight)
+    # Rounded up, since the amount named has to be enough.
+    amount = say(np.ceil(fix.amount / step * (1 - checks.SLACK)) * step, unit.weight)
     if fix.action == "move":
         return f"Moving {amount} from {fix.source} to {fix.target} would bring it inside."
     if fix.action == "add":
@@ -98,10 +123,16 @@ def fix_words(fix, unit):
 
 
 def smallest_fix(aircraft, stations, fuel, taxi=0.0, trip=0.0, category=None):
-    """Smallest single change that brings a load inside, or None: moving or leaving baggage, then ballast, then lighter seats.
+    """Smallest single change that brings a load inside, or None: move or leave baggage, else ballast, else lighter seats.
 
-    Nothing is ever taken off the first seats, where the pilot sits, and no part of a person is left behind: what is said of a seat is
-    how much lighter its load would have to be.
+    The first seats, where the pilot sits, are never made lighter. Nobody can leave part of a person behind, so for seats
+    the action is "less": how much lighter their load would have to be.
+
+    >>> from walkaround import aircraft
+    >>> load = {"front seats": 170, "rear seats": 410, "hold A": 85, "hold B": 60}
+    >>> fix = smallest_fix(aircraft.demo("morrowlark_four"), load, {})
+    >>> fix.action, fix.source, round(fix.amount, 1)
+    ('leave behind', 'hold B', 31.8)
     """
     kinds = {s.name: s.kind for s in aircraft.stations}
     first_seats = next((s.name for s in aircraft.stations if s.kind == "seat"), None)
@@ -116,7 +147,7 @@ def smallest_fix(aircraft, stations, fuel, taxi=0.0, trip=0.0, category=None):
 
 
 def _wrong(sheet, condition):
-    """What is wrong with one condition: phrases with the limit and the distance from it."""
+    """What is wrong with one condition: phrases that name the limit and the distance from it."""
     unit, envelope, found = sheet.aircraft.units, sheet.envelope, []
     weight, cg = float(condition.weight), float(condition.cg)
     if not sheet.within(condition.over):
@@ -130,7 +161,7 @@ def _wrong(sheet, condition):
         elif weight > envelope.greatest_weight and not found:
             found.append(f"{say(weight - envelope.greatest_weight, unit.weight)} above the top of the envelope")
         elif weight < envelope.least_weight:
-            found.append(f"{say(envelope.least_weight - weight, unit.weight)} below the lightest weight it covers")
+            found.append(f"{say(envelope.least_weight - weight, unit.weight)} below the lightest weight that it covers")
     return found
 
 
@@ -158,19 +189,15 @@ def _outside_words(sheet):
 
 
 def _limit_passed(sheet, heavy, light):
-    """Which limit is passed between two weights of the flight, and how far at most; None when it is only the top."""
+    """Which limit is passed between two weights of the flight, and how far at most; None if it is only the top."""
     envelope, unit = sheet.envelope, sheet.aircraft.units
-    ahead = behind = 0.0
-    for weight in (heavy, (heavy + light) / 2, light):
-        moment = sheet.path_moments[0]
-        if sheet.path_weights[0] > sheet.path_weights[-1]:
-            # The path runs from heavy to light; interpolation wants it rising.
-            moment = np.interp(weight, sheet.path_weights[::-1], sheet.path_moments[::-1])
-        forward, aft = envelope.limits_at(weight)
-        ahead = max(ahead, float(forward - moment / weight))
-        behind = max(behind, float(moment / weight - aft))
-    if max(ahead, behind) <= 0:
-        return None if light >= envelope.least_weight else "at a weight below the lightest the envelope covers"
-    if ahead > behind:
-        return f"up to {say(ahead, unit.arm)} ahead of the forward limit"
-    return f"up to {say(behind, unit.arm)} behind the aft limit"
+    between = [float(w) for w in sheet.path_weights if light < w < heavy]
+    weights = np.array([heavy, *between, light])
+    # Reversed, since interpolation needs rising weights.
+    moments = np.interp(weights, sheet.path_weights[::-1], sheet.path_moments[::-1])
+    limit, distance, _, _ = closest_approach(envelope, weights, moments)
+    if checks.at_least(distance, 0.0, size=max(map(abs, envelope.cgs))):
+        below = light < envelope.least_weight
+        return "at a weight below the lightest that the envelope covers" if below else None
+    where = "ahead of" if limit == "forward" else "behind"
+    return f"up to {say(-distance, unit.arm)} {where} the {limit} limit"
