@@ -32,11 +32,18 @@ MODULES = {
         [
             "tests/physics/loading/test_moments.py",
             "tests/physics/loading/test_loadsheet.py",
+            "tests/physics/loading/test_edges.py",
             "tests/published/test_loading.py",
         ],
     ),
-    "envelope": (["physics/loading/envelope.py"], ["tests/physics/loading"]),
-    "airspeed": (["physics/air/airspeed.py"], ["tests/physics/air", "tests/published/test_airspeed.py"]),
+    "envelope": (
+        ["physics/loading/envelope.py"],
+        ["tests/physics/loading/test_envelope.py", "tests/physics/loading/test_edges.py"],
+    ),
+    "airspeed": (
+        ["physics/air/airspeed.py"],
+        ["tests/physics/air/test_airspeed.py", "tests/physics/air/test_edges.py", "tests/published/test_airspeed.py"],
+    ),
     "pitot_static": (
         ["physics/pitot_static/instruments.py"],
         ["tests/physics/pitot_static", "tests/published/test_pitot_static.py"],
