@@ -1,26 +1,24 @@
 """Questions with numbers: airspeeds and pressures, with all openings clear or open to the cabin."""
 
 from walkaround.assessment.builders import number
-from walkaround.lessons.pitot_static.questions.givens import air_table, density_ratio
-from walkaround.physics.air import airspeed, atmosphere
+from walkaround.lessons.pitot_static.questions import by_hand
+from walkaround.physics.air import airspeed
 from walkaround.physics.pitot_static import Openings, indications
-from walkaround.units import KNOT_M_S
 
 
 def true_airspeed(g):
     """Ask for the true airspeed at an altitude."""
-    answer, ratio = float(airspeed.true_airspeed_kt(g.cruise_kt, g.cruise_ft)), density_ratio(g.cruise_ft)
+    answer = float(airspeed.true_airspeed_kt(g.cruise_kt, g.cruise_ft))
+    ratio_line, ratio = by_hand.density_ratio(g.cruise_ft)
+    root = round(ratio**0.5, 3)
+    kt = round(g.cruise_kt / root)
     wrong = [
         (
             g.cruise_kt,
             "indicated taken for true",
             "That is what the needle shows. In thinner air the aircraft is faster.",
         ),
-        (
-            g.cruise_kt * ratio**0.5,
-            "turned round",
-            "You multiplied by the root: in thinner air the true airspeed is higher.",
-        ),
+        (g.cruise_kt * root, "turned round", "You multiplied by the root: in thinner air the true airspeed is higher."),
         (
             g.cruise_kt / ratio,
             "forgot the square root",
@@ -36,11 +34,13 @@ def true_airspeed(g):
         unit="kt",
         tolerance=1.5,
         points=2,
-        table=air_table(0, g.cruise_ft),
-        hint="The same impact pressure in thinner air needs a higher speed: it grows with the square root.",
+        table=by_hand.air_table(0, g.cruise_ft),
+        hint="In thinner air the same impact pressure needs a higher speed. "
+        "What counts is the square root of the density ratio.",
         worked=(
-            f"density ratio {ratio:.3f}, its square root {ratio**0.5:.3f}",
-            f"{g.cruise_kt:.0f} kt ÷ {ratio**0.5:.3f} = {answer:.0f} kt",
+            f"{ratio_line}; √{ratio:.3f} = {root:.3f}",
+            f"{g.cruise_kt:.0f} ÷ {root:.3f} = {kt} kt",
+            *by_hand.last_digit(kt, answer, "kt", why=by_hand.COMPRESSED),
         ),
         wrong=wrong,
     )
@@ -50,8 +50,8 @@ def impact_pressure(g):
     """Ask for the impact pressure of a true airspeed at an altitude."""
     cas_kt = airspeed.calibrated_from_true_kt(g.true_kt, g.high_ft)
     answer, at_sea_level = airspeed.impact_pressure_hpa([cas_kt, g.true_kt]).tolist()
-    density, at_field = atmosphere.density_kg_m3([g.high_ft, g.field_ft]).tolist()
-    speed_m_s = g.true_kt * KNOT_M_S
+    density, at_field = (by_hand.density_kg_m3(h) for h in (g.high_ft, g.field_ft))
+    line, pa = by_hand.impact_pressure(g.true_kt, density)
     wrong = [
         (at_sea_level, "forgot the density", "You used sea level's density; the air up here is thinner."),
         (
@@ -59,9 +59,13 @@ def impact_pressure(g):
             "dynamic pressure at the wrong altitude",
             "You used the density at the field. The inlet meets the air of where it is now.",
         ),
-        (2 * answer, "forgot the half", "You left out the half in ½ × density × speed²."),
-        (answer / KNOT_M_S**2, "knots taken for m/s", "You put knots into the formula; it wants metres a second."),
-        (100 * answer, "Pa for hPa", "That is in pascals; 100 of them make one hectopascal."),
+        (2 * pa / 100, "forgot the half", "You left out the half in ½ × density × speed²."),
+        (
+            0.5 * density * g.true_kt**2 / 100,
+            "knots taken for m/s",
+            "You put knots into the formula; it wants metres a second.",
+        ),
+        (pa, "Pa for hPa", "That is in pascals; 100 of them make one hectopascal."),
     ]
     return number(
         "impact pressure",
@@ -72,13 +76,10 @@ def impact_pressure(g):
         unit="hPa",
         tolerance=0.4,
         points=3,
-        table=air_table(0, g.field_ft, g.high_ft),
+        table=by_hand.air_table(0, g.field_ft, g.high_ft),
         hint="½ × density × speed², with the density where the aircraft is now, and the speed in m/s. "
         "100 Pa make 1 hPa.",
-        worked=(
-            f"{g.true_kt:.0f} kt = {speed_m_s:.1f} m/s",
-            f"½ × {density:.3f} × {speed_m_s:.1f}² = {100 * answer:.0f} Pa = {answer:.1f} hPa",
-        ),
+        worked=(line, *by_hand.last_digit(pa / 100, answer, "hPa", 1, by_hand.COMPRESSED)),
         wrong=wrong,
     )
 
@@ -88,12 +89,14 @@ def cabin(g):
     opened = indications(g.cabin_ft, 90.0, Openings(), alternate_open=True, cabin_below_hpa=g.cabin_hpa)
     answer = float(opened.altitude_ft) - g.cabin_ft
     below, above = g.cabin_ft - 500, g.cabin_ft + 500
-    per_hpa = (above - below) / float(atmosphere.pressure_hpa(below) - atmosphere.pressure_hpa(above))
+    under, over = by_hand.pressure_hpa(below), by_hand.pressure_hpa(above)
+    fall = round(under - over, 1)
+    per_hpa = round((above - below) / fall, 1)
     wrong = [
         (
             -answer,
             "sign of the static error",
-            "The amount is right. Less pressure is what an altimeter takes for more height: it reads too high.",
+            "The amount is right. An altimeter takes lower pressure for more height, so it reads too high.",
         ),
         (
             10 * g.cabin_hpa,
@@ -111,11 +114,13 @@ def cabin(g):
         unit="ft",
         tolerance=max(4.0, round(0.07 * answer)),
         points=3,
-        table=air_table(below, above),
+        table=by_hand.air_table(below, above),
         hint="From the table: how many feet go with one hPa here?",
         worked=(
-            f"{above - below:,.0f} ft for {1000 / per_hpa:.1f} hPa, so {per_hpa:.1f} ft for each hPa",
-            f"{g.cabin_hpa:.1f} × {per_hpa:.1f} = {answer:.0f} ft too high",
+            f"from {below:,.0f} to {above:,.0f} ft the pressure falls by {under:.1f} − {over:.1f} = {fall:.1f} hPa",
+            f"{above - below:,.0f} ÷ {fall:.1f} = {per_hpa:.1f} ft for each hPa",
+            f"{g.cabin_hpa:.1f} × {per_hpa:.1f} = {g.cabin_hpa * per_hpa:.0f} ft too high",
+            *by_hand.last_digit(g.cabin_hpa * per_hpa, answer, "ft"),
         ),
         wrong=wrong,
     )

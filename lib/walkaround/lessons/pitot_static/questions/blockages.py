@@ -32,7 +32,7 @@ def symptom(v):
         says = "The clear drain lets the line fall to static pressure at once."
         wrong.append(("falls", "trapped pressure assumed", says))
     else:
-        says = "It is the other way. Ask which of the two lines keeps its pressure, and what the other does meanwhile."
+        says = "It is the other way round. Ask which line keeps its pressure, and what the other one does meanwhile."
         wrong.append(("falls" if answer == "rises" else "rises", "sign of the static error", says))
         wrong.append(("zero", "drain taken for clear", "That is what a blocked inlet with a clear drain does."))
     options = (
@@ -88,7 +88,7 @@ def which(v):
         (
             INLET,
             "drain overlooked" if blocked == BOTH else "pitot blamed for static",
-            "With the inlet alone blocked the needle would be at zero, whatever the altitude, and the altimeter right.",
+            "With only the inlet blocked the needle would be at zero, whatever the altitude, and the altimeter right.",
         ),
         (
             BOTH,
@@ -98,7 +98,7 @@ def which(v):
         (
             STATIC,
             "one line seen of two" if blocked == ALL_THREE else "static blamed for pitot",
-            "With the static port alone blocked the altimeter stands still and the airspeed falls in a climb.",
+            "With only the static port blocked the altimeter stands still and the airspeed falls in a climb.",
         ),
         (
             ALL_THREE,
@@ -116,8 +116,7 @@ def which(v):
         options=v.shuffled("which options", [(k, words[0].upper() + words[1:]) for k, words in BLOCKED.items()]),
         points=3,
         table=table,
-        hint="First the altimeter: it hangs on the static line alone. "
-        "Then ask what the airspeed indicator still follows.",
+        hint="First the altimeter: only the static line feeds it. Then ask what the airspeed indicator still follows.",
         worked=(
             "altimeter and vertical speed stand still: the static line is closed"
             if static_closed
@@ -159,19 +158,19 @@ def statements(v):
         (
             right ^ {"more", "less"},
             "sign of the static error",
-            "All but the sign of the airspeed's error is right: it is the other way.",
+            "Everything but the sign of the airspeed's error is right; that is the other way round.",
         )
     ]
     return choices(
         "statements",
-        "What is so now",
+        "What is true now",
         f"At {start:,.0f} ft and {speed:.0f} kt {BLOCKED[blocked]} {'was' if blocked == STATIC else 'were'} blocked. "
         f"Now the aircraft passes {level:,.0f} ft in a {move} of 400 ft/min, still at {speed:.0f} kt. "
-        "Choose all that is so.",
+        "Choose everything that is true.",
         answer=right,
         options=v.shuffled("statements options", [(key, text) for key, _, text in rows]),
         points=3,
-        hint="Which line is closed, and which instruments hang on it? Then the sign of the airspeed's error.",
+        hint="Which line is closed, and which instruments does it feed? Then the sign of the airspeed's error.",
         worked=(
             f"airspeed {kt:.0f} kt, altimeter {ft:,.0f} ft, vertical speed {fpm + 0:,.0f} ft/min",
             f"with the alternate source open the altimeter shows {ft_open:,.0f} ft",

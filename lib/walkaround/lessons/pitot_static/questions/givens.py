@@ -1,9 +1,8 @@
-"""The numbers drawn for one student, and the rows of the standard atmosphere that a question prints."""
+"""The numbers drawn for one student."""
 
 from dataclasses import dataclass
 
 from walkaround import aircraft
-from walkaround.physics.air import atmosphere
 from walkaround.units import FOOT_M, KNOT_M_S
 
 FT_S_PER_KT = KNOT_M_S / FOOT_M
@@ -61,25 +60,3 @@ def draw(v):
         deceleration_kt_s=craft.take_off.deceleration_kt_s,
         reaction_s=craft.take_off.reaction_s,
     )
-
-
-def density_ratio(altitude_ft):
-    """Return the density at an altitude in ft as a share of that at sea level, in the standard atmosphere.
-
-    >>> round(density_ratio(5000), 3)
-    0.862
-    """
-    return float(atmosphere.density_kg_m3(altitude_ft)) / atmosphere.SEA_LEVEL_DENSITY_KG_M3
-
-
-def air_table(*levels_ft):
-    """Return rows of the standard atmosphere at altitudes in ft, for a question to print.
-
-    >>> air_table(0)[1]
-    ('0 ft', '1013.2 hPa', '1.225 kg/m³')
-    """
-    rows = (
-        (f"{h:,.0f} ft", f"{atmosphere.pressure_hpa(h):.1f} hPa", f"{atmosphere.density_kg_m3(h):.3f} kg/m³")
-        for h in levels_ft
-    )
-    return (("pressure altitude", "static pressure", "density"), *rows)

@@ -1,7 +1,8 @@
 """Questions on the take-off roll with a dead needle: where it should come alive, and what to decide if it doesn't."""
 
 from walkaround.assessment.builders import choice, number
-from walkaround.lessons.pitot_static.questions.givens import FT_S_PER_KT, air_table, density_ratio
+from walkaround.lessons.pitot_static.questions import by_hand
+from walkaround.lessons.pitot_static.questions.givens import FT_S_PER_KT
 from walkaround.physics.air import takeoff
 
 # Where on the roll, as a share of the distance to the first mark or of the whole roll; the runway in ft.
@@ -36,7 +37,7 @@ def _alive(g, answer):
         (
             g.roll_ft,
             "lift-off for the first mark",
-            "That is where the aircraft lifts off. A dead needle must be found long before.",
+            "That is where the aircraft lifts off. A dead needle has to be noticed long before that.",
         ),
     ]
     return number(
@@ -57,7 +58,7 @@ def _alive(g, answer):
 
 def _thin_air(g):
     answer = float(takeoff.takeoff_roll(g.roll_ft, g.lift_off_kt, g.hot_field_ft).ground_roll_ft)
-    ratio = density_ratio(g.hot_field_ft)
+    ratio_line, ratio = by_hand.density_ratio(g.hot_field_ft)
     wrong = [
         (g.roll_ft, "forgot the density", "That is the roll at sea level. Thinner air makes it longer."),
         (
@@ -72,14 +73,19 @@ def _thin_air(g):
         "The roll in thinner air",
         f"The same aircraft takes off from a field at {g.hot_field_ft:,.0f} ft. In thinner air it must reach a higher "
         "true airspeed, and its engine pulls less: in the lesson's simple model the roll grows as one over the square "
-        "of the density ratio. How long is the roll, in feet, before it lifts off?",
+        "of the density ratio. That is the least; the table in the aircraft's handbook may ask for more. How long is "
+        "the roll in this model, in feet, before it lifts off?",
         answer=answer,
         unit="ft",
         tolerance=20,
         points=3,
-        table=air_table(0, g.hot_field_ft),
+        table=by_hand.air_table(0, g.hot_field_ft),
         hint="Density ratio: density there over density at sea level. Divide by it twice.",
-        worked=(f"density ratio {ratio:.3f}", f"{g.roll_ft:,.0f} ÷ {ratio:.3f}² = {answer:,.0f} ft"),
+        worked=(
+            ratio_line,
+            f"{g.roll_ft:,.0f} ÷ {ratio:.3f}² = {g.roll_ft / ratio**2:,.0f} ft",
+            *by_hand.last_digit(g.roll_ft / ratio**2, answer, "ft"),
+        ),
         wrong=wrong,
     )
 
@@ -87,12 +93,13 @@ def _thin_air(g):
 def _stop(g, roll, call_s):
     mark, braking, wait, rate = g.first_mark_kt, g.deceleration_kt_s, g.reaction_s, float(roll.acceleration_kt_s)
     answer = float(takeoff.rejected(roll, call_s, 1.0, braking, wait).stop_ft)  # however short the runway
-    top = mark + rate * wait
-    rolled, braked = FT_S_PER_KT * top**2 / (2 * rate), FT_S_PER_KT * top**2 / (2 * braking)
+    printed_rate = round(rate, 2)
+    top = round(mark + printed_rate * wait, 1)
+    rolled, braked = round(1.688 * top**2 / (2 * printed_rate)), round(1.688 * top**2 / (2 * braking))
     at_once = FT_S_PER_KT * mark**2 / 2 * (1 / rate + 1 / braking)
     wrong = [
         (at_once, "forgot the reaction", f"You braked at once. For {wait:.0f} s the aircraft goes on gaining speed."),
-        (braked, "braking alone", "That is the braking alone; the aircraft has rolled before."),
+        (braked, "braking alone", "That is only the braking; the aircraft has rolled a long way before that."),
         (rolled, "forgot the braking", "That is where the brakes bite; the aircraft still has to stop."),
         (answer / FT_S_PER_KT, "knots taken for ft/s", "A knot is 1.688 ft/s: the factor is missing."),
     ]
@@ -110,9 +117,10 @@ def _stop(g, roll, call_s):
         "in ft by 1.688 ft/s to the knot.",
         worked=(
             f"greatest speed {mark:.0f} + {wait:.0f} × {rate:.2f} = {top:.1f} kt",
-            f"gaining it: 1.688 × {top:.1f}² ÷ (2 × {rate:.2f}) = {rolled:.0f} ft",
-            f"losing it: 1.688 × {top:.1f}² ÷ (2 × {braking:.0f}) = {braked:.0f} ft",
-            f"together {answer:,.0f} ft",
+            f"gaining it: 1.688 × {top:.1f}² ÷ (2 × {rate:.2f}) = {rolled:,} ft",
+            f"losing it: 1.688 × {top:.1f}² ÷ (2 × {braking:.0f}) = {braked:,} ft",
+            f"together {rolled:,} + {braked:,} = {rolled + braked:,} ft",
+            *by_hand.last_digit(rolled + braked, answer, "ft"),
         ),
         wrong=wrong,
     )
@@ -125,13 +133,14 @@ def _decide(v, g, roll, call_ft):
     runway_ft = v.number("decide runway", least, most, 50)
     here_s = (2 * here_ft / (float(roll.acceleration_kt_s) * FT_S_PER_KT)) ** 0.5
     stop_ft = float(takeoff.rejected(roll, here_s, runway_ft, g.deceleration_kt_s, g.reaction_s).stop_ft)
+    more_ft = round(stop_ft - here_ft)
     answer = "go on" if here_ft < call_ft else "reject" if stop_ft <= runway_ft else "late"
     if abs(here_ft - call_ft) < 60 or abs(stop_ft - runway_ft) < 100 or g.roll_ft > runway_ft or answer != case:
         answer = "unclear"  # a question of rounding: drawn again
     options = (
         ("go on", "Go on for now: the needle is not due yet"),
         ("reject", "Reject: the needle is overdue, and the runway is long enough to stop"),
-        ("late", "Too late to stop on the runway: go on by attitude and power, as the handbook says"),
+        ("late", "Too late to stop on the runway: go on by attitude and power, as the aircraft's handbook says"),
     )
     wrong = (
         ("go on", "dead needle accepted", "The needle is overdue by here: work out where the first mark falls."),
@@ -147,15 +156,15 @@ def _decide(v, g, roll, call_ft):
         "Decide on the roll",
         f"Sea level again, lift-off at {g.lift_off_kt:.0f} kt after {g.roll_ft:,.0f} ft, the first mark at "
         f"{g.first_mark_kt:.0f} kt. {here_ft:,.0f} ft of {runway_ft:,.0f} ft of runway lie behind you, engine and "
-        "acceleration are as always, and the needle is on zero. From here the aircraft would need "
-        f"{stop_ft - here_ft:,.0f} ft more to stop, your reaction included. What now?",
+        "acceleration are as usual, and the needle is on zero. From here the aircraft would need "
+        f"{more_ft:,} ft more to stop, your reaction included. What now?",
         answer=answer,
         options=v.shuffled("decide options", options),
         points=3,
-        hint="Should the needle be alive by here? If so: does what is left of the runway do?",
+        hint="Should the needle be alive by here? If so, is what is left of the runway enough to stop on?",
         worked=(
             f"the first mark is due after {call_ft:,.0f} ft, and {here_ft:,.0f} ft are behind you",
-            f"stopping from here ends at {stop_ft:,.0f} ft of {runway_ft:,.0f} ft",
+            f"stopping from here ends at {here_ft:,} + {more_ft:,} = {here_ft + more_ft:,} ft of {runway_ft:,.0f} ft",
             dict(options)[case],
         ),
         wrong=[row for row in wrong if row[0] != answer],

@@ -1,7 +1,7 @@
 """Questions on readings from pressures that a closed line has kept."""
 
 from walkaround.assessment.builders import number, order
-from walkaround.lessons.pitot_static.questions.givens import air_table
+from walkaround.lessons.pitot_static.questions import by_hand
 from walkaround.physics.air import airspeed, atmosphere
 from walkaround.physics.pitot_static import Openings, indications
 
@@ -14,8 +14,11 @@ def trapped_speed(g):
     now_ft = g.iced_ft + 1000
     answer = float(indications(now_ft, g.later_kt, _ICED, g.iced_ft, g.iced_kt).airspeed_kt)
     fall = float(atmosphere.pressure_hpa(g.iced_ft) - atmosphere.pressure_hpa(now_ft))
-    then, now = airspeed.impact_pressure_hpa([g.iced_kt, g.later_kt]).tolist()
+    now = float(airspeed.impact_pressure_hpa(g.later_kt))
     fall_only, with_now = airspeed.calibrated_airspeed_kt([fall, now + fall]).tolist()
+    impact_line, pa = by_hand.impact_pressure(g.iced_kt)
+    trapped, before, after = round(pa / 100, 1), by_hand.pressure_hpa(g.iced_ft), by_hand.pressure_hpa(now_ft)
+    speed_line, kt = by_hand.shown_speed(trapped + before - after)
     wrong = [
         (
             g.later_kt,
@@ -30,7 +33,7 @@ def trapped_speed(g):
         (
             fall_only,
             "trapped impact pressure left out",
-            "You counted the change of static pressure alone; the impact pressure is trapped too.",
+            "You counted only the change of static pressure; the impact pressure is trapped too.",
         ),
         (
             with_now,
@@ -40,7 +43,8 @@ def trapped_speed(g):
         (
             0.0,
             "sign of the static error",
-            "You took the change off. In the climb the outside falls below the trapped pressure, and the needle rises.",
+            "You subtracted the change. In the climb the outside falls below the trapped pressure, "
+            "and the needle rises.",
         ),
     ]
     return number(
@@ -53,13 +57,15 @@ def trapped_speed(g):
         unit="kt",
         tolerance=3.0,
         points=4,
-        table=air_table(0, g.iced_ft, now_ft),
+        table=by_hand.air_table(0, g.iced_ft, now_ft),
         hint="The line keeps the static pressure and the impact pressure of the moment it iced over. "
         "Only the outside has changed since.",
         worked=(
-            f"trapped above the static pressure there: {then:.1f} hPa, ½ × 1.225 × ({g.iced_kt:.0f} kt)²",
-            f"since then the outside has fallen by {fall:.1f} hPa",
-            f"the indicator has {then + fall:.1f} hPa, which it shows as {answer:.0f} kt",
+            f"trapped, above the static pressure there: {impact_line}",
+            f"since then the outside has fallen by {before:.1f} − {after:.1f} = {before - after:.1f} hPa",
+            f"the indicator has {trapped:.1f} + {before - after:.1f} = {trapped + before - after:.1f} hPa",
+            f"which it shows as {speed_line}",
+            *by_hand.last_digit(kt, answer, "kt", why=by_hand.COMPRESSED),
         ),
         wrong=wrong,
     )
@@ -73,6 +79,9 @@ def static_speed(g):
     rise = float(atmosphere.pressure_hpa(now_ft) - atmosphere.pressure_hpa(g.port_ft))
     right, dense = airspeed.impact_pressure_hpa([cas_kt, g.below_true_kt]).tolist()
     forgot, wrong_sign = airspeed.calibrated_airspeed_kt([dense + rise, max(right - rise, 0.0)]).tolist()
+    impact_line, pa = by_hand.impact_pressure(g.below_true_kt, by_hand.density_kg_m3(now_ft))
+    impact, here, held = round(pa / 100, 1), by_hand.pressure_hpa(now_ft), by_hand.pressure_hpa(g.port_ft)
+    speed_line, kt = by_hand.shown_speed(impact + here - held)
     wrong = [
         (g.below_true_kt, "true for indicated", "That is the true airspeed; the indicator measures pressures."),
         (
@@ -83,7 +92,7 @@ def static_speed(g):
         (
             wrong_sign,
             "sign of the static error",
-            "You took the difference off. Lower down, the trapped static pressure is too low, "
+            "You subtracted the difference. Lower down, the trapped static pressure is too low, "
             "so the needle shows too much.",
         ),
         (
@@ -101,15 +110,15 @@ def static_speed(g):
         unit="kt",
         tolerance=2.5,
         points=4,
-        table=air_table(0, now_ft, g.port_ft),
+        table=by_hand.air_table(0, now_ft, g.port_ft),
         hint="Impact pressure with the density here; then the difference of the two static pressures, with its sign; "
         "then back to a speed.",
         worked=(
-            f"impact pressure ½ × {atmosphere.density_kg_m3(now_ft):.3f} × ({g.below_true_kt:.0f} kt)² = "
-            f"{right:.1f} hPa",
-            f"the line still holds {rise:.1f} hPa less than the outside: "
-            f"{right:.1f} + {rise:.1f} = {right + rise:.1f} hPa",
-            f"which the indicator shows as {answer:.0f} kt",
+            f"impact pressure: {impact_line}",
+            f"the static line still holds {here:.1f} − {held:.1f} = {here - held:.1f} hPa less than the outside",
+            f"the indicator has {impact:.1f} + {here - held:.1f} = {impact + here - held:.1f} hPa",
+            f"which it shows as {speed_line}",
+            *by_hand.last_digit(kt, answer, "kt", why=by_hand.COMPRESSED),
         ),
         wrong=wrong,
     )
