@@ -40,6 +40,7 @@ def copy(tmp_path_factory):
     top = tmp_path_factory.mktemp("copy")
     for folder in ("lib/walkaround", ".ci", "tests/lessons"):
         shutil.copytree(TOP / folder, top / folder, ignore=shutil.ignore_patterns("__pycache__"))
+    (top / "exercises").mkdir()
     for file in ("tests/conftest.py", "tests/test_arrows.py", "tests/test_docstrings.py", "pyproject.toml"):
         shutil.copy(TOP / file, top / file)
     for path, code in steps().items():
@@ -86,6 +87,13 @@ def test_its_exercise_makes_sound_papers_for_students(copy):
         copy, "-m", "pytest", "-q", "-p", "no:cacheprovider", "-k", "tyres and not pattern", "--no-header", *shared
     )
     assert int(re.search(r"(\d+) passed", told)[1]) > 10
+
+
+def test_its_exercise_notebook_is_made(copy):
+    run(copy, ".ci/store.py", "exercises/12-tyres.ipynb")
+    cells = nbformat.read(copy / "exercises/12-tyres.ipynb", as_version=4).cells
+    assert cells[-1].source == 'exercise("tyres")'
+    assert "Exercise with 2 questions, 3 points." in cells[-1].outputs[0].data["text/plain"]
 
 
 def test_its_notebook_shows_the_picture_the_sentence_and_a_question(copy):

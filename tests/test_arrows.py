@@ -24,23 +24,22 @@ MAY = {
     "lessons": BELOW_LESSONS,
     "exercises": {*BELOW_LESSONS, "lessons"},
     "classroom": {*BELOW_LESSONS, "lessons", "exercises"},
-    "__main__": {*BELOW_LESSONS, "lessons", "exercises", "classroom"},
+    "__main__": {"classroom"},
     "__init__": set(),
 }
 # And what it may import from outside, besides the standard library.
 NUMPY = {"numpy"}
-DRAWING = {"numpy", "matplotlib", "PIL", "ipywidgets", "IPython"}
 FROM_OUTSIDE = {
     "units": NUMPY,
     "checks": NUMPY,
     "numerics": NUMPY,
     "physics": NUMPY,
     "aircraft": {"numpy", "pydantic"},
-    "live": {*DRAWING, "anywidget", "traitlets"},
+    "live": {"numpy", "matplotlib", "PIL", "anywidget", "traitlets"},
     "assessment": set(),
-    "lessons": {*DRAWING, "lazy_loader"},
+    "lessons": {"numpy", "matplotlib", "lazy_loader"},
     "exercises": {"ipywidgets", "IPython", "lazy_loader", "nbformat"},
-    "classroom": {"numpy", "matplotlib", "pydantic", "ipywidgets", "IPython", "nbformat", "jinja2", "jupyterhub"},
+    "classroom": {"numpy", "matplotlib", "pydantic", "ipywidgets", "jinja2"},
     "__main__": set(),
     "__init__": set(),
 }

@@ -16,7 +16,7 @@ TOP = Path(__file__).resolve().parents[1]
 SETTINGS = tomllib.loads((TOP / "pyproject.toml").read_text(encoding="utf-8"))
 PROJECT = SETTINGS["project"]
 # Declared and imported by no file: programs of their own, nbval as a plugin of pytest.
-STARTED = {"jinja2", "jupyterlab", "jupyterhub", "nbval", "setuptools"}
+STARTED = {"jupyterlab", "jupyterhub", "nbval", "setuptools"}
 
 
 def canonical(name):
