@@ -1,4 +1,4 @@
-"""What lets CI run tests a second time in another way: vector instructions turned off, and new examples for properties."""
+"""What lets CI run tests a second time: vector instructions turned off, and new examples for properties."""
 
 import os
 import subprocess
