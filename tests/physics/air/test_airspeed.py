@@ -84,6 +84,37 @@ def test_equivalent_is_true_times_root_of_density_ratio(cas_kt, altitude_ft, out
     assert equivalent <= cas_kt * (1 + 1e-12)
 
 
+@pytest.mark.parametrize("cas_kt", [5e-324, 9e-158, 1e-150, 1e-148, 1e-146, 1e-100, 1e-9])
+@pytest.mark.parametrize("altitude_ft", [0.0, 2000.0, 30000.0])
+def test_next_to_no_speed_at_all(cas_kt, altitude_ft):
+    # The square of 1e-158 has lost most of its digits: that is no speed, and never more than it was.
+    equivalent = float(airspeed.equivalent_airspeed_kt(cas_kt, altitude_ft))
+    assert 0.0 <= equivalent <= cas_kt * (1 + 1e-12)
+    assert equivalent == 0.0 or equivalent == pytest.approx(cas_kt, rel=1e-9)
+    back = float(airspeed.calibrated_airspeed_kt(airspeed.impact_pressure_hpa(cas_kt)))
+    assert back == 0.0 or back == pytest.approx(cas_kt, rel=1e-9)
+
+
+@pytest.mark.parametrize("altitude_ft", [atmosphere.LOWEST_FT, 0.0, 12345.0, atmosphere.TROPOPAUSE_FT])
+def test_the_speed_of_sound_to_the_last_digit(beside, altitude_ft):
+    for mach in beside(1.0):
+        if altitude_ft >= 0:
+            cas_kt = airspeed.calibrated_from_mach_kt(mach, altitude_ft)
+            assert all(airspeed.mach_number(near, altitude_ft) <= 1.0 for near in beside(cas_kt))
+            assert airspeed.mach_number(cas_kt, altitude_ft) == pytest.approx(1.0, rel=1e-12)
+        sound_kt = float(airspeed.sound_speed_kt(altitude_ft))
+        assert airspeed.mach_from_true(mach * sound_kt, altitude_ft) == pytest.approx(1.0, rel=1e-12)
+    with pytest.raises(ValueError, match=r"Mach number at this tas_kt is 1\.0"):
+        airspeed.mach_from_true(sound_kt * (1 + 1e-8), altitude_ft)
+
+
+def test_the_greatest_airspeed_to_the_last_digit(beside):
+    for cas_kt in beside(airspeed.GREATEST_CAS_KT):
+        impact_hpa = airspeed.impact_pressure_hpa(cas_kt)
+        for near in beside(impact_hpa):
+            assert airspeed.calibrated_airspeed_kt(near) == pytest.approx(airspeed.GREATEST_CAS_KT, rel=1e-12)
+
+
 @given(st.floats(1.0, 60.0))
 def test_slow_air_obeys_bernoulli(cas_kt):
     # Below 60 kt, ½ρV² with the standard density: compressibility adds a quarter of M², 0.2 %.
@@ -119,6 +150,15 @@ def test_broadcasting_equals_looping():
         (lambda: airspeed.true_airspeed_kt(100.0, 0.0, 200.0), "temperature_c is 200 °C"),
         (lambda: airspeed.true_airspeed_kt([90.0, 95.0], [0.0, 1.0, 2.0]), "do not fit together"),
         (lambda: airspeed.true_airspeed_kt(float("nan"), 0.0), "cas_kt is not a number"),
+        (lambda: airspeed.calibrated_from_mach_kt(1.1, 0.0), "mach is 1.1; allowed: 0 to 1"),
+        (lambda: airspeed.calibrated_from_mach_kt(-0.1, 0.0), "mach is -0.1; allowed: 0 to 1"),
+        (lambda: airspeed.mach_number(-1.0, 0.0), "cas_kt is -1 kt"),
+        (lambda: airspeed.calibrated_from_equivalent_kt(-1.0, 0.0), "eas_kt is -1 kt"),
+        (lambda: airspeed.mach_number([1.0, 2.0], [0.0] * 3), r"cas_kt has shape \(2,\), altitude_ft has shape \(3,\)"),
+        (lambda: airspeed.calibrated_from_mach_kt([0.1, 0.2], [0.0] * 3), r"mach has shape \(2,\), altitude_ft"),
+        (lambda: airspeed.mach_from_true([1.0, 2.0], [0.0] * 3), r"tas_kt has shape \(2,\), altitude_ft has shape"),
+        (lambda: airspeed.calibrated_from_equivalent_kt([1.0, 2.0], [0.0] * 3), r"eas_kt has shape \(2,\)"),
+        (lambda: airspeed.sound_speed_kt([0.0, 1.0], [1.0] * 3), r"altitude_ft has shape \(2,\), temperature_c has"),
     ],
 )
 def test_bad_input_is_named(call, words):

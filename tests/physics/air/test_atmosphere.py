@@ -36,10 +36,38 @@ def test_pressure_altitude_inverts_pressure(altitude_ft):
 @given(ALTITUDES, st.floats(-60.0, 50.0))
 def test_density_altitude_has_the_density_found(altitude_ft, outside_c):
     found = atmosphere.density_kg_m3(altitude_ft, outside_c)
-    if not 0.37 < found < 1.9:  # beyond these the density altitude lies outside the atmosphere's range
+    if not 0.364 < found < 1.9:  # beyond these the density altitude lies outside the atmosphere's range
         return
     same = atmosphere.density_altitude_ft(altitude_ft, outside_c)
     assert atmosphere.density_kg_m3(same) == pytest.approx(found, rel=1e-9)
+
+
+@pytest.mark.parametrize(
+    ("altitude_ft", "outside_c"),
+    [(36089.0, -20.0), (36089.0, -56.0), (34000.0, 10.0), (30000.0, 45.0), (36089.0, 60.0)],
+)
+def test_density_altitude_above_the_tropopause_is_that_of_fluids(altitude_ft, outside_c):
+    found_ft = float(atmosphere.density_altitude_ft(altitude_ft, outside_c))
+    assert found_ft > atmosphere.TROPOPAUSE_FT
+    density = float(atmosphere.density_kg_m3(altitude_ft, outside_c))
+    assert fluids_atmosphere(found_ft).rho == pytest.approx(density, rel=1e-5)
+
+
+def test_density_altitude_passes_the_tropopause_without_a_step():
+    at = atmosphere.temperature_c(atmosphere.TROPOPAUSE_FT)
+    altitudes = atmosphere.density_altitude_ft(atmosphere.TROPOPAUSE_FT, at + np.array([-1e-9, 0.0, 1e-9]))
+    assert altitudes == pytest.approx([atmosphere.TROPOPAUSE_FT] * 3, abs=1e-3)
+    assert atmosphere.density_altitude_ft(36089.0, -20.0) == pytest.approx(39328, abs=0.5)
+
+
+def test_both_ends_of_the_atmosphere_to_the_last_digit(beside):
+    for end_ft in (atmosphere.LOWEST_FT, atmosphere.TROPOPAUSE_FT):
+        for altitude_ft in beside(end_ft):
+            pressure = atmosphere.pressure_hpa(altitude_ft)
+            for near in beside(pressure):
+                back_ft = atmosphere.pressure_altitude_ft(near)
+                assert back_ft == pytest.approx(end_ft, abs=1e-6)
+                assert np.isfinite([atmosphere.temperature_c(back_ft), atmosphere.density_kg_m3(back_ft)]).all()
 
 
 def test_warmer_than_standard_is_higher():

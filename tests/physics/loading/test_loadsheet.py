@@ -217,7 +217,7 @@ def test_a_tank_and_a_trip_to_the_last_digit_full(beside):
         (lambda: load_sheet(FOUR, {"front seats": [1, 2]}, {"left tank": [1, 2, 3]}), r"left tank has shape \(3,\)"),
         (
             lambda: load_sheet(FOUR, {}, {"left tank": 3}, trip=5),
-            "trip fuel is 5 US gal; .* what the tanks hold, 3 US gal",
+            "fuel used in flight is 5 US gal; .* the tanks hold, 3",
         ),
         (lambda: load_sheet(FOUR, {}, {"left tank": 3}, 2, 5), "taxi and trip fuel together are 7 US gal"),
         (

@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from walkaround.physics.air import atmosphere
+from walkaround.physics.air import airspeed, atmosphere
 from walkaround.physics.pitot_static.instruments import EVERY_COMBINATION, Openings, feet_per_hpa, indications, read
 from walkaround.units import INHG_HPA
 
@@ -103,6 +103,37 @@ def test_climb_through_the_alternate_source_is_the_rate_of_the_altimeter():
     altitudes = np.array([5000.0, 5001.0])
     seen = indications(altitudes, 90.0, Openings(), climb_fpm=500.0, alternate_open=True, cabin_below_hpa=3.0)
     assert seen.vertical_speed_fpm[0] / 500.0 == pytest.approx(np.diff(seen.altitude_ft)[0], rel=1e-4)
+
+
+@pytest.mark.parametrize("end_ft", [atmosphere.LOWEST_FT, atmosphere.TROPOPAUSE_FT])
+@pytest.mark.parametrize("openings", EVERY_COMBINATION, ids=str)
+def test_both_ends_of_the_atmosphere_to_the_last_digit(beside, end_ft, openings):
+    seen = indications(beside(end_ft), 200.0, openings, blocked_at_ft=end_ft, blocked_at_kt=200.0, climb_fpm=500.0)
+    assert seen.altitude_ft == pytest.approx([end_ft] * 5, abs=1e-6)
+    assert np.isfinite(seen.vertical_speed_fpm).all()
+
+
+def test_the_greatest_speed_at_every_altitude_below_the_sea(beside):
+    altitudes_ft = np.linspace(atmosphere.LOWEST_FT, -1.0, 399)
+    for cas_kt in beside(airspeed.GREATEST_CAS_KT):
+        seen = indications(altitudes_ft, cas_kt, Openings())
+        assert seen.airspeed_kt == pytest.approx(np.full(399, airspeed.GREATEST_CAS_KT), rel=1e-9)
+
+
+def test_pressures_to_the_last_digit_alike_leave_the_needle_off_its_stop(beside):
+    for static_hpa in (300.0, 1013.25, 1500.0):
+        _, _, on_stop = read(beside(static_hpa), static_hpa)
+        assert not np.any(on_stop)
+        assert read(static_hpa - 0.001, static_hpa)[2]
+
+
+def test_left_out_the_openings_were_blocked_on_the_ground_at_sea_level():
+    for openings in EVERY_COMBINATION:
+        left_out, named = indications(3000.0, 90.0, openings), indications(3000.0, 90.0, openings, 0.0, 0.0)
+        assert left_out == named
+    # With all three blocked there, the instruments show what they showed there: 0 kt at 0 ft.
+    held = indications(3000.0, 90.0, Openings(False, False, False))
+    assert (float(held.airspeed_kt), float(held.altitude_ft)) == pytest.approx((0.0, 0.0), abs=1e-6)
 
 
 @pytest.mark.parametrize("altitude_ft", [0.0, 5000.0, 30000.0])

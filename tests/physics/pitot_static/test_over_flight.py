@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from scipy.integrate import solve_ivp
 from walkaround.physics.air import atmosphere
 from walkaround.physics.air.flight import Flight, climb, descent, from_calibrated, join, level
-from walkaround.physics.pitot_static.instruments import EVERY_COMBINATION, feet_per_hpa, indications, read
+from walkaround.physics.pitot_static.instruments import EVERY_COMBINATION, Openings, feet_per_hpa, indications, read
 from walkaround.physics.pitot_static.over_flight import Blockage, blockage, indications_over
 
 WHOLE = join(climb(1000.0, 4000.0, 75.0, 700.0), level(4000.0, 105.0, 2.0), descent(4000.0, 1500.0, 90.0, 600.0))
@@ -211,9 +211,24 @@ def test_flight_may_start_at_any_time_and_setting_moves_the_altimeter():
         (lambda: indications_over(WHOLE, cabin_below_hpa=200.0), "cabin_below_hpa is 200 hPa"),
         (lambda: indications_over(WHOLE, setting_hpa=29.92), r"setting_hpa is 29\.92 hPa"),
         (lambda: Blockage(static_lag_s=-1.0), "static_lag_s is -1 s"),
+        (lambda: Blockage(alternate_open="no"), "alternate_open is 'no'; allowed: True or False"),
+        (lambda: Blockage(at_s=float("nan")), "at_s is not a number"),
+        (lambda: Blockage(pitot_lag_s=[1.0, 2.0]), r"pitot_lag_s has shape \(2,\); allowed: a single value"),
+        (lambda: Blockage(alternate_open=[True, False]), r"alternate_open has shape \(2,\); allowed: a single value"),
+        (lambda: blockage(Openings(), alternate_open="no"), "alternate_open is 'no'"),
         (lambda: Blockage(pitot_lag_s=float("nan")), "pitot_lag_s is not a number"),
     ],
 )
 def test_bad_input_is_named(call, words):
     with pytest.raises(ValueError, match=words):
         call()
+
+
+@pytest.mark.parametrize("at", [0.0, 77.0, float(WHOLE.time_s[-1])])
+def test_a_blockage_at_a_sample_to_the_last_digit(beside, at):
+    # At either end of the flight, too, and wherever rounding puts it beside a sample.
+    right = indications_over(WHOLE, Blockage(at, pitot_lag_s=inf, drain_lag_s=inf))
+    for at_s in beside(at):
+        seen = indications_over(WHOLE, Blockage(at_s, pitot_lag_s=inf, drain_lag_s=inf))
+        assert seen.airspeed_kt == pytest.approx(right.airspeed_kt, abs=1e-6)
+        assert seen.vertical_speed_fpm == pytest.approx(right.vertical_speed_fpm, abs=1e-6)

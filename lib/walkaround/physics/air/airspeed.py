@@ -16,7 +16,8 @@ from walkaround.physics.air import atmosphere
 from walkaround.units import KNOT_M_S
 
 SPEED_OF_SOUND_0_KT = atmosphere.SPEED_OF_SOUND_0_M_S / KNOT_M_S  # 661.48 kt
-GREATEST_CAS_KT = 661.479  # a hair above it: beyond the speed of sound another relation holds
+GREATEST_CAS_KT = 661.479  # the same rounded up: beyond the speed of sound another relation holds
+_NOTHING = 1e-300  # a square or ratio below this loses digits, and so counts as 0
 
 
 def impact_pressure_hpa(cas_kt):
@@ -151,11 +152,14 @@ def sound_speed_kt(altitude_ft, temperature_c=None):
 def impact_ratio(mach):
     """Impact pressure over static pressure from the Mach number: (1 + 0.2 M²)^3.5 − 1; unchecked.
 
+    A Mach number below 1e-150 counts as 0.
+
     >>> round(float(impact_ratio(1.0)), 4)
     0.8929
     """
     # expm1 and log1p keep all digits at low speed, where 1 + a little − 1 would lose them.
-    return np.expm1(3.5 * np.log1p(0.2 * np.square(mach)))
+    square = np.square(mach)
+    return np.expm1(3.5 * np.log1p(np.where(square < _NOTHING, 0.0, 0.2 * square)))[()]
 
 
 def mach_from_ratio(impact_over_static):
@@ -164,7 +168,8 @@ def mach_from_ratio(impact_over_static):
     >>> round(float(mach_from_ratio(0.8929)), 3)
     1.0
     """
-    return np.sqrt(5.0 * np.expm1(np.log1p(impact_over_static) / 3.5))
+    ratio = np.where(np.less(impact_over_static, _NOTHING), 0.0, impact_over_static)
+    return np.sqrt(5.0 * np.expm1(np.log1p(ratio) / 3.5))[()]
 
 
 def _pressure_ratio(altitude_ft):

@@ -87,13 +87,18 @@ def _outside(altitude_ft, outside_c):
 def density_altitude_ft(altitude_ft, outside_c=None):
     """Altitude in ft in the standard atmosphere that has the air density found here (shapes broadcast).
 
-    ρ/ρ0 = (T/T0)^4.2559 solved for the altitude (U.S. Standard Atmosphere 1976, eqs. 23, 33a, 42).
+    Up to the tropopause ρ/ρ0 = (T/T0)^4.2559 solved for the altitude; above it, where the standard temperature is the
+    same throughout, h = h_T + (R T_T/g) ln(ρ_T/ρ) (U.S. Standard Atmosphere 1976, eqs. 23, 33a, 33b, 42).
 
-    >>> round(float(density_altitude_ft(5000.0)), 6)
-    5000.0
+    >>> round(float(density_altitude_ft(5000.0)), 6), round(float(density_altitude_ft(36089.0, -20.0)))
+    (5000.0, 39328)
     """
-    ratio = density_kg_m3(altitude_ft, outside_c) / density_kg_m3(0.0)
-    return (1 - ratio ** (1 / (_EXPONENT - 1))) * (SEA_LEVEL_TEMPERATURE_C + KELVIN_AT_0C) / (LAPSE_K_PER_M * FOOT_M)
+    density = density_kg_m3(altitude_ft, outside_c)
+    ratio, at_tropopause = density / density_kg_m3(0.0), density_kg_m3(TROPOPAUSE_FT)
+    below = (1 - ratio ** (1 / (_EXPONENT - 1))) * (SEA_LEVEL_TEMPERATURE_C + KELVIN_AT_0C) / (LAPSE_K_PER_M * FOOT_M)
+    scale_m = GAS_CONSTANT_J_PER_KG_K * kelvin(temperature_c(TROPOPAUSE_FT)) / GRAVITY_M_S2
+    above = TROPOPAUSE_FT + scale_m / FOOT_M * np.log(at_tropopause / density)
+    return np.where(density < at_tropopause, above, below)[()]
 
 
 def altimeter_difference_ft(setting_inhg):

@@ -13,6 +13,8 @@ import numpy as np
 from walkaround import checks
 from walkaround.physics.air import airspeed, atmosphere
 
+MOST_STEPS = 1_000_000
+
 
 @dataclass(frozen=True, eq=False)
 class Flight:
@@ -88,17 +90,21 @@ def level(altitude_ft, cas_kt, minutes, step_s=1.0, isa_deviation_c=0.0):
     >>> level(3000.0, 100.0, minutes=2.0).time_s[-1]
     np.float64(120.0)
     """
-    time_s = moments(60.0 * checks.numbers("minutes", minutes, above=0), step_s)
+    time_s = moments(60.0 * checks.number("minutes", minutes, above=0), step_s)
     return from_calibrated(time_s, altitude_ft, cas_kt, isa_deviation_c)
 
 
 def climb(from_ft, to_ft, cas_kt, climb_fpm, step_s=1.0, isa_deviation_c=0.0):
     """Make a steady climb at a calibrated airspeed in kt and a rate in ft/min of pressure altitude.
 
+    Raises ValueError for altitudes that do not rise or are outside −16,404 to 36,089 ft, a rate that is not above 0, or
+    a climb of more than a million samples.
+
     >>> climb(1000.0, 3000.0, 80.0, climb_fpm=500.0).time_s[-1]
     np.float64(240.0)
     """
-    rate = checks.numbers("climb_fpm", climb_fpm, above=0, unit="ft/min")
+    rate = checks.number("climb_fpm", climb_fpm, above=0, unit="ft/min")
+    from_ft, to_ft = _altitude("from_ft", from_ft), _altitude("to_ft", to_ft)
     if not to_ft > from_ft:
         raise ValueError(f"to_ft is {to_ft:,} ft; allowed in a climb: more than from_ft, {from_ft:,} ft")
     time_s = moments(60.0 * (to_ft - from_ft) / rate, step_s)
@@ -108,10 +114,13 @@ def climb(from_ft, to_ft, cas_kt, climb_fpm, step_s=1.0, isa_deviation_c=0.0):
 def descent(from_ft, to_ft, cas_kt, descent_fpm, step_s=1.0, isa_deviation_c=0.0):
     """Make a steady descent at a calibrated airspeed in kt and a rate in ft/min, given as a positive number.
 
+    Raises ValueError as `climb` does.
+
     >>> descent(3000.0, 1000.0, 90.0, descent_fpm=500.0).altitude_ft[-1]
     np.float64(1000.0)
     """
-    rate = checks.numbers("descent_fpm", descent_fpm, above=0, unit="ft/min")
+    rate = checks.number("descent_fpm", descent_fpm, above=0, unit="ft/min")
+    from_ft, to_ft = _altitude("from_ft", from_ft), _altitude("to_ft", to_ft)
     if not to_ft < from_ft:
         raise ValueError(f"to_ft is {to_ft:,} ft; allowed in a descent: less than from_ft, {from_ft:,} ft")
     time_s = moments(60.0 * (from_ft - to_ft) / rate, step_s)
@@ -131,11 +140,12 @@ def roll_and_climb(
     >>> flight.altitude_ft[0], flight.altitude_ft[-1], flight.cas_kt[25].round(1)
     (np.float64(500.0), np.float64(3500.0), np.float64(55.0))
     """
-    roll_s = checks.numbers("roll_s", roll_s, above=0, unit="s")
-    standing_s = checks.numbers("standing_s", standing_s, low=0, unit="s")
-    rate = checks.numbers("climb_fpm", climb_fpm, above=0, unit="ft/min")
-    lift_off_kt = checks.numbers("lift_off_kt", lift_off_kt, above=0, unit="kt")
-    climb_kt = checks.numbers("climb_kt", climb_kt, low=float(lift_off_kt), unit="kt")
+    roll_s = checks.number("roll_s", roll_s, above=0, unit="s")
+    standing_s = checks.number("standing_s", standing_s, low=0, unit="s")
+    rate = checks.number("climb_fpm", climb_fpm, above=0, unit="ft/min")
+    lift_off_kt = checks.number("lift_off_kt", lift_off_kt, above=0, unit="kt")
+    climb_kt = checks.number("climb_kt", climb_kt, low=lift_off_kt, unit="kt")
+    field_ft, to_ft = _altitude("field_ft", field_ft), _altitude("to_ft", to_ft)
     if not to_ft > field_ft:
         raise ValueError(f"to_ft is {to_ft:,} ft; allowed: more than field_ft, {field_ft:,} ft")
     airborne_s = standing_s + roll_s
@@ -178,8 +188,20 @@ def join(*flights, change_s=20.0, step_s=1.0):
 def moments(duration_s, step_s):
     """Evenly spaced times in s from 0 to a duration, in the longest steps up to `step_s` that fit.
 
+    Raises ValueError for more than a million steps.
+
     >>> moments(10.0, 4.0)
     array([ 0.        ,  3.33333333,  6.66666667, 10.        ])
     """
-    step_s = checks.numbers("step_s", step_s, above=0, unit="s")
-    return np.linspace(0.0, float(duration_s), max(int(np.ceil(duration_s / step_s * (1 - checks.SLACK))), 1) + 1)
+    step_s = checks.number("step_s", step_s, above=0, unit="s")
+    steps = np.ceil(duration_s / step_s * (1 - checks.SLACK))
+    if not steps <= MOST_STEPS:
+        raise ValueError(
+            f"{checks.with_unit(duration_s, 's')} in steps of {checks.with_unit(step_s, 's')} are more than "
+            f"{MOST_STEPS:,} steps; allowed: a shorter flight or longer steps"
+        )
+    return np.linspace(0.0, float(duration_s), max(int(steps), 1) + 1)
+
+
+def _altitude(name, altitude_ft):
+    return checks.number(name, altitude_ft, atmosphere.LOWEST_FT, atmosphere.TROPOPAUSE_FT, "ft")

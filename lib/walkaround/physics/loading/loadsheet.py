@@ -181,7 +181,7 @@ def _burn(a, tanks, taxi, trip):
     if short.any():
         first = np.argwhere(short)[0] if short.ndim else ()
         needs, has = (np.broadcast_to(v, short.shape)[tuple(first)] for v in (used, total))
-        what = "taxi and trip fuel together are" if np.any(taxi) else "trip fuel is"
+        what = "taxi and trip fuel together are" if np.any(taxi) else "fuel used in flight is"
         raise ValueError(
             f"{what} {needs:g} {a.units.volume}; allowed: up to what the tanks hold, {has:g} {a.units.volume}"
         )

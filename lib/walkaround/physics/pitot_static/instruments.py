@@ -147,12 +147,12 @@ def read(pitot_line_hpa, static_line_hpa, setting_hpa=STANDARD_SETTING_HPA):
     altitude_ft = atmosphere.pressure_altitude_ft(static_line_hpa) - atmosphere.pressure_altitude_ft(setting)
     difference = np.subtract(pitot_line_hpa, static_line_hpa)
     most = airspeed.impact_pressure_hpa(airspeed.GREATEST_CAS_KT)
-    if np.any(difference > most):
+    if not np.all(np.isnan(difference) | checks.at_most(difference, most, size=np.abs(static_line_hpa))):
         raise ValueError(
             f"the pitot line is {checks.with_unit(np.max(difference), 'hPa')} above the static line, "
             f"which would show a supersonic speed; allowed: up to {most:.1f} hPa"
         )
-    speed_kt = airspeed.calibrated_airspeed_kt(np.maximum(difference, 0.0))
+    speed_kt = airspeed.calibrated_airspeed_kt(np.clip(difference, 0.0, most))
     return speed_kt, altitude_ft, ~checks.at_least(pitot_line_hpa, static_line_hpa)
 
 

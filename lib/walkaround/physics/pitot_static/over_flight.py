@@ -8,7 +8,8 @@ The pitot line has two holes, inlet and drain. With air seeping through both, ea
 so the line tends to a mean of total and static pressure, with 1/τ = 1/τ_inlet + 1/τ_drain.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, fields, replace
+from itertools import pairwise
 from math import inf
 
 import numpy as np
@@ -47,7 +48,12 @@ class Blockage:
     alternate_open: bool = False
 
     def __post_init__(self):
-        """Refuse what is not a time constant."""
+        """Refuse what is not a time, a time constant, or True or False: a "no" would count as open."""
+        checks.number("at_s", self.at_s, unit="s")
+        checks.true_or_false("alternate_open", self.alternate_open)
+        for field in fields(self):
+            if shape := np.shape(getattr(self, field.name)):
+                raise ValueError(f"{field.name} has shape {shape}; allowed: a single value")
         for name in ("pitot_lag_s", "drain_lag_s", "static_lag_s"):
             checks.zero_to_infinity(name, getattr(self, name), "s")
 
@@ -97,7 +103,8 @@ def indications_over(
     pitot, static, case_rate = (np.empty_like(time_s) for _ in range(3))
 
     pitot_then, static_then = total_hpa[0], static_hpa[0]
-    case_then = static_hpa[0] - vsi_lag_s * (static_hpa[1] - static_hpa[0]) / (time_s[1] - time_s[0])
+    first_slope = (flight.static_hpa[1] - flight.static_hpa[0]) / (flight.time_s[1] - flight.time_s[0])
+    case_then = static_hpa[0] - vsi_lag_s * first_slope
     for i, now in enumerate(blockages):
         first = np.searchsorted(time_s, now.at_s)
         last = np.searchsorted(time_s, blockages[i + 1].at_s) if i + 1 < len(blockages) else time_s.size - 1
@@ -119,9 +126,9 @@ def _in_order(flight, blockages):
     """The blockages as a list whose first begins with the flight, each within the flight and after the one before."""
     blockages = [blockages] if isinstance(blockages, Blockage) else list(blockages)
     begin, end = float(flight.time_s[0]), float(flight.time_s[-1])
-    for before, b in zip([None, *blockages], blockages, strict=False):
-        checks.numbers("at_s", b.at_s, begin, end, "s")
-        if before is not None and b.at_s <= before.at_s:
+    blockages = [replace(b, at_s=checks.number("at_s", b.at_s, begin, end, "s")) for b in blockages]
+    for before, b in pairwise(blockages):
+        if b.at_s <= before.at_s:
             raise ValueError(f"at_s is {b.at_s:g} s, after {before.at_s:g} s; allowed: in order of time")
     return blockages if blockages and blockages[0].at_s == begin else [Blockage(begin), *blockages]
 
