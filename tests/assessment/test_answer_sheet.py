@@ -83,13 +83,42 @@ def test_a_write_that_fails_keeps_the_old_file_and_says_so(tmp_path, monkeypatch
 
     monkeypatch.setattr(sheets.os, "fsync", full)
     opened.answered("moment", "2")
-    assert "could not be saved to loading-ines.answers.json: No space left on device" in opened.notice
+    assert "can't be saved to loading-ines.answers.json: No space left on device" in opened.notice
     assert opened.path.read_bytes() == before
     assert [p.name for p in tmp_path.iterdir()] == [opened.path.name]
     monkeypatch.undo()
     opened.answered("moment", "3")
     assert opened.notice == ""
     assert [t["given"] for t in AnswerSheet(tmp_path, "loading", "Ines").answers["moment"]["tries"]] == ["1", "2", "3"]
+
+
+def test_a_folder_that_can_not_be_written_is_known_before_there_are_answers(tmp_path):
+    opened = AnswerSheet(tmp_path / "later", "loading", "Ines")
+    opened.check_folder()
+    assert opened.unsaved
+    assert "can't be saved to loading-ines.answers.json: No such file or directory" in opened.notice
+    (tmp_path / "later").mkdir()
+    opened.save()
+    assert (opened.unsaved, opened.notice) == (False, "")
+    assert not list((tmp_path / "later").iterdir())  # nothing has been given yet
+
+
+def test_a_sheet_that_can_not_be_read_is_not_written_over(tmp_path, monkeypatch):
+    AnswerSheet(tmp_path, "loading", "Ines").answered("moment", "1")
+    whole = sheets.Path.read_bytes
+
+    def refused(path):
+        raise PermissionError(13, "Permission denied")
+
+    monkeypatch.setattr(sheets.Path, "read_bytes", refused)
+    opened = AnswerSheet(tmp_path, "loading", "Ines")
+    opened.answered("moment", "2")
+    assert opened.unsaved
+    assert "can't be read: Permission denied" in opened.notice
+    monkeypatch.setattr(sheets.Path, "read_bytes", whole)
+    assert [t["given"] for t in AnswerSheet(tmp_path, "loading", "Ines").answers["moment"]["tries"]] == ["1"]
+    opened.save()
+    assert [t["given"] for t in AnswerSheet(tmp_path, "loading", "Ines").answers["moment"]["tries"]] == ["1", "2"]
 
 
 def test_a_reader_sees_the_old_or_the_new_file_never_a_part(tmp_path):

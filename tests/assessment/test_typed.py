@@ -34,6 +34,8 @@ def test_what_is_taken(text, value):
         ("nan", "“nan” is not a number"),
         ("inf", "“inf” is not a number"),
         ("9" * 61, f"“{'9' * 39}…” is not a number"),
+        ("x" * 40, f"“{'x' * 40}” is not a number"),
+        ("x" * 41, f"“{'x' * 39}…” is not a number"),
         ("12 40", "“12 40” is not one number: thousands stand in groups of three, as in 1 240"),
         ("1,24,000", "thousands stand in groups of three"),
         ("1234 567", "thousands stand in groups of three"),

@@ -25,7 +25,7 @@ def landing_weight(g):
         tolerance=g.fine.weight,
         points=2,
         hint="Fuel that is burnt takes its weight away.",
-        worked=f"{off:,.1f} − {g.trip:g} × {density:g} = {on:,.1f} {u.weight}",
+        worked=f"{off:,.1f} − {g.trip:g} × {density:g} = {round(off, 1) - burnt:,.1f} {u.weight}",
         wrong=apart(on, g.fine.weight, rows),
     )
 
@@ -84,6 +84,6 @@ def shift(v, g):
         tolerance=tolerance,
         points=3,
         hint="Weight moved ÷ total weight = distance the CG moves ÷ distance the weight moves.",
-        worked=f"{moved:.0f} × {way:.{d}f} ÷ {weight:,.0f} = {size:.{d + 1}f} {u.arm}",
+        worked=f"{moved:.0f} × {way:.{d}f} ÷ {weight:,.0f} = {moved * round(way, d) / round(weight):.{d + 1}f} {u.arm}",
         wrong=apart(size, tolerance, rows),
     )

@@ -11,7 +11,7 @@ def moment(v, g):
     a, u = g.aircraft, g.aircraft.units
     station = v.pick("item", a.stations)
     weight, arm = g.stations[station.name], station.arm
-    answer, tolerance = weight * arm, g.fine.item_moment
+    answer, tolerance, d = weight * arm, g.fine.item_moment, g.fine.decimals
     rows = [
         (weight + arm, "added weight and arm", "You added weight and arm. A moment is their product."),
         (weight, "weight for moment", "That is the weight. The moment is weight times arm."),
@@ -28,7 +28,7 @@ def moment(v, g):
         tolerance=tolerance,
         points=2,
         hint="A moment is how strongly a weight turns the aircraft about the datum: weight times arm.",
-        worked=f"moment = weight × arm = {weight:,.0f} × {arm:.{g.fine.decimals}f} = {answer:,.1f} {u.moment}",
+        worked=f"moment = weight × arm = {weight:,.0f} × {arm:.{d}f} = {weight * round(arm, d):,.1f} {u.moment}",
         wrong=apart(answer, tolerance, rows),
     )
 
@@ -61,7 +61,9 @@ def take_off_weight(g):
     """Ask for the weight of everything aboard."""
     u, density = g.aircraft.units, g.aircraft.fuel.density
     weight, empty = float(g.sheet.condition("take-off").weight), basic_weight_and_moment(g.aircraft)[0]
-    aboard = sum(g.stations.values())
+    aboard, fuel = sum(g.stations.values()), g.volume * density
+    # What the numbers of the worked answer give as they are printed.
+    shown = round(empty, 1) + aboard + round(fuel, 1)
     rows = [
         (weight - empty, "forgot the empty aircraft", "That is the load alone: the empty aircraft weighs too."),
         (empty + aboard, "forgot the fuel", "That is the weight without fuel."),
@@ -82,7 +84,7 @@ def take_off_weight(g):
         points=2,
         table=g.table,
         hint="Empty aircraft, people, baggage and all the fuel, in one unit.",
-        worked=f"{empty:,.1f} + {aboard:,.0f} + {g.volume * density:,.1f} = {weight:,.1f} {u.weight}",
+        worked=f"{empty:,.1f} + {aboard:,.0f} + {fuel:,.1f} = {shown:,.1f} {u.weight}",
         wrong=apart(weight, g.fine.weight, rows),
     )
 
@@ -90,7 +92,7 @@ def take_off_weight(g):
 def take_off_cg(g):
     """Ask for the centre of gravity with everything aboard."""
     a, u, off = g.aircraft, g.aircraft.units, g.sheet.condition("take-off")
-    weight, moment, cg = float(off.weight), float(off.moment), float(off.cg)
+    weight, moment, cg, d = float(off.weight), float(off.moment), float(off.cg), g.fine.decimals
     empty, empty_moment = basic_weight_and_moment(a)
     arms = [empty_moment / empty, *(s.arm for s in a.stations), *(t.arm for t in a.fuel.tanks)]
     rows = [
@@ -114,8 +116,8 @@ def take_off_cg(g):
         table=g.table,
         hint="Work out each moment, add them up, and divide by the total weight.",
         worked=(
-            f"total moment {moment:,.1f} {u.moment}, total weight {weight:,.1f} {u.weight}",
-            f"CG = {moment:,.1f} ÷ {weight:,.1f} = {g.arm_text(cg)}",
+            f"total moment {moment:,.{d}f} {u.moment}, total weight {weight:,.1f} {u.weight}",
+            f"CG = {moment:,.{d}f} ÷ {weight:,.1f} = {g.arm_text(round(moment, d) / round(weight, 1))}",
         ),
         wrong=apart(cg, g.fine.cg, rows),
     )

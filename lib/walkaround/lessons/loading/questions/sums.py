@@ -114,9 +114,9 @@ def take_off_cg(g):
         table=g.table,
         hint="Work out each moment, add them up, and divide by the total weight.",
         worked=(
-            *(f"{w:,.0f} lb × {x:.1f} in = {w * x:,.0f} lb-in" for w, x in items),
-            f"total moment {moment:,.0f} lb-in, total weight {weight:,.0f} lb",
-            f"CG = {moment:,.0f} ÷ {weight:,.0f} = {cg:.1f} in",
+            *(f"{w:,.0f} lb × {x:.1f} in = {w * x:,.10g} lb-in" for w, x in items),
+            f"total moment {moment:,.10g} lb-in, total weight {weight:,.0f} lb",
+            f"CG = {moment:,.10g} ÷ {weight:,.0f} = {cg:.1f} in",
         ),
         wrong=[
             (moment, "moment for CG", "That is the total moment. Divide it by the total weight to get the CG."),

@@ -61,8 +61,8 @@ def go(v, g):
         hint="Work out weight and CG at take-off, then find the forward and aft limit at that weight.",
         worked=(
             f"weight: {g.empty_weight:,.0f} + {loads_sum} + {gallons:.0f} × 6 = {weight:,.0f} lb",
-            "moment: " + " + ".join(f"{w:,.0f} × {x:.1f}" for w, x in items) + f" = {moment:,.0f} lb-in",
-            f"CG = {moment:,.0f} ÷ {weight:,.0f} = {cg:.1f} in",
+            "moment: " + " + ".join(f"{w:,.0f} × {x:.1f}" for w, x in items) + f" = {moment:,.10g} lb-in",
+            f"CG = {moment:,.10g} ÷ {weight:,.0f} = {cg:.1f} in",
             f"limits there: {forward:.1f} to {aft:.1f} in, at most {most:,.0f} lb",
             texts[found],
         ),
@@ -100,7 +100,11 @@ def rearrange(v, g):
     helping = v.pick("helping", tuple(helps))
     plans = {
         helping: helps[helping],
-        "as it is": ("Nothing: the handbook's limits keep a reserve", (front, rear, side, bags), gallons),
+        "as it is": (
+            "Nothing: the limits in the aircraft's handbook keep a reserve",
+            (front, rear, side, bags),
+            gallons,
+        ),
         "bags": (f"{few:.0f} lb move from hold B to hold A", (front, rear, side + few, bags - few), gallons),
         "fuel": ("5 US gal less fuel is taken", (front, rear, side, bags), gallons - 5),
     }
