@@ -8,7 +8,6 @@ import pytest
 from walkaround import aircraft
 from walkaround.aircraft.heaters import DEMO_FILE, demo_heaters, read_heaters
 from walkaround.physics.preheat.plans import spent
-from walkaround.units import US_QUART_L
 
 FOUR = tomllib.loads((aircraft.DEMO_FOLDER / "morrowlark_four.toml").read_text(encoding="utf-8"))
 
@@ -23,10 +22,12 @@ def test_the_demo_engines_say_that_they_are_invented(name):
 
 def test_the_oil_is_weighed_in_its_own_unit():
     oil = aircraft.demo("morrowlark_four").engine.oil
-    kilograms = 7 * US_QUART_L * oil.density_kg_per_l
+    kilograms = 7 / 4 * 7.5 * 0.45359237  # 7.5 lb/US gal: FAA-H-8083-1, recalled
     assert oil.heat_j_per_k(7) == pytest.approx(kilograms * oil.specific_heat_j_per_kg_k)
     litres = aircraft.demo("tansy_two").engine.oil
-    assert litres.heat_j_per_k(2.0) == pytest.approx(2.0 * litres.density_kg_per_l * litres.specific_heat_j_per_kg_k)
+    assert litres.heat_j_per_k(2.0) == pytest.approx(
+        2.0 * 7.5 * 0.45359237 / 3.785411784 * litres.specific_heat_j_per_kg_k
+    )
     more = aircraft.demo("morrowlark_four").engine.engine(8).oil.heat_j_per_k
     assert more == pytest.approx(8 / 7 * aircraft.demo("morrowlark_four").engine.engine(7).oil.heat_j_per_k)
 

@@ -4,8 +4,9 @@ import numpy as np
 import pint
 import pytest
 from walkaround import aircraft
+from walkaround.physics import oil
 from walkaround.physics.loading import moments as loading
-from walkaround.units import POUND_KG, US_GALLON_L
+from walkaround.units import POUND_KG, US_GALLON_L, US_QUART_L
 
 PHAK = "FAA-H-8083-25, Pilot's Handbook of Aeronautical Knowledge, weight-and-balance chapter"
 
@@ -51,6 +52,25 @@ def test_demo_aircraft_use_the_handbook_densities(name, unit, pounds_per_gallon)
     ureg = pint.UnitRegistry()
     converted = (pounds_per_gallon * ureg.pound / ureg.gallon).to("kg/L").magnitude
     assert metric == pytest.approx(converted, abs=0.005)
+
+
+def test_the_oil_lies_ahead_of_the_firewall():
+    # The file's own note: the datum is 60 in ahead of the firewall. The oil is in the engine, so ahead of that.
+    craft = aircraft.demo("morrowlark_four")
+    assert "60 in ahead of the firewall" in craft.note
+    assert craft.oil.arm < 60
+
+
+def test_one_density_of_oil():
+    # FAA-H-8083-1: engine oil 7.5 lb/US gal. recalled. In the sump, on the load sheet, and in what an engine may burn.
+    ureg = pint.UnitRegistry()
+    kg_per_l = (7.5 * ureg.pound / ureg.gallon).to("kg/L").magnitude
+    assert pytest.approx(kg_per_l, rel=1e-12) == oil.DENSITY_KG_PER_L
+    for name in aircraft.demo_names():
+        section = aircraft.demo(name).engine.oil
+        a_litre = section.heat_j_per_k(1.0 if section.unit == "L" else 1.0 / US_QUART_L)
+        assert a_litre == pytest.approx(kg_per_l * section.specific_heat_j_per_kg_k, rel=1e-12)
+    assert 0.006 * 100 / oil.greatest_consumption_qt_per_h(100.0) * 4 == pytest.approx(7.5)
 
 
 def test_metric_equals_imperial():

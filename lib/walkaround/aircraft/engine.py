@@ -10,6 +10,7 @@ from typing import Annotated, Literal
 from pydantic import Field, model_validator
 
 from walkaround.aircraft.section import Celsius, NotNegative, Positive, Section, Share
+from walkaround.physics.oil import DENSITY_KG_PER_L
 from walkaround.physics.preheat import engine as preheat
 from walkaround.units import US_QUART_L
 
@@ -35,7 +36,6 @@ class EngineOil(Section):
     full: Positive
     usual: Positive
     minimum: Positive
-    density_kg_per_l: Annotated[float, Field(gt=0.7, lt=1.1, strict=True)]
     specific_heat_j_per_kg_k: Annotated[float, Field(gt=1000, lt=3000, strict=True)]
     loss_w_per_k: NotNegative
     air_w_per_k: NotNegative
@@ -73,8 +73,8 @@ class EngineOil(Section):
         return quantity * (US_QUART_L if self.unit == "qt" else 1.0)
 
     def heat_j_per_k(self, quantity):
-        """Heat capacity of a quantity of oil: volume · density · specific heat."""
-        return self.litres(quantity) * self.density_kg_per_l * self.specific_heat_j_per_kg_k
+        """Heat capacity of a quantity of oil in J/K: volume · density · specific heat."""
+        return self.litres(quantity) * DENSITY_KG_PER_L * self.specific_heat_j_per_kg_k
 
 
 class Cowl(Section):

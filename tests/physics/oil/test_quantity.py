@@ -32,8 +32,15 @@ def test_an_engine_that_burns_none_runs_for_ever():
 
 
 def test_greatest_consumption():
-    # Common practice, no source: 0.006 × hp × 4 / 7.4 quarts an hour. By hand for 200 hp: 4.8/7.4.
-    assert float(oil.greatest_consumption_qt_per_h(200.0)) == pytest.approx(0.6486, abs=1e-4)
+    # Common practice, no source: 0.006 lb for each horsepower and hour, 7.5 lb to 4 quarts. By hand for 200 hp: 4.8/7.5.
+    assert float(oil.greatest_consumption_qt_per_h(200.0)) == pytest.approx(0.64)
+
+
+def test_the_dipstick_and_what_is_full_to_the_last_digit(beside):
+    for mark in (MARKS[0], MARKS[-1]):
+        read = oil.from_dipstick(beside(mark), MARKS, QUANTITIES)
+        assert read == pytest.approx([QUANTITIES[MARKS.index(mark)]] * 5)
+    assert oil.to_add(5.0, beside(8.0), full=8.0) == pytest.approx([3.0] * 5)
 
 
 @pytest.mark.parametrize(

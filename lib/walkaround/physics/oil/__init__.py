@@ -1,6 +1,8 @@
 """Engine oil: how much there is, how much a flight needs, and how thick it is in the cold."""
 
 from walkaround.physics.oil.quantity import (
+    DENSITY_KG_PER_L,
+    LB_PER_US_GALLON,
     consumption_per_hour,
     from_dipstick,
     greatest_consumption_qt_per_h,
@@ -11,6 +13,8 @@ from walkaround.physics.oil.quantity import (
 from walkaround.physics.oil.viscosity import times_thicker, viscosity_index, viscosity_mm2_s
 
 __all__ = [
+    "DENSITY_KG_PER_L",
+    "LB_PER_US_GALLON",
     "consumption_per_hour",
     "from_dipstick",
     "greatest_consumption_qt_per_h",

@@ -6,6 +6,10 @@ Quantities are in whatever unit the dipstick has (US quarts or litres), the same
 import numpy as np
 
 from walkaround import checks
+from walkaround.units import POUND_KG, US_GALLON_L
+
+LB_PER_US_GALLON = 7.5  # engine oil: FAA-H-8083-1, Aircraft Weight and Balance Handbook (recalled)
+DENSITY_KG_PER_L = LB_PER_US_GALLON * POUND_KG / US_GALLON_L
 
 
 def from_dipstick(reading, marks, quantities):
@@ -39,7 +43,7 @@ def to_add(quantity, wanted, full):
     """
     full = checks.numbers("full", full, above=0)
     wanted = checks.numbers("wanted", wanted, low=0)
-    if np.any(wanted > full):
+    if not np.all(checks.at_most(wanted, full)):
         raise ValueError(f"wanted is {np.max(wanted):g}, more than full, {np.min(full):g}; allowed: up to full")
     return np.maximum(wanted - checks.numbers("quantity", quantity, low=0), 0.0)
 
@@ -85,10 +89,10 @@ def consumption_per_hour(added, hours):
 def greatest_consumption_qt_per_h(horsepower):
     """Greatest oil consumption usually accepted for an engine of this rated power, in US quarts an hour (any shape).
 
-    0.006 lb of oil for each horsepower and hour, 7.4 lb to the gallon: 0.006 · hp · 4/7.4. Common practice,
-    no source; the engine maker's own limit comes first. Raises ValueError for a power that is not above 0.
+    0.006 lb of oil for each horsepower and hour, at 7.5 lb to the gallon: 0.006 · hp · 4/7.5. Common practice, no source;
+    the engine maker's own limit comes first. Raises ValueError for a power that is not above 0.
 
-    >>> round(float(greatest_consumption_qt_per_h(180.0)), 2)
-    0.58
+    >>> round(float(greatest_consumption_qt_per_h(180.0)), 3)
+    0.576
     """
-    return 0.006 * checks.numbers("horsepower", horsepower, above=0, unit="hp") * 4 / 7.4
+    return 0.006 * checks.numbers("horsepower", horsepower, above=0, unit="hp") * 4 / LB_PER_US_GALLON

@@ -118,8 +118,8 @@ def _greatest(v):
         "greatest",
         "How much it may burn",
         "A rule of thumb among mechanics: an engine may burn up to 0.006 lb of oil an hour for each horsepower. How "
-        f"many US quarts an hour is that for {horsepower:.0f} hp? Oil weighs 7.4 lb to the US gallon, and a gallon is "
-        "4 quarts.",
+        f"many US quarts an hour is that for {horsepower:.0f} hp? Oil weighs {oil.LB_PER_US_GALLON:g} lb to the US "
+        "gallon, and a gallon is 4 quarts.",
         answer=answer,
         unit="qt/h",
         tolerance=0.015,
@@ -127,12 +127,12 @@ def _greatest(v):
         hint="Pounds an hour first, then gallons, then quarts.",
         worked=(
             f"0.006 × {horsepower:.0f} = {pounds:.2f} lb/h",
-            f"÷ 7.4 × 4 = {answer:.2f} qt/h (the engine maker's own limit comes first)",
+            f"÷ {oil.LB_PER_US_GALLON:g} × 4 = {answer:.2f} qt/h (the engine maker's own limit comes first)",
         ),
         wrong=[
             (pounds, "pounds for quarts", in_pounds),
             (answer / 4, "gallons for quarts", "That is in gallons an hour; a gallon is 4 quarts."),
-            (pounds * 7.4 / 4, "density the wrong way round", upside_down),
+            (pounds * oil.LB_PER_US_GALLON / 4, "density the wrong way round", upside_down),
         ],
     )
 
