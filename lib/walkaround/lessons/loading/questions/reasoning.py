@@ -42,43 +42,34 @@ def moves(v):
     more, fewer = v.number("more in front", 20, 60, 5), v.number("off the rear", 60, 100, 5)
     bag = v.number("bag", 15, 25, 5)
     front, rear, hold = (ARMS[name] for name in ("front seats", "rear seats", "hold A"))
-    changes = [  # key, text, CG afterwards
-        (
-            "front",
-            f"{more:.0f} lb more on the front seats (at {front:.1f} in)",
-            cg_after_change(weight, cg, more, front),
-        ),
-        (
-            "rear",
-            f"{fewer:.0f} lb fewer on the rear seats (at {rear:.1f} in)",
-            cg_after_change(weight, cg, -fewer, rear),
-        ),
-        (
-            "bag forward",
-            f"a bag of {bag:.0f} lb moved from hold A to the rear seats",
-            cg_after_shift(weight, cg, bag, hold, rear),
-        ),
-        ("bag added", f"{bag:.0f} lb more in hold A (at {hold:.1f} in)", cg_after_change(weight, cg, bag, hold)),
-        (
-            "fuel burnt",
-            f"60 lb of fuel burnt from tanks at {TANK_ARM:.1f} in",
-            cg_after_change(weight, cg, -60, TANK_ARM),
-        ),
-    ]
-    forward = {key for key, _, new in changes if new < cg}
+    changes = {
+        "front": f"{more:.0f} lb more on the front seats (at {front:.1f} in)",
+        "rear": f"{fewer:.0f} lb fewer on the rear seats (at {rear:.1f} in)",
+        "bag forward": f"a bag of {bag:.0f} lb moved from hold A to the rear seats",
+        "bag added": f"{bag:.0f} lb more in hold A (at {hold:.1f} in)",
+        "fuel burnt": f"60 lb of fuel burnt from tanks at {TANK_ARM:.1f} in",
+    }
+    after = {
+        "front": cg_after_change(weight, cg, more, front),
+        "rear": cg_after_change(weight, cg, -fewer, rear),
+        "bag forward": cg_after_shift(weight, cg, bag, hold, rear),
+        "bag added": cg_after_change(weight, cg, bag, hold),
+        "fuel burnt": cg_after_change(weight, cg, -60, TANK_ARM),
+    }
+    forward = {key for key in changes if after[key] < cg}
     return choices(
         "moves",
         "What moves the CG forward",
         f"Another flight, with the CG at {cg:.1f} in and {weight:,.0f} lb in all: which of these move the CG forward? "
         "Choose all that do.",
         answer=forward,
-        options=v.shuffled("moves", [(key, text) for key, text, _ in changes]),
+        options=v.shuffled("moves", changes.items()),
         points=3,
         hint="Adding ahead of the CG moves it forward. Taking away from behind the CG moves it forward too.",
-        worked=[f"{text}: CG {new:.2f} in, {'forward' if new < cg else 'aft'}" for _, text, new in changes],
+        worked=[f"{changes[k]}: CG {cg:.2f} in, {'forward' if k in forward else 'aft'}" for k, cg in after.items()],
         wrong=[
             (
-                {key for key, _, _ in changes} - forward,
+                changes.keys() - forward,
                 "every direction turned round",
                 "Those are the ones that move it aft: you have every direction turned round.",
             )

@@ -83,40 +83,37 @@ def rearrange(v, g):
     front, rear = v.number("again front", 160, 185, 5), v.number("again rear", 415, 435, 5)
     side, bags = v.number("again hold A", 80, 90, 5), v.number("again hold B", 56, 60, 1)
     gallons, trip, few = 30.0, 12.0, 15.0
-    # By key: what is done, the loads of the four stations afterwards, and the fuel.
     helps = {
-        "change": (
-            "One rear passenger, half of that weight, changes to the free front seat",
-            (front + rear / 2, rear / 2, side, bags),
-            gallons,
-        ),
-        "to the front": (
-            "All that is in hold B is strapped onto the free front seat",
-            (front + bags, rear, side, 0.0),
-            gallons,
-        ),
-        "leave": ("All that is in hold B stays behind", (front, rear, side, 0.0), gallons),
+        "change": "One rear passenger, half of that weight, changes to the free front seat",
+        "to the front": "All that is in hold B is strapped onto the free front seat",
+        "leave": "All that is in hold B stays behind",
     }
     helping = v.pick("helping", tuple(helps))
     plans = {
         helping: helps[helping],
-        "as it is": (
-            "Nothing: the limits in the aircraft's handbook keep a reserve",
-            (front, rear, side, bags),
-            gallons,
-        ),
-        "bags": (f"{few:.0f} lb move from hold B to hold A", (front, rear, side + few, bags - few), gallons),
-        "fuel": ("5 US gal less fuel is taken", (front, rear, side, bags), gallons - 5),
+        "as it is": "Nothing: the limits in the aircraft's handbook keep a reserve",
+        "bags": f"{few:.0f} lb move from hold B to hold A",
+        "fuel": "5 US gal less fuel is taken",
+    }
+    loads = {  # of the four stations, when it has been done
+        "change": (front + rear / 2, rear / 2, side, bags),
+        "to the front": (front + bags, rear, side, 0.0),
+        "leave": (front, rear, side, 0.0),
+        "as it is": (front, rear, side, bags),
+        "bags": (front, rear, side + few, bags - few),
+        "fuel": (front, rear, side, bags),
     }
     arms = [g.empty_arm, *(ARMS[name] for name in STATIONS), TANK_ARM]
-    cgs = {  # at take-off and at landing
-        key: [float(balance([g.empty_weight, *loads, left * LB_PER_GAL], arms).cg) for left in (fuel, fuel - trip)]
-        for key, (_, loads, fuel) in plans.items()
-    }
+
+    def cg(key, burnt):
+        left = gallons - burnt - (5 if key == "fuel" else 0)
+        return float(balance([g.empty_weight, *loads[key], left * LB_PER_GAL], arms).cg)
+
+    cgs = {key: (cg(key, 0.0), cg(key, trip)) for key in plans}  # at take-off and at landing
     # The same verdict as the whole load sheet's: every other limit is far away, which a test asks of many students.
     aft = float(ENVELOPE.limits_at(2300)[1])
     good = [key for key, both in cgs.items() if max(both) <= aft]
-    clear = min(abs(cg - aft) for both in cgs.values() for cg in both) > 0.1
+    clear = min(abs(x - aft) for both in cgs.values() for x in both) > 0.1
     return choice(
         "rearrange",
         "A load that must be rearranged",
@@ -125,14 +122,11 @@ def rearrange(v, g):
         f"in hold B; {gallons:.0f} US gal of fuel, {trip:.0f} of them used in flight. Its weight is no problem; the "
         f"aft limit is {aft:.1f} in. Which one change makes the flight loadable, from take-off to landing?",
         answer=good[0] if len(good) == 1 and clear else "unclear",
-        options=v.shuffled("plans", [(key, text) for key, (text, _, _) in plans.items()]),
+        options=v.shuffled("plans", plans.items()),
         points=4,
         hint="How far does each weight move, and how heavy is it? "
         "Remember what burning fuel does when the CG is behind the tanks.",
-        worked=[
-            f"{text}: CG {cgs[key][0]:.1f} in at take-off, {cgs[key][1]:.1f} in at landing"
-            for key, (text, _, _) in plans.items()
-        ],
+        worked=[f"{plans[k]}: CG {off:.1f} in at take-off, {on:.1f} in at landing" for k, (off, on) in cgs.items()],
         wrong=[
             ("as it is", "unsafe load accepted", "The CG is behind the aft limit, and no reserve covers that."),
             (
