@@ -5,6 +5,11 @@ from walkaround.lessons.loading.questions.givens import ARMS, LB_PER_GAL, MORROW
 from walkaround.physics.loading import balance
 
 ENVELOPE = MORROWLARK.envelope()
+LIMITS = {float(w): ENVELOPE.limits_at(w) for w in (ENVELOPE.least_weight, 2110, 2300, ENVELOPE.greatest_weight)}
+LIMITS_TABLE = (
+    ("weight, lb", "forward limit, in", "aft limit, in"),
+    *((f"{weight:,.0f}", f"{forward:.1f}", f"{aft:.1f}") for weight, (forward, aft) in LIMITS.items()),
+)
 # What is found, and the loads that lead there: lb on the front seats, the rear seats, in hold A and hold B, US gal.
 CASES = {
     "go": ("Go: weight and CG are inside the limits", (300, 360), (100, 160), (20, 50), (0, 0), (24, 32)),
@@ -57,7 +62,7 @@ def go(v, g):
         answer=found if clear else "unclear",
         options=v.shuffled("go options", texts.items()),
         points=3,
-        table=_limits_table(),
+        table=LIMITS_TABLE,
         hint="Work out weight and CG at take-off, then find the forward and aft limit at that weight.",
         worked=(
             f"weight: {g.empty_weight:,.0f} + {loads_sum} + {gallons:.0f} × 6 = {weight:,.0f} lb",
@@ -68,14 +73,6 @@ def go(v, g):
         ),
         wrong=[row for row in slips if row[0] != found],
     )
-
-
-def _limits_table():
-    rows = [("weight, lb", "forward limit, in", "aft limit, in")]
-    for weight in (ENVELOPE.least_weight, 2110, 2300, ENVELOPE.greatest_weight):
-        forward, aft = ENVELOPE.limits_at(weight)
-        rows.append((f"{weight:,.0f}", f"{forward:.1f}", f"{aft:.1f}"))
-    return tuple(rows)
 
 
 def rearrange(v, g):
@@ -111,7 +108,7 @@ def rearrange(v, g):
 
     cgs = {key: (cg(key, 0.0), cg(key, trip)) for key in plans}  # at take-off and at landing
     # The same verdict as the whole load sheet's: every other limit is far away, which a test asks of many students.
-    aft = float(ENVELOPE.limits_at(2300)[1])
+    aft = float(LIMITS[2300][1])
     good = [key for key, both in cgs.items() if max(both) <= aft]
     clear = min(abs(x - aft) for both in cgs.values() for x in both) > 0.1
     return choice(
