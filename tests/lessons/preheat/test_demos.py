@@ -55,11 +55,13 @@ def test_every_preset_says_what_the_library_says(name):
         used = spent(worked.heat, demo_heaters().fuel_of(kind))
         for words in (
             preheat_words.readiness_words(worked),
+            preheat_words.missing_words(worked),
             preheat_words.start_words(worked),
+            preheat_words.wait_words(worked),
             preheat_words.limit_words(worked.warming),
             preheat_words.outlay_words(worked, used, demo_heaters().cost(used, kind), "€"),
         ):
-            assert words in made.words
+            assert words in made.said
         ready = bool(worked.ready_at_start)
         assert (made.verdict == OK) == ready
         assert (made.verdict == STOP) == (not ready)
@@ -69,47 +71,56 @@ def test_every_preset_says_what_the_library_says(name):
 
 def test_the_cautions_stand_at_the_top(made):
     head = made.caution
-    for word in ("fire", "carbon monoxide", "fuel", "never leave one alone", "propeller as live", "limits"):
-        assert word in head
+    dangers = ("fire", "carbon monoxide", "clear of fuel", "extinguisher at hand", "Never refuel it while it runs")
+    handling = (
+        "never leave one alone",
+        "no hot air on fabric covers, hoses",
+        "leave the air a way out",
+        "extension lead",
+    )
+    for word in (*dangers, *handling, "propeller as live", "engine maker's limits", "the aircraft's own handbook"):
+        assert word in head, word
 
 
 def test_warm_oil_alone_is_not_an_engine_ready(made):
     made.set(heater=preheat.NO_HEATER, pad=True, heat=90)
-    assert "not ready, though the oil is ready" in made.words
+    assert "the engine is not ready: it takes" in made.words
+    assert made.more.startswith("The oil is ready, but the metal is at ")
     assert made.verdict == STOP
 
 
 def test_a_cold_start_says_how_thick_the_oil_is_and_what_the_battery_has(made):
     made.set(heat=0, outside=-15)
     times = float(times_thicker(-15, FOUR.ready_oil_c, FOUR.oil.viscosity_40_mm2_s, FOUR.oil.viscosity_100_mm2_s))
-    assert f"the oil is {times:.0f} times thicker" in made.words
-    assert f"the battery has {100 * float(capacity_share(-15)):.0f} % of its capacity" in made.words
+    assert f"meets oil {times:.0f} times thicker than when it is ready" in made.said
+    assert f"a battery with {100 * float(capacity_share(-15)):.0f} % of its capacity" in made.said
     made.set(outside=-30)  # below the pour point, where there is no such number
-    assert "times thicker" not in made.words
+    assert "times thicker" not in made.said
+    assert "meets oil that does not flow" in made.said
 
 
 def test_above_the_makers_line_it_is_a_note_and_not_a_stop(made):
     made.set(heat=0, outside=-6)
-    assert "asks for preheating below −7 °C (19 °F)" in made.words
+    assert "may be started cold: below −7 °C (19 °F) this engine asks for preheating" in made.words
     assert made.verdict == NOTE
     made.set(outside=-8)
-    assert "Don't start it" in made.words
+    assert "Don't start it" in made.said
 
 
 def test_the_other_fan_is_named_when_it_would_be_better(made):
     made.set(fast=False)
     slow, fast = (float(by_the_library({**made.values, "fast": f})[0].ready_minutes) for f in (False, True))
-    assert preheat_words.fan_words(slow, fast) in made.words
+    assert preheat_words.fan_words(slow, fast) in made.said
     made.set(fast=True)
-    assert "fan is ready" not in made.words
+    assert "fan is ready" not in made.said
     made.set(outside=-12, power=1000)
     slow, fast = (float(by_the_library({**made.values, "fast": f})[0].ready_minutes) for f in (False, True))
     assert slow < fast
-    assert preheat_words.fan_words(slow, fast) in made.words
+    assert preheat_words.fan_words(slow, fast) in made.said
 
 
 def test_fahrenheit_and_back(made):
-    before, words = made.values, made.words
+    before, words = made.values, made.said
     made.controls["degrees"].value = "°F"
     assert made.values["outside"] == round(float(fahrenheit(before["outside"])))
     assert made.controls["outside"].description == "outside, °F"
@@ -117,19 +128,19 @@ def test_fahrenheit_and_back(made):
     worked, _ = by_the_library(
         {**made.values, **{n: float(celsius(made.values[n])) for n in ("outside", "thermostat")}}
     )
-    assert preheat_words.readiness_words(worked) in made.words
+    assert preheat_words.readiness_words(worked, "°F") in made.said
     made.set(outside=-20)  # ready-made values are in °C
     assert made.values["outside"] == -4
     made.set(outside=before["outside"])
     made.controls["degrees"].value = "°C"
     assert made.values == before
-    assert made.words == words
+    assert made.said == words
 
 
 def test_sliders_follow_the_heater_and_the_time(made):
     made.controls["heater"].value = "kerosene heater"
     assert made.controls["power"].max == made.values["power"] == 9000
-    assert "L of fuel" in made.words
+    assert "L of fuel" in made.said
     made.set(heater="electric air heater", power=1200)
     assert (made.controls["power"].max, made.values["power"]) == (3000, 1200)
     made.set(heat=30, wait=50)
@@ -145,8 +156,8 @@ def test_the_time_slider_changes_the_shade_of_the_engine(made):
     assert cold.mean() > warm.mean() + 10
     made.controls["moment"].value = 20
     oil = float(by_the_library(made.values)[0].temperatures_c(20.0)[1])
-    assert "shown after 20 min: metal" in made.words
-    assert f"oil {preheat_words.degrees(oil)}" in made.words
+    assert "shown after 20 min: metal" in made.said
+    assert f"oil {preheat_words.degrees(oil)}" in made.said
 
 
 def _sketch(made, moment):
@@ -160,11 +171,11 @@ def test_a_setting_that_makes_no_sense_is_a_sentence_and_the_next_one_is_drawn_a
     made.controls["thermostat"].min = -40
     made.controls["thermostat"].value = -20
     assert "This can't be worked out: thermostat_c is -20 °C with -15 °C outside" in made.words
-    assert "allowed: a setting above the outside temperature" in made.words
+    assert "allowed: a setting above the outside temperature" in made.said
     assert made.verdict == STOP
     made.controls["thermostat"].value = 52
     assert (made.pixels == before).all()
-    assert "can't" not in made.words
+    assert "can't" not in made.said
 
 
 def test_the_hangar_table_is_the_physics_and_prints(tmp_path):
@@ -179,6 +190,17 @@ def test_the_hangar_table_is_the_physics_and_prints(tmp_path):
             assert table.columns[column] == f"{fan} fan\n{'cover on' if cover else 'no cover'}"
             column += 1
     assert np.isinf(table.minutes).any()
+    said = " ".join(text.get_text() for text in table.figure.axes[0].texts)
+    for rule in (
+        "aircraft's handbook",
+        "extinguisher",
+        "never refuel",
+        "No oil pressure after the start: stop",
+        "fabric",
+    ):
+        assert rule in said
+    renderer, width = table.figure.canvas.get_renderer(), table.figure.bbox.width
+    assert all(text.get_window_extent(renderer).x1 <= width for text in table.figure.axes[0].texts)
     assert "at −15 °C (5 °F) " in repr(table)
     assert "print it" in table.save(tmp_path / "table.pdf")
     assert (tmp_path / "table.pdf").read_bytes().startswith(b"%PDF")

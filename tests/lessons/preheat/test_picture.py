@@ -34,6 +34,8 @@ def short_and_long(section):
         made(section, 720.0, -35.0, pad=PAD, wait_minutes=120.0, wind_kt=20.0),
         made(section, 240.0, 5.0, heater=KEROSENE.set_to("low"), pad=PAD, cover=True),
         made(section, 0.0, 0.0),
+        made(section, 45.0, heater=ELECTRIC.set_to("high"), wait_minutes=60.0),
+        made(section, 120.0, -22.0, heater=ELECTRIC.set_to("high", power_w=1200), wait_minutes=60.0, cover=True),
     ]
 
 
@@ -57,6 +59,74 @@ def test_both_scales_of_the_curves_agree():
     picture.show((made(section, 60.0, heater=KEROSENE.set_to("high")), 0.0))
     celsius, fahrenheit = picture.curves.axes.get_ylim(), picture.curves.in_fahrenheit.get_ylim()
     assert np.allclose(fahrenheit, 1.8 * np.array(celsius) + 32)
+
+
+def test_teeth_of_the_heaters_air_are_all_drawn_or_none():
+    section, picture = picture_of("morrowlark_four")
+    curves = picture.curves
+    # Three quarters of an hour of the electric heater: 121 times off and on, of which a line would show fewer.
+    p = made(section, 45.0, heater=ELECTRIC.set_to("high"), cover=True)
+    turns = p.warming.switchings_minutes(45.0)
+    assert turns[::2].size == 121
+    picture.show((p, 45.0))
+    assert curves.band.get_visible()
+    assert (curves.band.get_y(), curves.band.get_height()) == (pytest.approx(47.0), pytest.approx(5.0))
+    assert curves.band.get_x() == turns[0] == curves.lines["heater's air"][-1, 0]
+    assert curves.band.get_x() + curves.band.get_width() == pytest.approx(45.0)
+    # Five minutes of it: each time off and on has room.
+    p = made(section, 5.0, heater=ELECTRIC.set_to("high"), cover=True)
+    picture.show((p, 5.0))
+    assert not curves.band.get_visible()
+    minutes, air = curves.lines["heater's air"].T
+    turns = p.warming.switchings_minutes(5.0)
+    assert turns.size > 15
+    assert np.isin(turns, minutes).all()
+    assert air[np.isin(minutes, turns[::2])] == pytest.approx(52.0)
+    assert air[np.isin(minutes, turns[1::2])] == pytest.approx(47.0)
+    picture.show((made(section, 45.0, pad=PAD), 45.0))
+    assert not curves.band.get_visible()
+
+
+def test_heat_on_stands_only_where_something_heats():
+    section, picture = picture_of("morrowlark_four")
+    curves = picture.curves
+    for settings, words in (({"heater": KEROSENE.set_to("high")}, True), ({"pad": PAD}, True), ({}, False)):
+        picture.show((made(section, 60.0, **settings), 30.0))
+        assert curves._heating_words.get_visible() == words
+        assert (curves._heating.get_width() > 0) == words
+    assert curves._waiting_words.get_text() == "no heat"
+    # Nor does the heater blow when it is not switched on at all.
+    picture.show((made(section, 0.0, heater=KEROSENE.set_to("high")), 0.0))
+    assert picture.engine.shades["air"] is None
+
+
+def test_the_scale_that_was_chosen_leads_in_the_whole_picture():
+    section, picture = picture_of("morrowlark_four")
+    p, curves = made(section, 60.0, heater=KEROSENE.set_to("high")), picture.curves
+    for scale, other, leading, oil in (("°C", "°F", curves.axes, "−40"), ("°F", "°C", curves.in_fahrenheit, "200")):
+        picture.show((p, 60.0, scale))
+        assert (curves.left.get_text(), curves.right.get_text()) == (scale, other)
+        assert [axis.yaxis.get_ticks_position() for axis in (curves.axes, curves.in_fahrenheit)] == (
+            ["left", "right"] if leading is curves.axes else ["right", "left"]
+        )
+        assert picture.thickness.axes.get_xlabel() == f"oil, {scale}"
+        assert oil in [label.get_text() for label in picture.thickness.axes.get_xticklabels()]
+        for text in (*curves._needs.values(), *picture.engine._degrees.values()):
+            assert other not in text.get_text()
+        assert picture.still(None) == curves.spans
+        assert scale in curves.spans
+
+
+def test_a_part_that_just_misses_its_temperature_is_not_shown_as_having_it():
+    section, picture = picture_of("morrowlark_four")
+    ready = section.ready_c
+    just = {part: c - 0.2 for part, c in ready.items()} | {"air": 0.0}
+    picture.engine.update(just, ready)
+    assert picture.engine.states.get_text() == "not ready: metal, oil, cylinders"
+    assert picture.engine._degrees["oil"].get_text() == "oil\n9 °C"
+    picture.engine.update(ready | {"air": 0.0}, ready)
+    assert picture.engine.states.get_text() == "all parts ready"
+    assert picture.engine._degrees["oil"].get_text() == "oil\n10 °C"
 
 
 def test_an_engine_that_never_gets_ready_says_so_and_shows_no_moment():
@@ -113,11 +183,12 @@ def test_nothing_is_stale():
 
 
 @pytest.mark.parametrize("name", aircraft.demo_names())
-@pytest.mark.parametrize("case", range(5))
-def test_no_words_are_cut_off_or_over_each_other(name, case):
+@pytest.mark.parametrize("case", range(7))
+@pytest.mark.parametrize("scale", ["°C", "°F"])
+def test_no_words_are_cut_off_or_over_each_other(name, case, scale):
     section, picture = picture_of(name)
     p = short_and_long(section)[case]
-    picture.show((p, float(p.heat_minutes)))
+    picture.show((p, float(p.heat_minutes), scale))
     canvas = FigureCanvasAgg(picture.figure)
     canvas.draw()
     width, height = canvas.get_width_height()
@@ -130,11 +201,13 @@ def test_no_words_are_cut_off_or_over_each_other(name, case):
             assert box.x1 <= width, artist.get_text()
             assert box.y1 <= height, artist.get_text()
             boxes[artist] = box
-    labels = [*picture.curves._names.values(), *picture.curves._needs.values()]
+    labels = [*picture.curves._names.values(), *picture.curves._needs.values(), picture.curves._air_words]
     labels = [boxes[t].shrunk(1.0, 0.8) for t in labels if t in boxes]
     for i, one in enumerate(labels):
         for other in labels[i + 1 :]:
             assert not one.overlaps(other)
+    right = picture.curves.axes.get_window_extent().x1
+    assert max(box.x1 for box in labels) <= right  # clear of the numbers of the right scale
 
 
 def test_the_hangar_table_says_never_and_rounds_up():

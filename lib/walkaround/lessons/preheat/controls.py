@@ -18,7 +18,7 @@ def presets(kind):
     rows = {
         "a calm cold morning, 45 minutes": {"heat": 45, "wait": 0},
         "ten minutes will do, won't it?": {"heat": 10, "wait": 0},
-        "the pad alone: only the oil": {"heater": NO_HEATER, "pad": True, "heat": 90, "wait": 0},
+        "only the pad: warm oil, cold cylinders": {"heater": NO_HEATER, "pad": True, "heat": 90, "wait": 0},
         "a weak heater in a hard frost": {"outside": -22, "power": 1200, "heat": 120, "wait": 0},
         "wind, and the cover left at home": {"wind": 15, "cover": False, "left_on": False, "heat": 45, "wait": 0},
         "warm, and then a long coffee": {"heat": 45, "wait": 60, "left_on": False},

@@ -10,8 +10,7 @@ from walkaround.live.stage import Stage, Worked
 from walkaround.live.status import NOTE, OK, STOP
 from walkaround.physics.electrical.battery import COLDEST_C, capacity_share
 from walkaround.physics.oil.viscosity import times_thicker
-from walkaround.physics.preheat import words as preheat_words
-from walkaround.physics.preheat.engine import warming
+from walkaround.physics.preheat import words
 from walkaround.physics.preheat.plans import plan, spent
 from walkaround.physics.preheat.words import degrees, duration
 
@@ -23,14 +22,12 @@ def demo(name="morrowlark_four", heater_file=None):
     controls = Controls(heaters)
 
     def work(values):
-        setting = controls.in_celsius(values)
-        moment, scale = setting.pop("moment"), setting.pop("degrees")
-        made, verdict, words = _planned(section, heaters, **setting)
-        return Worked((made, moment, scale), (verdict, words, made, moment))
+        v = controls.in_celsius(values)
+        kind, made = _planned(section, heaters, v)
+        return Worked((made, v["moment"], v["degrees"]), (v, kind, made))
 
     def say(said):
-        verdict, words, made, moment = said
-        return verdict, f"{words} {_moment_words(made, moment)}"
+        return _verdict(section, said[-1]), *_words(section, heaters, *said)
 
     return Stage(
         f"{craft.name}: warm a cold engine",
@@ -39,60 +36,78 @@ def demo(name="morrowlark_four", heater_file=None):
         work,
         say,
         presets(heaters.air_heaters[0]),
-        preheat_words.CAUTION,
+        words.CAUTION,
         controls.fit,
         controls.as_shown,
     )
 
 
-def _planned(section, heaters, outside, wind, heater, fast, thermostat, power, pad, cover, heat, wait, left_on):
-    """The plan that the controls ask for (temperatures in °C), its verdict and its words."""
-    engine, ready_c = section.engine(), section.ready_c
-    kind = None if heater == NO_HEATER else heaters.air_heater(heater)
-    blower = kind and kind.set_to("high" if fast else "low", thermostat, power)
-    on_sump = heaters.pads[0].set_to() if pad else None
-    made = plan(engine, ready_c, outside, heat, blower, on_sump, cover, wind, wait, left_on)
-    parts = [preheat_words.readiness_words(made)]
-    asked = outside < section.preheat_below_c
-    if made.ready_at_start or asked:
-        parts.append(preheat_words.start_words(made))
-    else:
-        parts.append(
-            f"This engine asks for preheating below {degrees(section.preheat_below_c)}: this morning it may be "
-            "started cold, though warm oil reaches its bearings sooner."
-        )
-    parts += [preheat_words.oil_words(made, section.oil_limit_c), preheat_words.limit_words(made.warming)]
-    # A fast fan whose air the thermostat holds brings more of the same: there is nothing to compare.
-    if kind and (not fast or np.isinf(made.warming.cycle.first_off_s)):
-        other = warming(
-            engine, outside, kind.set_to("low" if fast else "high", thermostat, power), on_sump, cover, wind
-        )
-        minutes, other_minutes = float(made.ready_minutes), float(other.ready_minutes(ready_c))
-        if other_minutes < minutes - 0.5:
-            parts.append(preheat_words.fan_words(*((other_minutes, minutes) if fast else (minutes, other_minutes))))
-    flows = section.oil.pour_point_c <= outside < section.ready_oil_c
-    if asked and flows and not made.ready_at_start:
-        parts.append(_cold_start_words(section, outside))
-    used = spent(made.heat, heaters.fuel_of(kind))
-    parts.append(preheat_words.outlay_words(made, used, heaters.cost(used, kind), heaters.currency))
-    return made, _verdict(section, made, asked), " ".join(part for part in parts if part)
+def _planned(section, heaters, v):
+    """The kind of heater and the plan that the controls ask for."""
+    kind = None if v["heater"] == NO_HEATER else heaters.air_heater(v["heater"])
+    blower = kind and kind.set_to("high" if v["fast"] else "low", v["thermostat"], v["power"])
+    pad = heaters.pads[0].set_to() if v["pad"] else None
+    then = v["cover"], v["wind"], v["wait"], v["left_on"]
+    return kind, plan(section.engine(), section.ready_c, v["outside"], v["heat"], blower, pad, *then)
 
 
-def _verdict(section, made, asked):
+def _asked(section, made):
+    """Whether the engine is to be preheated at all, this morning."""
+    return bool(made.warming.outside_c < section.preheat_below_c)
+
+
+def _verdict(section, made):
     if made.at_end_of_heating["oil"] > section.oil_limit_c:
         return STOP
-    return OK if made.ready_at_start else STOP if asked else NOTE
+    return OK if made.ready_at_start else STOP if _asked(section, made) else NOTE
 
 
-def _cold_start_words(section, outside_c):
+def _words(section, heaters, v, kind, made):
+    """The sentence, and a second line with what else there is to know."""
+    scale, asked, heated = v["degrees"], _asked(section, made), words.heats(made)
+    readiness, waited = words.readiness_words(made, scale), words.wait_words(made, scale)
+    hot = words.oil_words(made, section.oil_limit_c, scale) if heated else ""
+    more = [readiness, words.missing_words(made, scale)]
+    if made.at_end_of_heating["oil"] > section.oil_limit_c:
+        said = hot
+    elif not made.ready_at_start and not asked:
+        below = degrees(section.preheat_below_c, scale)
+        said = f"This morning it may be started cold: below {below} this engine asks for preheating."
+        more.append("Warm oil reaches its bearings sooner.")
+    else:
+        # A wait that changes the verdict comes first.
+        changed = made.ready_at_start != made.ready_at_end_of_heating
+        said, *more = (waited, *more) if changed else (*more, waited)
+        more += [words.start_words(made), hot]
+    if heated:
+        more += [words.limit_words(made.warming, scale), _other_fan_words(section, heaters, v, kind, made)]
+    if asked and not made.ready_at_start:
+        more.append(_cold_start_words(section, v["outside"], float(made.at_start["oil"])))
+    used = spent(made.heat, heaters.fuel_of(kind))
+    more.append(words.outlay_words(made, used, heaters.cost(used, kind), heaters.currency))
+    # What the engine sketch shows, for anyone who can't see it.
+    now = zip(made.warming.parts, made.temperatures_c(float(v["moment"])), strict=False)
+    each = (f"{part} {degrees(t, scale, below=made.ready_c[part])}" for part, t in now)
+    more.append(f"The engine is shown after {duration(v['moment'])}: {', '.join(each)}.")
+    return said, " ".join(part for part in more if part)
+
+
+def _other_fan_words(section, heaters, v, kind, made):
+    """Which fan is ready sooner, if it is the other one."""
+    # A fast fan whose air the thermostat holds brings more of the same: there is nothing to compare.
+    if kind is None or (v["fast"] and np.isfinite(made.warming.cycle.first_off_s)):
+        return ""
+    _, other = _planned(section, heaters, {**v, "fast": not v["fast"]})
+    if other.ready_minutes >= made.ready_minutes - 0.5:
+        return ""
+    slow, fast = (other, made) if v["fast"] else (made, other)
+    return words.fan_words(float(slow.ready_minutes), float(fast.ready_minutes))
+
+
+def _cold_start_words(section, outside_c, oil_c):
+    """What a start would ask of the starter: oil as warm as it is by then, and a battery that nobody has warmed."""
     oil = section.oil
-    times = times_thicker(outside_c, section.ready_oil_c, oil.viscosity_40_mm2_s, oil.viscosity_100_mm2_s)
+    times = float(times_thicker(oil_c, section.ready_oil_c, oil.viscosity_40_mm2_s, oil.viscosity_100_mm2_s))
     share = float(capacity_share(outside_c)) if outside_c >= COLDEST_C else None
-    return preheat_words.cold_start_words(float(times), share)
-
-
-def _moment_words(made, moment):
-    """What the engine sketch shows, for anyone who can't see it."""
-    now = made.temperatures_c(float(moment))
-    each = [f"{part} {degrees(t)}" for part, t in zip(made.warming.parts, now, strict=False)]
-    return f"The engine is shown after {duration(moment)}: {', '.join(each)}."
+    thick = words.thickness_words(times).endswith("thicker than")
+    return words.cold_start_words(np.inf if oil_c < oil.pour_point_c else times, share) if thick else ""

@@ -6,6 +6,7 @@ from matplotlib.colors import LinearSegmentedColormap
 from matplotlib.patches import FancyBboxPatch, PathPatch, Rectangle
 
 from walkaround.live.colours import INK, VERMILION
+from walkaround.physics.preheat.history import warm_enough
 from walkaround.physics.preheat.words import CELSIUS, on_scale
 
 # From light to dark as it gets warmer, so that it reads in grey too.
@@ -78,7 +79,8 @@ class EngineSketch:
         if not air_on:
             self.shades["air"] = None
         for part in self.parts:
-            self._degrees[part].set_text(f"{part}\n{on_scale(temperatures[part], scale)}")
+            shown = on_scale(temperatures[part], scale, below=ready_c[part])
+            self._degrees[part].set_text(f"{part}\n{shown}")
             dark = part != "cylinders" and np.dot(self.shades[part][:3], (0.299, 0.587, 0.114)) < 0.5
             self._degrees[part].set_color("white" if dark else INK)
         self._shapes.set_facecolor([self.shades.get(name) or _NONE for name in self._names])
@@ -89,7 +91,7 @@ class EngineSketch:
         doing += ["pad on"] if pad_on else []
         doing += ["cover on"] if cover_on else []
         self._doing.set_text(", ".join(doing) if doing else "heat off, cover off")
-        cold = [part for part in self.parts if temperatures[part] < ready_c[part] - 1e-6]
+        cold = [part for part in self.parts if not warm_enough(temperatures[part], ready_c[part])]
         self.states.set_text(f"not ready: {', '.join(cold)}" if cold else "all parts ready")
         self.states.set_color(VERMILION if cold else INK)
 

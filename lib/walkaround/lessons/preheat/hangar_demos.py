@@ -19,9 +19,10 @@ from walkaround.physics.preheat.words import degrees
 OUTSIDE_C = tuple(range(0, -31, -5))
 FANS = ("low", "high")
 RULES = (
-    "The engine maker's limits come first. Treat the propeller as live.",
-    "Fire and carbon monoxide: keep the heater clear of fuel, outside or well aired.",
-    "Never leave a heater alone that is not approved for it.",
+    "The engine maker's limits and the aircraft's handbook come first. Treat the propeller as live.",
+    "Fire: keep clear of fuel, extinguisher at hand; never refuel a running heater.",
+    "Carbon monoxide: outside or well aired. Never leave a heater alone that is not approved for it.",
+    "No hot air on fabric or hoses; leave it a way out. No oil pressure after the start: stop.",
 )
 
 
@@ -46,7 +47,7 @@ class HangarTable:
             f"at {degrees(outside)} {'never' if not np.isfinite(row).any() else f'{np.ceil(row.min()):.0f} min'}"
             for outside, row in zip(self.outside_c, self.minutes, strict=True)
         ]
-        return f"{self.title}. The quickest way of the table: {', '.join(best)}."
+        return f"{self.title}. The shortest time in the table: {', '.join(best)}."
 
     def _repr_png_(self):
         data = io.BytesIO()
@@ -61,7 +62,7 @@ def hangar_table(name="morrowlark_four", heater=None, wind_kt=5.0, outside_c=OUT
     file (its first one if left out).
 
     >>> hangar_table(outside_c=(0,))
-    Morrowlark Four: minutes until the engine is ready. The quickest way of the table: at 0 °C (32 °F) 18 min.
+    Morrowlark Four: minutes until the engine is ready. The shortest time in the table: at 0 °C (32 °F) 18 min.
     """
     craft, heaters = aircraft.with_sections(name, "engine"), _heaters(heater_file)
     section, kind = craft.engine, heaters.air_heater(heater) if heater else heaters.air_heaters[0]

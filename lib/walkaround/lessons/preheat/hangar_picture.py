@@ -30,7 +30,7 @@ def hangar_table(outside_c, columns, minutes, title, notes=(), width_px=1169, he
     widest = max(len(line) for heading in columns for line in heading.split("\n"))
     row_px, column_px = 0.94 * height_px / (rows + 5), 0.72 * 0.9 * width_px / count
     size = float(np.clip(min(0.46 * row_px, 0.9 * column_px / max(widest, 7) / 0.7 * 0.72), 8, 24))
-    small = float(min(0.72 * size, 0.9 * width_px * 0.72 / max([len(n) for n in notes] + [1]) / 0.6))
+    small = float(min(0.72 * size, 0.9 * width_px * 0.72 / max([len(n) for n in notes] + [1]) / 0.54))
     line = 1.0 / (rows + 4 + 0.7 * len(notes))
     axes.text(0, 1 - 0.6 * line, title, fontsize=1.15 * size, fontweight="bold", va="center")
     left = 0.28

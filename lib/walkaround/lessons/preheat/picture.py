@@ -7,7 +7,8 @@ from walkaround.lessons.preheat.warming_curves import WarmingCurves
 from walkaround.live.colours import INK, ORANGE
 from walkaround.live.style import new_figure, styled
 from walkaround.physics.oil.viscosity import viscosity_mm2_s
-from walkaround.physics.preheat.words import CELSIUS
+from walkaround.physics.preheat.words import CELSIUS, thickness_words
+from walkaround.units import celsius
 
 
 class PreheatPicture:
@@ -21,7 +22,7 @@ class PreheatPicture:
     def __init__(self, parts, ready_c, oil, width_px=860, height_px=490):
         with styled():
             self.figure = new_figure(width_px, height_px)
-            self.curves = WarmingCurves(self.figure.add_axes((0.06, 0.115, 0.525, 0.8)), parts)
+            self.curves = WarmingCurves(self.figure.add_axes((0.06, 0.115, 0.515, 0.8)), parts)
             self.engine = EngineSketch(self.figure.add_axes((0.635, 0.46, 0.36, 0.53)), parts)
             self.thickness = OilThickness(self.figure.add_axes((0.715, 0.115, 0.255, 0.27)), oil, ready_c["oil"])
 
@@ -31,7 +32,7 @@ class PreheatPicture:
         return [*self.curves.moving, self.curves.now, *self.engine.moving, *self.thickness.moving]
 
     def still(self, result):
-        """What the still parts depend on: the span of the axes."""
+        """What the still parts depend on: the span of the axes, and which scale leads."""
         return self.curves.spans
 
     def show(self, result):
@@ -39,7 +40,7 @@ class PreheatPicture:
         plan, now_minutes, scale = (*result, CELSIUS)[:3]
         self.curves.update(plan, now_minutes, scale)
         temperatures = dict(zip((*plan.warming.parts, "air"), plan.temperatures_c(now_minutes), strict=True))
-        heating = bool(now_minutes <= plan.heat_minutes)
+        heating = bool(0 < plan.heat_minutes >= now_minutes)
         self.engine.update(
             temperatures,
             plan.ready_c,
@@ -48,7 +49,7 @@ class PreheatPicture:
             cover_on=bool(plan.cover if heating else plan.cover_while_waiting),
             scale=scale,
         )
-        self.thickness.update(temperatures["oil"])
+        self.thickness.update(temperatures["oil"], scale)
 
 
 class OilThickness:
@@ -57,13 +58,11 @@ class OilThickness:
     def __init__(self, axes, oil, ready_c):
         self._oil = (oil.viscosity_40_mm2_s, oil.viscosity_100_mm2_s)
         axes.set_title("How thick the oil is")
-        axes.set_xlabel("oil, °C")
         axes.set_ylabel("mm²/s")
         cold, hot = -40.0, 100.0
         temperatures = np.linspace(cold, hot, 120)
         thickness = viscosity_mm2_s(temperatures, *self._oil)
         axes.set_xlim(cold, hot)
-        axes.set_xticks([-40, 0, 40, 80])
         axes.set_yscale("log")
         axes.set_ylim(thickness.min() / 2, thickness.max() * 2)
         axes.minorticks_off()
@@ -78,7 +77,7 @@ class OilThickness:
         axes.plot(ready_c, self._ready_mm2_s, marker="o", markersize=9, markerfacecolor="white", color=INK)
         beside = {"textcoords": "offset points", "ha": "right", "va": "top", "fontsize": 11.5}
         axes.annotate("ready", (ready_c, self._ready_mm2_s), (-7, -4), **beside)
-        self._pour_c = oil.pour_point_c
+        self.axes, self._scale, self._pour_c = axes, None, oil.pour_point_c
         self.now = axes.plot([], [], marker="o", markersize=11, color=ORANGE, markeredgecolor=INK, linestyle="none")[0]
         self.words = axes.text(
             0.985, 0.97, "", ha="right", va="top", transform=axes.transAxes, fontsize=12, linespacing=1.15
@@ -89,18 +88,19 @@ class OilThickness:
         """Artists that `update` changes, in drawing order."""
         return [self.now, self.words]
 
-    def update(self, oil_c):
-        """Show oil at a temperature in °C."""
+    def update(self, oil_c, scale=CELSIUS):
+        """Show oil at a temperature in °C, on an axis in °C or °F."""
         oil_c = float(oil_c)
+        if scale != self._scale:
+            self._scale = scale
+            self.axes.set_xlabel(f"oil, {scale}")
+            ticks = (-40, 0, 40, 80) if scale == CELSIUS else (-40, 40, 120, 200)
+            labels = [f"{t}".replace("-", "−") for t in ticks]
+            self.axes.set_xticks(ticks if scale == CELSIUS else celsius(ticks), labels)
         shown = np.clip(oil_c, -60.0, 200.0)
         now_mm2_s = float(viscosity_mm2_s(shown, *self._oil))
         self.now.set_data([shown], [now_mm2_s])
         self.now.set_visible(oil_c >= self._pour_c)
-        times = now_mm2_s / self._ready_mm2_s
-        if oil_c < self._pour_c:
-            text = "stiff: below\nits pour point"
-        elif times >= 1.05:
-            text = f"{f'{times:.2g}' if times < 9.5 else f'{times:,.0f}'} times thicker\nthan when ready"
-        else:
-            text = "as thin as\nwhen ready" if times > 0.95 else "thinner than\nwhen ready"
-        self.words.set_text(text)
+        thickness = thickness_words(now_mm2_s / self._ready_mm2_s).replace("thicker than", "thicker\nthan")
+        thickness += " when ready" if "\n" in thickness else "\nwhen ready"
+        self.words.set_text("stiff: below\nits pour point" if oil_c < self._pour_c else thickness)

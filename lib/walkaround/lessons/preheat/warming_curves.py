@@ -7,7 +7,7 @@ from matplotlib.patches import Rectangle
 from matplotlib.transforms import IdentityTransform
 
 from walkaround.live.colours import BLUE, FAINT, GREEN, INK, ORANGE, PALE, VERMILION
-from walkaround.physics.preheat.words import on_scale, whole_minutes
+from walkaround.physics.preheat.words import CELSIUS, duration, heats, on_scale
 from walkaround.units import fahrenheit
 
 # A line style beside every colour, and a marker for the moment at which the part is ready.
@@ -17,8 +17,8 @@ PART_LOOKS = {
     "cylinders": (GREEN, (0, (6, 1.5, 1.2, 1.5)), "^"),
 }
 SPANS_MIN = (15, 30, 45, 60, 90, 120, 180, 240, 360, 480, 720, 1440, 2880)
-_MOST_ZIGZAGS = 120
-_ROOM = 1.48  # of the time axis, for names behind the curves
+_MOST_TEETH = 60  # of the heater's air across the time axis: more of them can't be told apart
+_ROOM = 1.54  # of the time axis, for names behind the curves
 _NOTHING = np.full((1, 2), np.nan)
 _MOMENTS = 60  # of a curve: straight lines between them stay within the pen's width
 _MARKER = 11  # size in points
@@ -36,16 +36,18 @@ class WarmingCurves:
         axes.set_title("How warm the engine gets", pad=9)
         axes.set_xlabel("minutes from switching on")
         self.in_fahrenheit = axes.twinx()
-        axes.text(-0.015, 1.03, "°C", ha="right", transform=axes.transAxes)
-        axes.text(1.015, 1.03, "°F", ha="left", transform=axes.transAxes)
-        self.in_fahrenheit.grid(False)
-        self.in_fahrenheit.spines["right"].set_visible(True)
+        axes.spines["right"].set_visible(True)
+        self.left = axes.text(-0.015, 1.03, "", ha="right", transform=axes.transAxes)
+        self.right = axes.text(1.015, 1.03, "", ha="left", transform=axes.transAxes)
         # Names of the curves stand at their ends, over the paper of the axes.
         ground = {"facecolor": "white", "edgecolor": "none", "pad": 1.0}
         self._heating = axes.add_patch(Rectangle((0, 0), 1, 1, facecolor=PALE, edgecolor="none"))
-        self._heating_words = axes.text(0, 0, "", va="bottom", fontsize=12)
-        self._waiting_words = axes.text(0, 0, "", va="bottom", fontsize=12)
-        self._air_words = axes.text(0, 0, "heater's air", color=INK, fontsize=12, va="top")
+        # The heater's air where it goes up and down too fast to be drawn as a line.
+        self.band = axes.add_patch(Rectangle((0, 0), 1, 1, facecolor="#d5d5d5", edgecolor=FAINT, linewidth=1.0))
+        strip = {**ground, "facecolor": PALE}
+        self._heating_words = axes.text(0, 0, "heat on", va="center", fontsize=12, bbox=strip)
+        self._waiting_words = axes.text(0, 0, "", va="center", fontsize=12)
+        self._air_words = axes.text(0, 0, "heater's air", color=INK, fontsize=12, va="center")
         # Stays below the words at the top of the axes.
         self.now = axes.axvline(0, 0, 0.92, color=INK, linewidth=1.4, linestyle=(0, (1, 1.5)))
         self.ready_words = axes.text(0, 0, "", color=VERMILION, fontweight="bold", bbox=ground, va="top")
@@ -77,26 +79,40 @@ class WarmingCurves:
     def moving(self):
         """Artists that `update` changes, in drawing order, but for `now`."""
         words = (self.ready_words, self._air_words, self._heating_words, self._waiting_words)
-        return [self._heating, self._lines, self._marks, *self._names.values(), *self._needs.values(), *words]
+        return [
+            self._heating,
+            self.band,
+            self._lines,
+            self._marks,
+            *self._names.values(),
+            *self._needs.values(),
+            *words,
+        ]
 
-    def update(self, plan, now_minutes, scale="°C"):
+    def update(self, plan, now_minutes, scale=CELSIUS):
         """Show a `physics.preheat.Plan` of one setting, and a moment in minutes."""
         self.now.set_xdata([now_minutes, now_minutes])
         heat, wait = float(plan.heat_minutes), float(plan.wait_minutes)
         minutes = np.append(np.linspace(0.0, heat, _MOMENTS), heat + np.linspace(0.0, wait, _MOMENTS)[1:])
         minutes = minutes if heat and wait else minutes[minutes.size // 2 :] if wait else minutes[:_MOMENTS]
         temperatures = plan.temperatures_c(minutes)
-        self._span(heat + wait, temperatures, float(plan.warming.outside_c))
+        self._span(heat + wait, [*temperatures.flat, *plan.ready_c.values(), float(plan.warming.outside_c)], scale)
         right, (low, high) = self.axes.get_xlim()[1], self.axes.get_ylim()
         height = high - low
-        self._heating.set_bounds(0, low, heat, 0.055 * height)
-        self._heating_words.set_position((0.01 * right, low + 0.008 * height))
-        self._heating_words.set_text(_fitting("heat on", heat, right))
-        self._waiting_words.set_position((heat + 0.01 * right, low + 0.008 * height))
-        self._waiting_words.set_text(_fitting("heat off", wait, right))
-        self._show_air(plan, heat, right, height)
+        on = heat if heats(plan) else 0.0
+        self._heating.set_bounds(0, low, on, 0.07 * height)
+        self._heating_words.set_visible(on > 0.15 * right)
+        self._heating_words.set_position((0.012 * right, low + 0.033 * height))
+        self._waiting_words.set_visible(heat + wait - on > 0.15 * right)
+        self._waiting_words.set_position((on + 0.012 * right, low + 0.033 * height))
+        self._waiting_words.set_text("heat off" if on else "no heat")
         self._show_ready(plan, heat, right, low, high)
         labels = []
+        air = self._show_air(plan.warming, heat, right)
+        if air is not None and wait < 0.25 * right:
+            labels.append((air, self._air_words))
+        elif air is not None:
+            self._air_words.set_position((heat + 0.012 * right, air))
         for i, part in enumerate(self.parts):
             self.lines[part] = np.column_stack([minutes, temperatures[:, i]])
             wanted, reached = float(plan.ready_c[part]), float(plan.reached_minutes[part])
@@ -108,18 +124,18 @@ class WarmingCurves:
             self._needs[part].set_text("" if shared else f"{part} ready {on_scale(wanted, scale)}")
             if not shared:
                 labels.append((wanted, self._needs[part]))
-        heights = _apart([y for y, _ in labels], 0.058 * height, low + 0.09 * height)
+        heights = _apart([y for y, _ in labels], 0.058 * height, low + 0.1 * height)
         for y, (_, text) in zip(heights, labels, strict=True):
             text.set_position((heat + wait + 0.012 * right, y))
         self._lines.set_segments(list(self.lines.values()))
         self._marks.set_offsets(np.concatenate(list(self.marks.values())))
 
-    def _span(self, minutes, temperatures, outside_c):
+    def _span(self, minutes, temperatures_c, scale):
         """Axes that hold the curves, rounded so that they stay still while a slider moves a little."""
-        low = 10 * np.floor((min(outside_c, temperatures.min()) - 4) / 10)
-        high = 10 * np.ceil((max(temperatures.max(), 20.0) + 6) / 10)
+        low = 10 * np.floor((min(temperatures_c) - 4) / 10)
+        high = 10 * np.ceil((max(*temperatures_c, 20.0) + 8) / 10)
         span = next((s for s in SPANS_MIN if s >= minutes), minutes)
-        spans = (span, low, high)
+        spans = (span, low, high, scale)
         if spans != self.spans:
             self.spans = spans
             self.axes.set_xlim(0, _ROOM * span)
@@ -127,32 +143,47 @@ class WarmingCurves:
             steps = next((n for n in (4, 3) if span / n % 5 == 0), 4)
             self.axes.set_xticks(np.linspace(0, span, steps + 1))
             self.in_fahrenheit.set_ylim(float(fahrenheit(low)), float(fahrenheit(high)))
+            sides = (self.axes, self.in_fahrenheit)
+            first, second = sides if scale == CELSIUS else sides[::-1]
+            self.left.set_text(scale)
+            self.right.set_text("°F" if scale == CELSIUS else CELSIUS)
+            first.yaxis.tick_left()
+            second.yaxis.tick_right()
+            # Lines across the paper at the round numbers of the scale that leads.
+            self.axes.yaxis.grid(first is self.axes)
+            self.in_fahrenheit.grid(False)
+            self.in_fahrenheit.yaxis.grid(first is not self.axes)
 
-    def _show_air(self, plan, heat, right, height):
-        on = plan.warming.cycle is not None and heat > 0
+    def _show_air(self, warming, heat, right):
+        """Show the heater's air while it is on; returns its temperature in °C at the end, None without a heater."""
+        cycle = warming.cycle
+        on = cycle is not None and heat > 0
         self._air_words.set_visible(on)
+        self.band.set_visible(False)
+        self.lines["heater's air"] = _NOTHING
         if not on:
-            self.lines["heater's air"] = _NOTHING
-            return
-        # At every switching the air turns round; straight lines between those moments are within the pen's width.
-        turns = plan.warming.switchings_minutes(heat)
-        turns = turns[:: 1 + 2 * (turns.size // (2 * _MOST_ZIGZAGS))]
-        between = np.linspace(0.0, heat, 80) if turns.size < 40 else np.linspace(0.0, turns[0], 20)
-        minutes = np.unique(np.concatenate([between, turns, [heat]]))
-        air = plan.warming.temperature_c("air", minutes)
-        self.lines["heater's air"] = np.column_stack([minutes, air])
-        # Under the curve, clear of the words at the top of the axes.
-        settled = air[minutes >= 0.3 * heat].min()
-        self._air_words.set_position((0.04 * right, settled - 0.008 * height))
+            return None
+        first, period = float(cycle.first_off_s) / 60, float(cycle.period_s) / 60
+        until, end = heat, float(warming.temperature_c("air", heat))
+        if first < heat and period * _MOST_TEETH < right / _ROOM:
+            low, high = (float(rise + warming.outside_c) for rise in (cycle.on_at, cycle.off_at))
+            self.band.set_bounds(first, low, heat - first, high - low)
+            self.band.set_visible(True)
+            until, end = first, (low + high) / 2
+        # At every switching the air turns round.
+        turns = [*warming.switchings_minutes(until), *([first] if first < until else [])]
+        minutes = np.unique([*np.linspace(0.0, until, 4 * _MOMENTS), *turns])
+        self.lines["heater's air"] = np.column_stack([minutes, warming.temperature_c("air", minutes)])
+        return end
 
     def _show_ready(self, plan, heat, right, low, high):
         ready = float(plan.ready_minutes)
         seen = ready <= heat
         self.lines["ready"] = np.array([(ready, low), (ready, high)]) if seen else _NOTHING
         if seen:
-            text = f"ready: {whole_minutes(ready)} min"
+            text = f"ready: {duration(ready)}" if ready > 0 else "ready from the start"
         else:
-            text = "never ready like this" if np.isinf(ready) else f"not ready: takes {whole_minutes(ready)} min"
+            text = "never ready like this" if np.isinf(ready) else f"not ready: takes {duration(ready)}"
         self.ready_words.set_text(text)
         place = ready if seen else 0.35 * right
         late = place > 0.6 * right
@@ -175,8 +206,3 @@ def _apart(heights, least, low):
         moved[i] = max(moved[i], lowest)
         lowest = moved[i] + least
     return [float(m) for m in moved]
-
-
-def _fitting(words, minutes, right):
-    """The words where there is room for them on the time axis, nothing otherwise."""
-    return words if minutes > 0.15 * right else ""
