@@ -18,9 +18,8 @@ import nbformat
 from nbformat.v4 import new_code_cell, new_notebook
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "browser"))
-from lab_in_chromium import FLAGS, Lab, chromium, open_notebook, run_all_cells
+from lab_in_chromium import FLAGS, KERNEL, Lab, chromium, open_notebook, run_all_cells
 
-KERNEL = {"kernelspec": {"display_name": "Python 3 (ipykernel)", "language": "python", "name": "python3"}}
 DEMONSTRATIONS = {
     "loading": "from walkaround.lessons import loading; loading.demo()",
     "two holds": "from walkaround.lessons import loading; loading.holds()",

@@ -10,6 +10,7 @@ import time
 import urllib.request
 from pathlib import Path
 
+KERNEL = {"kernelspec": {"display_name": "Python 3 (ipykernel)", "language": "python", "name": "python3"}}
 TOP = Path(__file__).resolve().parents[2]
 FLAGS = [
     "--no-sandbox",

@@ -23,7 +23,10 @@ class StageOnPage:
     def control(self, name):
         """The control that a screen reader calls by a name that begins so."""
         exact = self.root.get_by_label(name, exact=True)
-        return (exact if exact.count() else self.root.get_by_label(name)).first
+        found = (exact if exact.count() else self.root.get_by_label(name)).first
+        # On a small screen it may be folded away under its heading.
+        found.evaluate("control => { const fold = control.closest('details'); if (fold) fold.open = true; }")
+        return found
 
     def press(self, name, key, times=1):
         """Give the keyboard to a control and press a key."""

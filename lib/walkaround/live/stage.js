@@ -351,23 +351,26 @@ class StageView {
   // ---- room
 
   watchRoom() {
-    // The part of the window that scrolls the page; output areas may scroll too, but are as high as what is in them.
-    this.around = this.root.closest('.jp-WindowedPanel-outer, .jp-LinkedOutputView') ?? document.documentElement;
     this.watch = new ResizeObserver(() => this.layOut());
     this.watch.observe(this.root);
+  }
+
+  // The part of the window that scrolls the page; output areas may scroll too, but are as high as what is in them.
+  findAround() {
+    this.around = this.root.closest('.jp-WindowedPanel-outer, .jp-LinkedOutputView') ?? document.documentElement;
     this.watch.observe(this.around);
   }
 
   layOut() {
-    if (this.inLayOut || !this.around || !this.canvas.width) return;
+    if (this.inLayOut || !this.root.isConnected || !this.canvas.width) return;
+    if (!this.around) this.findAround();
     this.inLayOut = true;
     const full = document.fullscreenElement === this.root;
     const larger = this.larger.ariaPressed === 'true';
     const view = full ? window.innerHeight : Math.min(this.around.clientHeight || window.innerHeight, window.innerHeight);
     const style = getComputedStyle(this.root);
     const inner = (full ? window.innerWidth : this.root.clientWidth) - parseFloat(style.paddingLeft) - parseFloat(style.paddingRight);
-    const head = full || view < 560 ? 0 : 0;
-    const room = {width: inner, height: view - head - 18};
+    const room = {width: inner, height: view - 18};
     const scaled = this.ownSize();
     const sentence = (width) => this.heightOfWords(width);
     let plan = arrange(room, scaled, sentence, larger || full);
@@ -384,6 +387,7 @@ class StageView {
     this.root.classList.toggle('wa-stacked', plan.stacked);
     this.body.style.setProperty('--wa-controls', `${plan.controls}px`);
     this.body.style.maxHeight = `${Math.floor(room.height)}px`;
+    this.body.style.setProperty('--wa-room', this.body.style.maxHeight);
     [this.canvas.style.width, this.canvas.style.height] = [`${plan.width}px`, `${plan.height}px`];
     if (plan.stacked !== this.wasStacked) {
       this.wasStacked = plan.stacked;

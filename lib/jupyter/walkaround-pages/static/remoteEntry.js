@@ -1,0 +1,77 @@
+// Runs the pages of the workbook when they are opened or their kernel has started anew, and leaves them where they stand.
+// Only the workbook's own pages, by their place: what has been collected from students or came from anywhere else never
+// runs by itself.
+(() => {
+  const OWN = /^(notebooks|exercises|solutions)\/\d\d-[A-Za-z0-9_-]+\.ipynb$/;
+  const SETTLES_MS = 4000; // outputs of a page grow for some time after it has been run
+
+  function activate(app) {
+    const begun = new WeakSet();
+
+    // Where the reader stood, kept until the page has settled or they scroll themselves.
+    function hold(panel) {
+      const outer = panel.node.querySelector('.jp-WindowedPanel-outer');
+      if (!outer || outer.dataset.walkaroundHeld) return;
+      outer.dataset.walkaroundHeld = 'yes';
+      const top = outer.walkaroundTop ?? outer.scrollTop;
+      const back = () => { outer.scrollTop = top; };
+      const timer = setInterval(back, 40);
+      const leave = () => {
+        clearInterval(timer);
+        delete outer.dataset.walkaroundHeld;
+        for (const kind of ['wheel', 'touchstart', 'mousedown', 'keydown']) outer.removeEventListener(kind, leave);
+      };
+      for (const kind of ['wheel', 'touchstart', 'mousedown', 'keydown']) outer.addEventListener(kind, leave);
+      setTimeout(leave, SETTLES_MS);
+    }
+
+    // The place is noted while nothing runs, since running a page moves it before anyone hears of it.
+    function note(panel) {
+      const outer = panel.node.querySelector('.jp-WindowedPanel-outer');
+      outer?.addEventListener('scroll', () => {
+        clearTimeout(outer.walkaroundTimer);
+        outer.walkaroundTimer = setTimeout(() => { outer.walkaroundTop = outer.scrollTop; }, 400);
+      });
+    }
+
+    async function run(panel) {
+      if (panel.isDisposed || app.shell.currentWidget !== panel) return;
+      hold(panel);
+      await app.commands.execute('notebook:run-all-cells');
+      if (!panel.isDisposed) panel.content.activeCellIndex = 0;
+    }
+
+    async function begin(panel) {
+      if (begun.has(panel) || !panel?.context || !panel.content?.widgets) return;
+      begun.add(panel);
+      await panel.context.ready;
+      if (!OWN.test(panel.context.localPath ?? panel.context.path)) return;
+      await panel.sessionContext.ready;
+      note(panel);
+      let waiting = true;
+      const onStatus = (_, status) => {
+        if (status === 'restarting' || status === 'autorestarting') waiting = true;
+        else if (status === 'idle' && waiting) {
+          waiting = false;
+          run(panel);
+        }
+      };
+      panel.sessionContext.statusChanged.connect(onStatus);
+      panel.sessionContext.kernelChanged.connect(() => { waiting = true; });
+      onStatus(null, panel.sessionContext.session?.kernel?.status);
+    }
+
+    app.commands.commandExecuted.connect((_, {id}) => {
+      const panel = app.shell.currentWidget;
+      if (/run-all|restart-run-all/.test(id) && begun.has(panel)) hold(panel);
+    });
+    app.shell.currentChanged?.connect((_, {newValue}) => begin(newValue));
+    app.restored.then(() => begin(app.shell.currentWidget));
+  }
+
+  const plugin = {id: 'walkaround-pages:run', autoStart: true, activate};
+  (window._JUPYTERLAB ??= {})['walkaround-pages'] = {
+    init: () => {},
+    get: async () => () => ({__esModule: true, default: plugin}),
+  };
+})();

@@ -1,0 +1,68 @@
+"""The workbook's own pages run by themselves and stay where the reader stands; what comes from elsewhere never does."""
+
+import shutil
+
+import pytest
+from lab_in_chromium import open_notebook, run_all_cells
+from stage_on_page import StageOnPage
+
+OUTER = "document.querySelector('.jp-NotebookPanel:not(.lm-mod-hidden) .jp-WindowedPanel-outer')"
+
+
+@pytest.fixture
+def lesson(page, lab):
+    open_notebook(page, lab, "notebooks/01-loading.ipynb")
+    return page
+
+
+def test_a_lesson_runs_when_it_is_opened_and_stands_at_its_top(lesson):
+    lesson.wait_for_selector(".wa-stage[data-frames]")
+    lesson.wait_for_timeout(3000)
+    assert lesson.evaluate(f"{OUTER}.scrollTop") == 0
+
+
+def test_run_all_cells_leaves_the_page_where_it_stands(lesson):
+    lesson.wait_for_selector(".wa-stage[data-frames]")
+    lesson.wait_for_timeout(4500)  # until it has settled after running by itself
+    lesson.evaluate(f"{OUTER}.scrollTop = 900")
+    lesson.wait_for_timeout(800)
+    run_all_cells(lesson)
+    lesson.wait_for_timeout(2500)
+    assert abs(lesson.evaluate(f"{OUTER}.scrollTop") - 900) < 60
+
+
+def test_a_kernel_that_is_started_again_gets_its_page_run_again(lesson):
+    StageOnPage(lesson)
+    lesson.wait_for_timeout(4500)
+    lesson.evaluate("() => document.querySelectorAll('.wa-stage').forEach(stage => { stage.dataset.old = 'yes'; })")
+    lesson.click("li.lm-MenuBar-item:has-text('Kernel')")
+    lesson.click(".lm-Menu-item:has-text('Restart Kernel…') >> nth=0")
+    lesson.click(".jp-Dialog button:has-text('Restart')")
+    lesson.wait_for_function("() => document.querySelectorAll('.wa-stage[data-frames]:not([data-old])').length === 2")
+    stage = StageOnPage(lesson)
+    stage.rest()
+    before = stage.picture
+    stage.press("rear seats, lb", "ArrowRight", 3)
+    stage.rest()
+    assert stage.picture != before
+
+
+def test_a_stage_without_a_kernel_says_so_in_its_place(lesson):
+    stage = StageOnPage(lesson)
+    lesson.wait_for_timeout(4500)
+    lesson.click("li.lm-MenuBar-item:has-text('Kernel')")
+    lesson.click(".lm-Menu-item:has-text('Shut Down Kernel') >> nth=0")
+    lesson.wait_for_timeout(2000)
+    stage.press("rear seats, lb", "ArrowRight")
+    lesson.wait_for_selector(".wa-gone:visible", timeout=15_000)
+    assert "not running" in stage.root.locator(".wa-gone").inner_text()
+    assert "Run All Cells" in stage.root.locator(".wa-gone").inner_text()
+
+
+def test_a_page_from_elsewhere_does_not_run(page, lab):
+    (lab.folder / "collected").mkdir(exist_ok=True)
+    shutil.copy(lab.folder / "notebooks" / "01-loading.ipynb", lab.folder / "collected" / "01-loading.ipynb")
+    open_notebook(page, lab, "collected/01-loading.ipynb")
+    page.wait_for_timeout(6000)
+    assert page.locator(".wa-stage").count() == 0
+    assert page.locator(".jp-OutputArea-output img").count() >= 1
