@@ -38,9 +38,10 @@ _D2270 = np.array(
 def viscosity_mm2_s(temperature_c, at_40_mm2_s, at_100_mm2_s):
     """Kinematic viscosity in mm²/s at a temperature in °C from those at 40 and 100 °C (all shapes broadcast).
 
-    log₁₀ log₁₀ Z = A − B log₁₀ T with Z = ν + 0.7 + exp(−1.47 − 1.84 ν − 0.51 ν²) and T in K: a straight line
-    through the two points on the chart of ASTM D341 (recalled). Raises ValueError for a temperature not from
-    −60 to 200 °C, a viscosity outside 0.21 to 20,000,000 mm²/s, or an oil that is no thinner when it is hotter.
+    log₁₀ log₁₀ Z = A − B log₁₀ T with Z = ν + 0.7 + exp(−1.47 − 1.84 ν − 0.51 ν²) and T in K: a straight line through the
+    two points on the chart of ASTM D341 (recalled). Raises ValueError for a temperature not from −60 to 200 °C, a
+    viscosity, given or found, outside the chart's 0.21 to 20,000,000 mm²/s, an oil that is no thinner when it is hotter,
+    or shapes that don't fit.
 
     >>> [round(float(nu)) for nu in viscosity_mm2_s([-20.0, 20.0, 40.0, 100.0], 210.0, 19.4)]
     [48677, 774, 210, 19]
@@ -48,14 +49,22 @@ def viscosity_mm2_s(temperature_c, at_40_mm2_s, at_100_mm2_s):
     temperature = checks.numbers("temperature_c", temperature_c, -60, 200, "°C")
     at_40 = checks.numbers("at_40_mm2_s", at_40_mm2_s, LEAST_MM2_S, MOST_MM2_S, "mm²/s")
     at_100 = checks.numbers("at_100_mm2_s", at_100_mm2_s, LEAST_MM2_S, MOST_MM2_S, "mm²/s")
-    if np.any(at_40 <= at_100):
-        raise ValueError(
-            f"at_40_mm2_s is {np.max(at_40):g} mm²/s and at_100_mm2_s {np.max(at_100):g}; "
-            "allowed: thinner at 100 °C than at 40 °C"
-        )
+    checks.same_shape(temperature_c=temperature, at_40_mm2_s=at_40, at_100_mm2_s=at_100)
+    _check_thinner(at_40, at_100)
     y_40, y_100 = _double_log(at_40), _double_log(at_100)
     x, x_40, x_100 = (np.log10(kelvin(c)) for c in (temperature, 40.0, 100.0))
-    return _from_double_log(y_40 + (y_100 - y_40) * (x - x_40) / (x_100 - x_40))
+    with np.errstate(over="ignore"):
+        found = _from_double_log(y_40 + (y_100 - y_40) * (x - x_40) / (x_100 - x_40))
+    # The inverse that the standard gives is not exact, so an oil at either end of the chart may come out just beyond it.
+    beyond = ~((found >= 0.99 * LEAST_MM2_S) & (found <= 1.01 * MOST_MM2_S))
+    if beyond.any():
+        place = tuple(np.argwhere(beyond)[0]) if beyond.ndim else ()
+        here = checks.with_unit(np.broadcast_to(temperature, beyond.shape)[place], "°C")
+        end = f"thinner than {LEAST_MM2_S}" if found[place] < 1 else f"thicker than {MOST_MM2_S:,.0f}"
+        raise ValueError(
+            f"temperature_c is {here}, at which this oil would be {end} mm²/s; allowed: the range of ASTM D341"
+        )
+    return np.clip(found, LEAST_MM2_S, MOST_MM2_S)
 
 
 def times_thicker(cold_c, warm_c, at_40_mm2_s, at_100_mm2_s):
@@ -73,21 +82,34 @@ def times_thicker(cold_c, warm_c, at_40_mm2_s, at_100_mm2_s):
 def viscosity_index(at_40_mm2_s, at_100_mm2_s):
     """Viscosity index from the kinematic viscosities at 40 and 100 °C in mm²/s (shapes broadcast), unrounded.
 
-    The higher it is, the less an oil thickens in the cold. (L − U)/(L − H) · 100 up to 100, and above it
-    (10^N − 1)/0.00715 + 100 with N = log(H/U)/log(Y) (ASTM D2270). Raises ValueError below 2 mm²/s at 100 °C,
-    where it is not defined.
+    The higher it is, the less an oil thickens in the cold. (L − U)/(L − H) · 100 up to 100, and above that
+    (10^N − 1)/0.00715 + 100 with N = log(H/U)/log(Y) (ASTM D2270). Raises ValueError below 2 mm²/s at 100 °C, where it is
+    not defined, for an oil that is no thinner when it is hotter, and for shapes that don't fit.
 
     >>> round(float(viscosity_index(73.30, 8.86)))  # the standard's example
     92
     """
     hot = checks.numbers("at_100_mm2_s", at_100_mm2_s, low=2.0, unit="mm²/s")
     warm = checks.numbers("at_40_mm2_s", at_40_mm2_s, above=0, unit="mm²/s")
+    checks.same_shape(at_40_mm2_s=warm, at_100_mm2_s=hot)
+    _check_thinner(warm, hot)
     row = np.searchsorted(_D2270[:, 1], hot, side="left")
     a, b, c, d, e, f = np.moveaxis(_D2270[row, 2:], -1, 0)
     low, high = a * hot**2 + b * hot + c, d * hot**2 + e * hot + f
     up_to_100 = 100 * (low - warm) / (low - high)
     above_100 = (10 ** (np.log(high / warm) / np.log(hot)) - 1) / 0.00715 + 100
     return np.where(warm >= high, up_to_100, above_100)
+
+
+def _check_thinner(at_40, at_100):
+    wrong = checks.at_most(at_40, at_100)
+    if wrong.any():
+        place = tuple(np.argwhere(wrong)[0]) if wrong.ndim else ()
+        warm, hot = (np.broadcast_to(v, wrong.shape)[place] for v in (at_40, at_100))
+        raise ValueError(
+            f"at_40_mm2_s is {checks.with_unit(warm, 'mm²/s')} and at_100_mm2_s {checks.with_unit(hot, 'mm²/s')}; "
+            "allowed: an oil that is thinner at 100 °C than at 40 °C"
+        )
 
 
 def _double_log(viscosity):
