@@ -38,7 +38,7 @@ FROM_OUTSIDE = {
     "live": {"numpy", "matplotlib", "PIL", "anywidget", "traitlets"},
     "assessment": set(),
     "lessons": {"numpy", "matplotlib", "lazy_loader"},
-    "exercises": {"ipywidgets", "IPython", "lazy_loader", "nbformat"},
+    "exercises": {"anywidget", "ipywidgets", "IPython", "lazy_loader", "nbformat", "traitlets"},
     "classroom": {"numpy", "matplotlib", "pydantic", "ipywidgets", "jinja2"},
     "__main__": set(),
     "__init__": set(),

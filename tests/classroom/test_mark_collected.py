@@ -1,6 +1,7 @@
 """What an answer sheet is worth, by the course's rules; which copy counts; what is said about it."""
 
 import json
+import math
 import os
 from datetime import timedelta
 
@@ -246,6 +247,8 @@ def test_a_mark_by_hand_stays_with_its_reason(school):
         ("S1,flying,3,x", "the exercise is 'flying'; allowed: loading"),
         ("S1,loading,32,x", "points are '32'; allowed: 0 to 31"),
         ("S1,loading,nan,x", "points are 'nan'"),
+        (f"S1,loading,{math.nextafter(31, 32)!r},x", "allowed: 0 to 31"),
+        (f"S1,loading,{math.nextafter(0, -1)!r},x", "allowed: 0 to 31"),
         ("S1,loading,3,", "the reason is missing"),
     ],
 )

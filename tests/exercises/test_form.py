@@ -1,11 +1,13 @@
 """A student plays through a whole exercise by the form, right and wrong, and finds it again."""
 
+import asyncio
 import html
 import re
 
 import pytest
-from walkaround.assessment.answer_sheet import file_name
+from walkaround.assessment.answer_sheet import AnswerSheet, file_name
 from walkaround.assessment.questions import CHOICE, NUMBER, ORDER
+from walkaround.exercises import form as form_module
 from walkaround.exercises.form import ALL, ONE, ExerciseForm, quick
 from walkaround.exercises.progress_widget import progress
 from walkaround.lessons.table import LESSONS
@@ -13,8 +15,13 @@ from walkaround.lessons.table import LESSONS
 NAMES = [lesson.name for lesson in LESSONS]
 
 
-def text(widget):
+def text_of(widget):
     return html.unescape(re.sub(r"<[^>]+>", " ", widget.value))
+
+
+def press_enter(entry, text=None):
+    """Press Enter in a text box, as its screen side says it; with a text, after typing that."""
+    entry._handle_custom_msg({"entered": entry.value if text is None else text}, [])
 
 
 def give(box, answer):
@@ -36,13 +43,13 @@ def give(box, answer):
 @pytest.mark.parametrize("name", NAMES)
 def test_all_right_at_the_first_try(tmp_path, name):
     form = ExerciseForm(name, tmp_path)
-    assert "write it the same way each time" in text(form.message)
+    assert "write it the same way each time" in text_of(form.message)
     form.name.value = "Priya Lindqvist"
     form.begin.click()
     for box in form.boxes:
         give(box, box.question.answer)
-        assert text(box.feedback).split("✓")[1].strip().startswith("Right")
-    assert f"{form.paper.points} of {form.paper.points} points. Full marks!" in text(form.progress)
+        assert text_of(box.feedback).split("✓")[1].strip().startswith("Right")
+    assert f"{form.paper.points} of {form.paper.points} points. Full marks!" in text_of(form.progress)
     assert (tmp_path / file_name(name, "Priya Lindqvist")).exists()
     assert f"{form.paper.points} of {form.paper.points}" in progress(tmp_path).value
 
@@ -54,14 +61,14 @@ def test_every_wrong_turn_is_named_and_three_of_them_close_the_question(tmp_path
         turns = box.question.wrong_turns
         for turn in turns[:3]:
             give(box, turn.answer)
-            assert turn.says in text(box.feedback)
+            assert turn.says in text_of(box.feedback)
         for _ in range(3 - len(turns[:3])):
             give(box, turns[0].answer)
         assert box.score.closed
         assert box.score.earned == 0
         assert "Worked answer" in box.worked_text.value
         give(box, box.question.answer)
-        assert "For practice" in text(box.feedback)
+        assert "For practice" in text_of(box.feedback)
     assert form.earned == 0
     again = ExerciseForm(name, tmp_path)
     assert again.paper.student == "Tomas Brandvold"
@@ -74,27 +81,27 @@ def test_words_and_costs(tmp_path):
     box = form.boxes[0]
     assert box.worked.description == "Worked answer (costs 2 points)"
     give(box, "12 apples")
-    assert "not “apples” after it" in text(box.feedback)
+    assert "not “apples” after it" in text_of(box.feedback)
     assert box.score.tries == 0
     give(box, "")
-    assert "nothing to mark yet" in text(box.feedback)
+    assert "nothing to mark yet" in text_of(box.feedback)
     give(box, "5")
-    assert "2 tries left" in text(box.feedback)
+    assert "2 tries left" in text_of(box.feedback)
     box.hint.click()
-    assert "weight times arm" in text(box.hint_text)
+    assert "weight times arm" in text_of(box.hint_text)
     give(box, f"{box.question.answer:,.0f} lb-in")
-    assert "2 points of 2." in text(box.feedback)
+    assert "2 points of 2." in text_of(box.feedback)
     second = form.boxes[1]
     second.worked.click()
     assert second.worked.description == "Really? It costs 2 points: press again"
     assert not second.score.closed
     second.worked.click()
-    assert "earns 0 of 2 points" in text(second.feedback)
+    assert "earns 0 of 2 points" in text_of(second.feedback)
     assert second.worked.description == "Worked answer"
     assert second.score.earned == 0
     assert second.score.closed
-    assert "1 of 11 done" not in text(form.progress)
-    assert "2 of 11 done, 2 of 31 points" in text(form.progress)
+    assert "1 of 11 done" not in text_of(form.progress)
+    assert "2 of 11 done, 2 of 31 points" in text_of(form.progress)
 
 
 def test_the_answers_are_restored(tmp_path):
@@ -108,10 +115,10 @@ def test_the_answers_are_restored(tmp_path):
     assert again.name.value == "Ines Okafor"
     assert again.place == 1
     assert again.boxes[0].entry.box.value == form.boxes[0].entry.box.value
-    assert "Right" in text(again.boxes[0].feedback)
+    assert "Right" in text_of(again.boxes[0].feedback)
     assert again.boxes[1].entry.box.value == "5"
-    assert "2 tries left" in text(again.boxes[1].feedback)
-    assert text(again.boxes[1].hint_text).strip().startswith("Hint:")
+    assert "2 tries left" in text_of(again.boxes[1].feedback)
+    assert text_of(again.boxes[1].hint_text).strip().startswith("Hint:")
     restored = next(b for b in again.boxes if b.question.kind == ORDER)
     assert restored.entry.given == list(steps.question.wrong_turns[0].answer)
 
@@ -141,7 +148,7 @@ def test_two_people_on_one_computer(tmp_path):
 def test_a_name_that_is_none(tmp_path, name):
     form = ExerciseForm("loading", tmp_path)
     form.start(name)
-    assert "Write your name first" in text(form.message)
+    assert "Write your name first" in text_of(form.message)
     assert form.boxes == []
 
 
@@ -150,8 +157,8 @@ def test_another_name_in_the_box_puts_the_paper_away(tmp_path):
     old = form.boxes[0]
     form.name.value = "Tomas Brandvold"
     assert form.questions.children == ()
-    assert "Press Begin to go on as Tomas Brandvold" in text(form.message)
-    form.name._handle_string_msg(form.name, {"event": "submit"}, [])
+    assert "Press Begin to go on as Tomas Brandvold" in text_of(form.message)
+    press_enter(form.name)
     assert form.paper.student == "Tomas Brandvold"
     # An answer to a question of the paper before still goes to whom it belongs.
     old.answer("5")
@@ -164,12 +171,14 @@ def test_another_name_in_the_box_puts_the_paper_away(tmp_path):
 
 def test_a_broken_sheet_is_told_before_a_name_is_given(tmp_path):
     (tmp_path / file_name("loading", "Ines")).write_bytes(b"{broken")
-    assert "The answer sheet loading-ines.answers.json can't be read" in text(ExerciseForm("loading", tmp_path).message)
+    assert "The answer sheet loading-ines.answers.json can't be read" in text_of(
+        ExerciseForm("loading", tmp_path).message
+    )
 
 
 def test_a_broken_sheet_is_told(tmp_path):
     (tmp_path / file_name("loading", "Ines")).write_bytes(b"{broken")
-    assert "kept as loading-ines.answers.broken-1.json" in text(ExerciseForm("loading", tmp_path, "Ines").message)
+    assert "kept as loading-ines.answers.broken-1.json" in text_of(ExerciseForm("loading", tmp_path, "Ines").message)
 
 
 def test_an_answer_that_cannot_be_saved_is_told(tmp_path, monkeypatch):
@@ -180,7 +189,7 @@ def test_an_answer_that_cannot_be_saved_is_told(tmp_path, monkeypatch):
 
     monkeypatch.setattr("walkaround.assessment.answer_sheet.write_whole", full)
     give(form.boxes[0], "5")
-    assert "could not be saved" in text(form.boxes[0].feedback)
+    assert "can't be saved" in text_of(form.boxes[0].feedback)
 
 
 def test_what_a_stored_notebook_shows_names_nobody(tmp_path):
@@ -194,8 +203,8 @@ def test_quick_questions(tmp_path, monkeypatch):
     monkeypatch.chdir(tmp_path)
     box = quick("loading", 1)
     give(box, box.question.answer)
-    assert "Right" in text(box.feedback)
-    assert "point" not in text(box.feedback) + box.worked.description + text(box.children[0])
+    assert "Right" in text_of(box.feedback)
+    assert "point" not in text_of(box.feedback) + box.worked.description + text_of(box.children[0])
     assert not list(tmp_path.iterdir())
     with pytest.raises(ValueError, match="number is 9; allowed: 1 to 4"):
         quick("loading", 9)
@@ -207,5 +216,113 @@ def test_keyboard_alone(tmp_path):
     box = form.boxes[0]
     box.entry.box.value = "5"
     assert box.score.tries == 0
-    box.entry.box._handle_string_msg(box.entry.box, {"event": "submit"}, [])
+    press_enter(box.entry.box)
     assert box.score.tries == 1
+
+
+def test_enter_marks_the_text_that_it_carries(tmp_path):
+    form = ExerciseForm("loading", tmp_path)
+    # Only the message of the key arrives, as when a slow computer has not yet told what stands in the box.
+    form.name._handle_custom_msg({"entered": "Ines Okafor"}, [])
+    assert form.paper.student == "Ines Okafor"
+    box = form.boxes[0]
+    box.entry.box._handle_custom_msg({"typed": "2"}, [])
+    box.entry.box._handle_custom_msg({"entered": "2222.5"}, [])
+    assert [t["given"] for t in form.sheet.answers[box.question.key]["tries"]] == ["2222.5"]
+    assert box.entry.box.value == "2222.5"
+
+
+def test_what_is_typed_is_known_before_the_check_is_pressed_and_is_not_sent_back(tmp_path, monkeypatch):
+    sent = []
+    box = ExerciseForm("loading", tmp_path, "Ines").boxes[0]
+    monkeypatch.setattr(box.entry.box, "send_state", lambda key=None: sent.append(key))
+    for text in ("2", "22", "222"):
+        box.entry.box._handle_custom_msg({"typed": text}, [])
+    box.check.click()
+    assert "read as 222 " in text_of(box.feedback)
+    assert sent == []  # it could overwrite what has been typed since
+    box.entry.restore("5")
+    assert sent == ["value"]
+
+
+@pytest.mark.parametrize(
+    ("chosen", "says"),
+    [
+        ([1, 2, 2, 4, 5], "2 is chosen more than once"),
+        ([1, 1, 2, 2, 3], "1 and 2 are chosen more than once"),
+        ([0, 1, 2, 3, 4], "choose a number for every step"),
+        ([0, 0, 0, 0, 0], "choose a number for every step"),
+        ([0, 2, 2, 3, 4], "2 is chosen more than once"),
+    ],
+)
+def test_an_order_that_is_none_is_refused_and_costs_no_try(tmp_path, chosen, says):
+    form = ExerciseForm("loading", tmp_path, "Ines")
+    box = next(b for b in form.boxes if b.question.kind == ORDER)
+    numbers = chosen + list(range(len(chosen) + 1, len(box.entry.places) + 1))
+    for place, number in zip(box.entry.places.values(), numbers, strict=False):
+        place.value = number
+    box.check.click()
+    assert f"Not marked: {says}" in text_of(box.feedback)
+    assert box.score.tries == 0
+    assert not (tmp_path / file_name("loading", "Ines")).exists()
+
+
+def saved_answers(folder):
+    """Keys of the questions that have a try in Ines's file."""
+    return {k for k, r in AnswerSheet(folder, "loading", "Ines").answers.items() if r["tries"]}
+
+
+def test_a_folder_that_can_not_be_written_is_told_at_begin_and_nothing_is_lost(tmp_path):
+    folder = tmp_path / "later"
+    form = ExerciseForm("loading", folder)
+    press_enter(form.name, "Ines")
+    assert "can't be saved" in text_of(form.message)
+    assert "No such file or directory" in text_of(form.message)
+    for box in form.boxes:
+        give(box, box.question.answer)
+        assert "can't be saved" in text_of(box.feedback)
+    assert "Your answers are in the file" not in text_of(form.progress)
+    # Someone else was here, and Ines goes on: her answers are still there, though no file holds them.
+    form.start("Tomas")
+    form.start("Ines")
+    assert form.earned == form.paper.points
+    folder.mkdir()
+    form.boxes[0].hint.click()  # every question is closed: no further answer would save anything
+    assert "your answers are saved in loading-ines.answers.json" in text_of(form.message)
+    assert saved_answers(folder) == {box.question.key for box in form.boxes}
+
+
+def test_answers_are_saved_by_themselves_once_the_folder_can_be_written(tmp_path, monkeypatch):
+    monkeypatch.setattr(form_module, "SAVE_AGAIN_S", 0.02)
+    folder = tmp_path / "later"
+
+    async def kernel():
+        form = ExerciseForm("loading", folder, "Ines")
+        give(form.boxes[0], "5")
+        give(form.boxes[1], "6")
+        await asyncio.sleep(0.1)
+        assert "can't be saved" in text_of(form.message)
+        folder.mkdir()
+        await asyncio.sleep(0.2)
+        assert "your answers are saved" in text_of(form.message)
+        assert saved_answers(folder) == {box.question.key for box in form.boxes[:2]}
+        assert form._waiting == []
+
+    asyncio.run(kernel())
+
+
+def test_a_full_disk_is_told_and_everything_is_saved_when_there_is_room(tmp_path, monkeypatch):
+    form = ExerciseForm("loading", tmp_path, "Ines")
+
+    def full(*_):
+        raise OSError(28, "No space left on device")
+
+    with monkeypatch.context() as m:
+        m.setattr("os.replace", full)
+        give(form.boxes[0], "5")
+        assert "No space left on device" in text_of(form.message)
+        give(form.boxes[1], "6")
+    assert saved_answers(tmp_path) == set()
+    form.boxes[2].hint.click()
+    assert saved_answers(tmp_path) == {box.question.key for box in form.boxes[:2]}
+    assert "your answers are saved" in text_of(form.message)

@@ -46,7 +46,8 @@ class Sheet(TypedDict):
 class AnswerSheet:
     """One student's answers to one exercise, by the question's key in `answers`.
 
-    `notice` says in words when something is wrong with the file, and is empty otherwise.
+    `notice` says in words when something is wrong with the file, and is empty otherwise. `unsaved` is whether the answers
+    can't be saved for now; `save` tries again.
 
     >>> with tempfile.TemporaryDirectory() as folder:
     ...     AnswerSheet(folder, "loading", "Ines Okafor").answered("moment", "9 780")
@@ -58,8 +59,16 @@ class AnswerSheet:
         self.folder, self.exercise, self.student, self.course = Path(folder), exercise, student.strip(), course
         self.path = self.folder / file_name(exercise, student)
         self.answers: dict[str, Record] = {}
-        self.notice = ""
+        self.notice, self.unsaved = "", False
         self._take_in()
+
+    def check_folder(self) -> None:
+        """Find out whether answers can be saved in the folder, before there are any; `notice` says if they can't."""
+        try:
+            with tempfile.TemporaryFile(dir=self.folder):
+                pass
+        except OSError as error:
+            self._not_saved(error)
 
     def record(self, key: str) -> Record:
         """Return the record of one question, the dict that further answers go to."""
@@ -68,41 +77,41 @@ class AnswerSheet:
     def answered(self, key: str, given: str | list[str]) -> None:
         """Add a try and save."""
         self.record(key)["tries"].append({"given": given, "at": _now()})
-        self._save()
+        self.save()
 
     def hinted(self, key: str) -> None:
         """Note that the hint was read, and save."""
         self.record(key)["hint"] = True
-        self._save()
+        self.save()
 
     def worked(self, key: str) -> None:
         """Note after how many tries the worked answer was seen, and save."""
         record = self.record(key)
         if record["worked_after"] is None:
             record["worked_after"] = len(record["tries"])
-        self._save()
+        self.save()
 
-    def _take_in(self) -> None:
-        """Read what the file holds and add it to the answers here; set a broken file aside."""
+    def _take_in(self) -> bool:
+        """Read what the file holds and add it to the answers here; set a broken file aside.
+
+        Returns whether the file may be written: not while it holds what could not be read.
+        """
         try:
             text = self.path.read_bytes()
         except FileNotFoundError:
-            return
+            return True
         except OSError as error:
             self.notice = f"The answer sheet {self.path.name} can't be read: {error.strerror}."
-            return
+            return False
         try:
             stored = parse(text)
         except ValueError as error:
-            self._set_aside(str(error))
-            return
+            return self._set_aside(str(error))
         if same_name(stored["student"]) != same_name(self.student) or stored["exercise"] != self.exercise:
-            self._set_aside(f"it belongs to {stored['student']!r}, exercise {stored['exercise']!r}")
-            return
+            return self._set_aside(f"it belongs to {stored['student']!r}, exercise {stored['exercise']!r}")
         if stored["course"] != self.course:
             # Another course has other numbers: its answers would all be wrong here.
-            self._set_aside(f"it belongs to the course {stored['course']!r}")
-            return
+            return self._set_aside(f"it belongs to the course {stored['course']!r}")
         for key, theirs in stored["answers"].items():
             ours = self.record(key)
             known = [(t["at"], t["given"]) for t in ours["tries"]]
@@ -111,8 +120,9 @@ class AnswerSheet:
             ours["hint"] = ours["hint"] or theirs["hint"]
             seen = [w for w in (ours["worked_after"], theirs["worked_after"]) if w is not None]
             ours["worked_after"] = min(seen, default=None)
+        return True
 
-    def _set_aside(self, why: str) -> None:
+    def _set_aside(self, why: str) -> bool:
         n = 1
         while (aside := self.path.with_name(self.path.name.replace(ENDING, f".answers.broken-{n}.json"))).exists():
             n += 1
@@ -120,16 +130,24 @@ class AnswerSheet:
             os.replace(self.path, aside)
         except OSError as error:
             self.notice = f"The answer sheet {self.path.name} is broken ({why}) and can't be moved: {error.strerror}."
-            return
+            return False
         kept = any(record["tries"] for record in self.answers.values())
         self.notice = (
             f"The answer sheet could not be read ({why}). It has been kept as {aside.name} in the folder "
             f"{self.folder.resolve().name}, and a new sheet begins{', with the answers of this page' if kept else ''}."
         )
+        return True
 
-    def _save(self) -> None:
-        self.notice = ""
-        self._take_in()
+    def save(self) -> None:
+        """Save everything given so far; if that can't be done, `unsaved` is true and `notice` says why."""
+        self.notice, self.unsaved = "", False
+        if not self._take_in():
+            self.unsaved = True
+            return
+        given = {k: r for k, r in self.answers.items() if r["tries"] or r["hint"] or r["worked_after"] is not None}
+        if not given:
+            self.check_folder()
+            return
         content = {
             "format": FORMAT,
             "version": VERSION,
@@ -137,17 +155,19 @@ class AnswerSheet:
             "student": self.student,
             "exercise": self.exercise,
             "saved": _now(),
-            "answers": {
-                key: r for key, r in self.answers.items() if r["tries"] or r["hint"] or r["worked_after"] is not None
-            },
+            "answers": given,
         }
         try:
             write_whole(self.path, json.dumps(content, ensure_ascii=False, indent=1).encode("utf-8"))
         except OSError as error:
-            self.notice = (
-                f"Your answer could not be saved to {self.path.name}: {error.strerror}. It is kept here while this "
-                "page stays open; make room or change the folder's rights, then answer again."
-            )
+            self._not_saved(error)
+
+    def _not_saved(self, error: OSError) -> None:
+        self.unsaved = True
+        self.notice = (
+            f"Your answers can't be saved to {self.path.name}: {error.strerror}. They are kept while this page stays "
+            "open, and saved as soon as there is room and the folder can be written."
+        )
 
 
 def file_name(exercise: str, student: str) -> str:

@@ -1,8 +1,10 @@
-"""The form of an exercise: who you are, the scene, the questions one at a time or all, and how far you are.
+"""The form of an exercise: who you are, the scene, the questions one at a time or all, and how far you have come.
 
 Every answer goes to the answer sheet at once; opening the exercise again finds them.
 """
 
+import asyncio
+import contextlib
 import html
 from datetime import datetime
 
@@ -13,11 +15,14 @@ from walkaround.assessment.judging import AT_HOME
 from walkaround.assessment.questions import Question, paper
 from walkaround.assessment.variant import Variant, same_name
 from walkaround.exercises import enrolment, markup
-from walkaround.exercises.answer_box import AnswerBox, on_enter
+from walkaround.exercises.answer_box import AnswerBox
+from walkaround.exercises.text_entry import TextEntry
 from walkaround.lessons import table
-from walkaround.live.status import NOTE, STOP, status_html
+from walkaround.live.status import NOTE, OK, STOP, status_html
 
 ONE, ALL = "one question at a time", "all questions"
+SAVE_AGAIN_S = 3.0  # how long the form waits before it tries again to save what could not be saved
+_ROW = widgets.Layout(flex_flow="row wrap", align_items="center")
 
 
 class ExerciseForm(widgets.VBox):
@@ -26,90 +31,130 @@ class ExerciseForm(widgets.VBox):
     def __init__(self, exercise, folder=".", student=""):
         self.exercise, self.folder = exercise, folder
         self.paper = self.sheet = self.author = None
-        self.boxes = []
+        self.boxes, self.place, self._waiting = [], 0, []
+        self.message = widgets.HTML()
         try:
             self.enrolled = enrolment.read(folder)
             self.author = self.enrolled.author(exercise)
         except ValueError as error:
-            self.message = widgets.HTML(status_html(f"This exercise can't be shown: {error}.", STOP))
             super().__init__([self.message])
+            self._say(f"This exercise can't be shown: {error}.", STOP)
             return
-        self.name = widgets.Text(
-            placeholder="first and last name", tooltip="Your name", layout=widgets.Layout(width="20em")
-        )
-        self.begin = widgets.Button(
-            description="Begin", icon="play", button_style="", layout=widgets.Layout(width="auto")
-        )
-        self.begin.on_click(lambda _: self.start(self.name.value))
-        on_enter(self.name, lambda: self.start(self.name.value))
-        self.name.observe(lambda _: self._check_name(), "value")
+        in_course = bool(self.enrolled.exercises)
         known = sheets_in(folder, exercise)
-        self.others = widgets.Dropdown(
-            options=[("someone who was here before …", ""), *((s, s) for s in known)], layout=widgets.Layout(width="20em"),
-            tooltip="Names with answers in this folder",
-        )  # fmt: skip
-        self.others.observe(lambda change: change.new and self.start(change.new), "value")
-        self.message, self.scene = widgets.HTML(), widgets.HTML()
+        self.who = widgets.HBox(self._who(in_course, known), layout=_ROW)
+        self.scene, self.progress, self.questions = widgets.HTML(), widgets.HTML(), widgets.VBox()
         self.view = widgets.ToggleButtons(
             options=[ONE, ALL], value=ONE, tooltips=["", ""], style={"button_width": "auto"}
         )
         self.view.observe(lambda _: self._lay_out(), "value")
-        self.back = widgets.Button(description="Back", icon="arrow-left", layout=widgets.Layout(width="auto"))
-        self.forward = widgets.Button(description="Next", icon="arrow-right", layout=widgets.Layout(width="auto"))
-        self.back.on_click(lambda _: self._go_to(self.place - 1))
-        self.forward.on_click(lambda _: self._go_to(self.place + 1))
-        self.progress, self.questions = widgets.HTML(), widgets.VBox()
-        self.place = 0
-        in_course = bool(self.enrolled.exercises)
-        if in_course:
-            self.name.placeholder = self.name.tooltip = "your id, as your school writes it"
-        label = widgets.HTML("Your id:&nbsp;" if in_course else "Your name:&nbsp;")
-        who = [label, self.name, self.begin] + [self.others] * (len(known) > 1)
-        if self.enrolled.student:
-            who = []
-        who.append(widgets.HTML(_course_line(self.enrolled, exercise) if in_course else ""))
-        self.who = widgets.HBox(who, layout=widgets.Layout(flex_flow="row wrap"))
+        self.back = _button("Back", "arrow-left", lambda: self._go_to(self.place - 1))
+        self.forward = _button("Next", "arrow-right", lambda: self._go_to(self.place + 1))
         self.steps = widgets.HBox([self.back, self.forward, self.view], layout=widgets.Layout(flex_flow="row wrap"))
         self.steps.layout.display = "none"
         super().__init__([self.who, self.message, self.scene, self.progress, self.steps, self.questions])
         student = student or self.enrolled.student or (known[0] if known and not in_course else "")
         if student:
             self.start(student)
-        else:
-            self.message.value = markup.paragraph(
-                f"Your numbers come from your {'id' if in_course else 'name'}: write it the same way each time. "
-                "Nothing leaves this computer."
-            )
-            for name in broken_in(folder, exercise):
-                self.message.value += status_html(
-                    f"The answer sheet {name} can't be read. Begin under its name, and it is kept beside a new one.",
-                    STOP,
-                )
+            return
+        self.message.value = markup.paragraph(
+            f"Your numbers come from your {'id' if in_course else 'name'}: write it the same way each time. "
+            "Nothing leaves this computer."
+        )
+        for name in broken_in(folder, exercise):
+            told = f"The answer sheet {name} can't be read. Begin under its name, and it is kept beside a new one."
+            self.message.value += status_html(told, STOP)
+
+    def _who(self, in_course, known):
+        """The row in which students say who they are; in a folder that knows, only for whom it is."""
+        self.name = TextEntry(
+            label="Your id:" if in_course else "Your name:",
+            placeholder="your id, as your school writes it" if in_course else "first and last name",
+            width="20em",
+        )
+        self.name.on_enter(self.start)
+        self.name.observe(lambda _: self._check_name(), "value")
+        self.begin = _button("Begin", "play", lambda: self.start(self.name.value))
+        self.others = widgets.Dropdown(
+            options=[("someone who was here before …", ""), *((s, s) for s in known)],
+            layout=widgets.Layout(width="20em"),
+            tooltip="Names with answers in this folder",
+        )
+        self.others.observe(lambda change: change.new and self.start(change.new), "value")
+        row = [] if self.enrolled.student else [self.name, self.begin] + [self.others] * (len(known) > 1)
+        return row + [widgets.HTML(_course_line(self.enrolled, self.exercise))] * in_course
 
     def start(self, student):
         """Begin or go on as a student of that name."""
         if not any(c.isalnum() for c in student):
             self._put_away()
-            self.message.value = status_html("Write your name first: your numbers come from it.", NOTE)
+            self._say("Write your name first: your numbers come from it.", NOTE)
             return
-        self.name.value = student.strip()
+        if same_name(self.name.value) != same_name(student):
+            self.name.value = student.strip()
         e = self.enrolled
         try:
             self.paper = paper(self.author, student, e.course, e.key)
         except ValueError as error:
-            self.message.value = status_html(f"This exercise can't be shown: {error}.", STOP)
+            self._say(f"This exercise can't be shown: {error}.", STOP)
             return
         rules = e.rules_for(self.exercise)
-        self.sheet = AnswerSheet(self.folder, self.exercise, student, e.course)
-        self.message.value = status_html(self.sheet.notice, STOP) if self.sheet.notice else ""
+        self.message.value = ""
+        self.sheet = self._sheet_of(student)
         self.scene.value = markup.paragraph(self.paper.scene) + markup.table(self.paper.scene_table)
         self.boxes = [
-            AnswerBox(q, i, self.sheet.record(q.key), rules, _saver(self.sheet, q.key), self._count)
+            AnswerBox(q, i, self.sheet.record(q.key), rules, self._saver(self.sheet, q.key), self._count)
             for i, q in enumerate(self.paper.questions, 1)
         ]
         self.steps.layout.display = "flex"
         undone = [i for i, box in enumerate(self.boxes) if not box.score.closed]
         self._go_to(undone[0] if undone else 0)
+
+    def _sheet_of(self, student):
+        """The student's answer sheet: one with answers that are still to be saved, or else as it is in the folder."""
+        waiting = (s for s in self._waiting if same_name(s.student) == same_name(student))
+        sheet = next(waiting, None) or AnswerSheet(self.folder, self.exercise, student, self.enrolled.course)
+        if not sheet.notice:
+            sheet.check_folder()
+        self._after_saving(sheet)
+        if sheet.notice:
+            self._say(sheet.notice, STOP)
+        return sheet
+
+    def _saver(self, sheet, key):
+        """Save to the sheet that the question belongs to, whoever begins on the form meanwhile."""
+
+        def saved(what, *given):
+            getattr(sheet, what)(key, *given)
+            self._after_saving(sheet)
+            return sheet.notice
+
+        return saved
+
+    def _after_saving(self, sheet):
+        """Keep trying while answers can't be saved; say it when they are saved at last."""
+        if sheet.unsaved and sheet not in self._waiting:
+            self._waiting.append(sheet)
+            self._say(sheet.notice, STOP)
+            self._save_later(sheet)
+        elif not sheet.unsaved and sheet in self._waiting:
+            self._waiting.remove(sheet)
+            if sheet is self.sheet:
+                self._say(f"The folder can be written now: your answers are saved in {sheet.path.name}.", OK)
+
+    def _save_later(self, sheet):
+        with contextlib.suppress(RuntimeError):  # where no kernel runs, the next answer tries again
+            asyncio.get_running_loop().call_later(SAVE_AGAIN_S, self._save_again, sheet)
+
+    def _save_again(self, sheet):
+        if sheet in self._waiting:
+            sheet.save()
+            self._after_saving(sheet)
+            if sheet in self._waiting:
+                self._save_later(sheet)
+
+    def _say(self, text, verdict):
+        self.message.value = status_html(text, verdict)
 
     @property
     def earned(self):
@@ -120,7 +165,7 @@ class ExerciseForm(widgets.VBox):
         """Put the paper away while another name stands in the box: what is answered goes to whom the paper belongs."""
         if self.paper and same_name(self.name.value) != same_name(self.paper.student):
             self._put_away()
-            self.message.value = status_html(f"Press Begin to go on as {self.name.value.strip() or '…'}.", NOTE)
+            self._say(f"Press Begin to go on as {self.name.value.strip() or '…'}.", NOTE)
 
     def _put_away(self):
         self.paper, self.boxes, self.questions.children = None, [], []
@@ -135,18 +180,21 @@ class ExerciseForm(widgets.VBox):
         if not self.boxes:
             return
         one = self.view.value == ONE
-        self.questions.children = [self.boxes[self.place]] if one and self.boxes else self.boxes
+        self.questions.children = [self.boxes[self.place]] if one else self.boxes
         self.back.disabled = not one or self.place == 0
         self.forward.disabled = not one or self.place >= len(self.boxes) - 1
         self._count()
 
     def _count(self):
+        if not self.boxes:
+            return
         done = sum(box.score.closed for box in self.boxes)
         where = f"Question {self.place + 1} of {len(self.boxes)}. " if self.view.value == ONE else ""
-        text = f"Paper of {self.paper.student.strip()}. {where}{done} of {len(self.boxes)} done, {self.earned} of {self.paper.points} points."
+        text = f"Paper of {self.paper.student.strip()}. {where}{done} of {len(self.boxes)} done, "
+        text += f"{self.earned} of {self.paper.points} points."
         if done == len(self.boxes):
             full = " Full marks!" if self.earned == self.paper.points else ""
-            text += f"{full} Your answers are in the file {self.sheet.path.name}."
+            text += full if self.sheet.unsaved else f"{full} Your answers are in the file {self.sheet.path.name}."
         self.progress.value = f"<p role='status' aria-live='polite'>{html.escape(text)}</p>"
 
     def _repr_mimebundle_(self, **kwargs):
@@ -192,16 +240,6 @@ class QuickQuestion(AnswerBox):
         return data
 
 
-def _saver(sheet, key):
-    """Save to the sheet that the question belongs to, whoever begins on the form meanwhile."""
-
-    def saved(what, *given):
-        getattr(sheet, what)(key, *given)
-        return sheet.notice
-
-    return saved
-
-
 def exercise(name):
     """Show the form of an exercise, by the name of its lesson."""
     return ExerciseForm(name)
@@ -213,3 +251,9 @@ def quick(name, number):
     if not 1 <= number <= len(questions):
         raise ValueError(f"number is {number}; allowed: 1 to {len(questions)}")
     return QuickQuestion(questions[number - 1], number)
+
+
+def _button(text, icon, work):
+    made = widgets.Button(description=text, icon=icon, layout=widgets.Layout(width="auto"))
+    made.on_click(lambda _: work())
+    return made

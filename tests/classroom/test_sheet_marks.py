@@ -1,0 +1,68 @@
+"""Times at their limits: the last moment that counts and the first that does not, as near as a clock can tell them apart."""
+
+import math
+from datetime import timedelta
+
+import pytest
+from walkaround.assessment import answer_sheet
+from walkaround.classroom import demo_course
+from walkaround.classroom.sheet_marks import CLOCK_SLACK_S, PAUSE_S, mark_sheet
+
+LEAST = timedelta(milliseconds=1)  # what an answer sheet tells apart
+
+
+@pytest.fixture
+def marked(school):
+    """Mark a sheet of S1 with the questions `moment` and `go` answered right at these times."""
+
+    def mark(moment, go=None, first_seen=school.now):
+        answers = school.answers("S1", ["moment", "go"])
+        answers["moment"]["tries"][0]["at"] = demo_course.stamp(moment)
+        answers["go"]["tries"][0]["at"] = demo_course.stamp(go or moment)
+        course = school.course
+        return mark_sheet(course, course.party("S1"), answer_sheet.parse(school.sheet("S1", answers)), first_seen)
+
+    return mark
+
+
+@pytest.mark.parametrize(("after_due", "days"), [(-LEAST, 0), (0 * LEAST, 0), (LEAST, 1)])
+@pytest.mark.parametrize("day", range(8))
+def test_a_day_late_begins_when_the_day_before_has_ended(school, marked, after_due, days, day):
+    school.write_course("late = { accepted_days = 8, loses_percent_per_day = 10 }")
+    mark = marked(school.due + timedelta(days=day) + after_due, school.due)
+    days = max(0, day + days) if day else days
+    assert mark.questions[0].days_late == days
+    assert mark.points == pytest.approx(2 * (1 - days / 10) + 3, abs=1e-12)
+
+
+@pytest.mark.parametrize("days", [0, 0.1, 0.7, 1 / 3, 7])
+def test_an_answer_is_accepted_up_to_the_last_moment(school, marked, days):
+    school.write_course(f"late = {{ accepted_days = {days!r} }}")
+    last = school.due + timedelta(days=days)
+    assert marked(last, school.due).points == 5
+    late = marked(last + LEAST, school.due)
+    assert late.points == 3
+    assert "1 answer after the last day" in late.remarks[0]
+
+
+def test_a_time_is_believed_from_the_start_of_the_course_on(school, marked):
+    begun = school.due - timedelta(days=30)
+    school.write_course(f"starts = {begun.isoformat()}")
+    assert marked(begun).remarks == ()
+    assert "2 answers with a time that can't be right" in marked(begun - LEAST).remarks[0]
+
+
+def test_a_time_is_believed_up_to_a_day_after_the_sheet_was_collected(school, marked):
+    last = school.due
+    collected = last.timestamp() - CLOCK_SLACK_S
+    assert marked(last, first_seen=collected).remarks == ()
+    before = marked(last, first_seen=math.nextafter(collected, -math.inf))
+    assert "2 answers with a time that can't be right" in before.remarks[0]
+    assert before.points == 5  # they count, and as on time
+
+
+def test_a_gap_is_a_pause_when_it_is_longer_than_twenty_minutes(school, marked):
+    begun = school.due - timedelta(days=1)
+    gap = timedelta(seconds=PAUSE_S)
+    assert marked(begun, begun + gap).minutes == pytest.approx(20)
+    assert marked(begun, begun + gap + LEAST).minutes == 0
