@@ -7,6 +7,7 @@ import subprocess
 import sys
 import tarfile
 import tomllib
+import zipfile
 from importlib.metadata import packages_distributions
 from pathlib import Path
 
@@ -16,7 +17,7 @@ TOP = Path(__file__).resolve().parents[1]
 SETTINGS = tomllib.loads((TOP / "pyproject.toml").read_text(encoding="utf-8"))
 PROJECT = SETTINGS["project"]
 # Declared and imported by no file: programs of their own, nbval as a plugin of pytest.
-STARTED = {"jupyterlab", "jupyterhub", "nbval", "setuptools"}
+STARTED = {"jupyterlab", "jupyterhub", "nbval", "hatchling"}
 
 
 def canonical(name):
@@ -85,12 +86,24 @@ def test_every_requirement_names_its_lowest_version():
         assert re.fullmatch(r"[\w.-]+>=\d[\d.]*(;.*)?", line), line
 
 
-def test_the_built_package_holds_every_file_that_is_not_python():
+def test_the_built_package_holds_every_file_and_what_jupyterlab_looks_for(tmp_path):
+    built("wheel", TOP, tmp_path)
+    (archive,) = tmp_path.glob("*.whl")
+    with zipfile.ZipFile(archive) as wheel:
+        held = set(wheel.namelist())
     package = TOP / "lib" / "walkaround"
-    held = {
-        path for glob in SETTINGS["tool"]["setuptools"]["package-data"]["walkaround"] for path in package.glob(glob)
-    }
-    assert {p for p in package.rglob("*") if p.is_file() and p.suffix not in (".py", ".pyc")} - held == set()
+    files = (p for p in package.rglob("*") if p.is_file() and "__pycache__" not in p.parts)
+    assert {p.relative_to(TOP / "lib").as_posix() for p in files} - held == set()
+    data = {name.partition(".data/data/")[2] for name in held}
+    assert "share/jupyter/labextensions/walkaround-pages/static/remoteEntry.js" in data
+    assert "etc/jupyter/labconfig/default_setting_overrides.json" in data
+
+
+def built(what, folder, into):
+    """Call the build backend by itself, without the environment that pip and uv would fetch for it."""
+    build = f"from hatchling.build import build_{what}; build_{what}({str(into)!r})"
+    done = subprocess.run([sys.executable, "-c", build], cwd=folder, capture_output=True, text=True)
+    assert done.returncode == 0, done.stderr
 
 
 def test_the_source_archive_holds_every_tracked_file(tmp_path):
@@ -101,13 +114,9 @@ def test_the_source_archive_holds_every_tracked_file(tmp_path):
     for name in tracked:
         (tmp_path / "copy" / name).parent.mkdir(parents=True, exist_ok=True)
         shutil.copy(TOP / name, tmp_path / "copy" / name)
-    # The build backend by itself: what pip and uv call, without the environment that they would fetch for it.
-    build = f"from setuptools.build_meta import build_sdist; build_sdist({str(tmp_path / 'dist')!r})"
-    done = subprocess.run([sys.executable, "-c", build], cwd=tmp_path / "copy", capture_output=True, text=True)
-    assert done.returncode == 0, done.stderr
+    built("sdist", tmp_path / "copy", tmp_path / "dist")
     (archive,) = (tmp_path / "dist").glob("*.tar.gz")
     with tarfile.open(archive) as tar:
         held = {name.partition("/")[2] for name in tar.getnames() if not tar.getmember(name).isdir()}
     assert tracked - held == set()
-    made = {name for name in held - tracked if ".egg-info/" not in name}
-    assert made == {"PKG-INFO", "setup.cfg"}
+    assert held - tracked == {"PKG-INFO"}
