@@ -282,6 +282,12 @@ def test_no_dead_band_holds_the_setting_on_a_share_of_the_power():
         (lambda: warming(ENGINE, -10.0, wind_kt=-1.0), "wind_kt is -1 kt"),
         (lambda: warming(ENGINE, -10.0, cover="yes"), "cover is 'yes'; allowed: True or False"),
         (
+            lambda: warming(ENGINE, [-10.0, 0.0], wind_kt=[1.0] * 3),
+            r"outside_c has shape \(2,\), .* wind_kt has shape \(3,",
+        ),
+        (lambda: warming(ENGINE, [-10.0, 0.0], replace(BURNER, fan_w=[1.0] * 3)), r"heater.fan_w has shape \(3,\)"),
+        (lambda: warming(ENGINE, [-10.0, 0.0], pad=SumpPad([1.0] * 3)), r"pad.power_w has shape \(3,\)"),
+        (
             lambda: warming(ENGINE, -10.0, start_c={"oil": 3.0}),
             "start_c has oil; allowed: all of metal, oil, cylinders",
         ),

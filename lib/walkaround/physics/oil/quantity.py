@@ -41,11 +41,12 @@ def to_add(quantity, wanted, full):
     >>> float(to_add(5.5, wanted=7.0, full=8.0))
     1.5
     """
-    full = checks.numbers("full", full, above=0)
-    wanted = checks.numbers("wanted", wanted, low=0)
+    quantity = checks.numbers("quantity", quantity, low=0)
+    wanted, full = checks.numbers("wanted", wanted, low=0), checks.numbers("full", full, above=0)
+    checks.same_shape(quantity=quantity, wanted=wanted, full=full)
     if not np.all(checks.at_most(wanted, full)):
         raise ValueError(f"wanted is {np.max(wanted):g}, more than full, {np.min(full):g}; allowed: up to full")
-    return np.maximum(wanted - checks.numbers("quantity", quantity, low=0), 0.0)
+    return np.maximum(wanted - quantity, 0.0)
 
 
 def least_for_flight(minimum, per_hour, hours, margin):
@@ -56,8 +57,9 @@ def least_for_flight(minimum, per_hour, hours, margin):
     >>> float(least_for_flight(minimum=4.0, per_hour=0.2, hours=3.0, margin=1.0))
     5.6
     """
-    minimum, margin = checks.numbers("minimum", minimum, low=0), checks.numbers("margin", margin, low=0)
-    return minimum + checks.numbers("per_hour", per_hour, low=0) * checks.numbers("hours", hours, low=0) + margin
+    given = {"minimum": minimum, "per_hour": per_hour, "hours": hours, "margin": margin}
+    minimum, per_hour, hours, margin = _at_least_zero(**given)
+    return minimum + per_hour * hours + margin
 
 
 def hours_until(quantity, minimum, per_hour):
@@ -68,11 +70,9 @@ def hours_until(quantity, minimum, per_hour):
     >>> float(hours_until(6.0, minimum=4.0, per_hour=0.25))
     8.0
     """
-    quantity, minimum = checks.numbers("quantity", quantity, low=0), checks.numbers("minimum", minimum, low=0)
-    per_hour = checks.numbers("per_hour", per_hour, low=0)
-    spare, per_hour = np.broadcast_arrays(np.maximum(quantity - minimum, 0.0), per_hour)
+    quantity, minimum, per_hour = _at_least_zero(quantity=quantity, minimum=minimum, per_hour=per_hour)
     burns = per_hour > 0
-    return np.where(burns, spare / np.where(burns, per_hour, 1.0), np.inf)
+    return np.where(burns, np.maximum(quantity - minimum, 0.0) / np.where(burns, per_hour, 1.0), np.inf)
 
 
 def consumption_per_hour(added, hours):
@@ -83,7 +83,9 @@ def consumption_per_hour(added, hours):
     >>> float(consumption_per_hour(added=3.0, hours=25.0))
     0.12
     """
-    return checks.numbers("added", added, low=0) / checks.numbers("hours", hours, above=0, unit="h")
+    hours = checks.numbers("hours", hours, above=0, unit="h")
+    added, hours = _at_least_zero(added=added, hours=hours)
+    return added / hours
 
 
 def greatest_consumption_qt_per_h(horsepower):
@@ -96,3 +98,7 @@ def greatest_consumption_qt_per_h(horsepower):
     0.576
     """
     return 0.006 * checks.numbers("horsepower", horsepower, above=0, unit="hp") * 4 / LB_PER_US_GALLON
+
+
+def _at_least_zero(**values):
+    return checks.same_shape(**{name: checks.numbers(name, value, low=0) for name, value in values.items()})

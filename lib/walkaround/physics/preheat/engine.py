@@ -11,7 +11,7 @@ from its aircraft file or from a thermometer log (`log_fit`), never from here. T
 come first.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 
 import numpy as np
 
@@ -157,6 +157,10 @@ def warming(engine, outside_c, heater=None, pad=None, cover=False, wind_kt=0.0, 
     87
     """
     outside = checks.numbers("outside_c", outside_c, -90, 60, "°C")
+    given = {"engine": engine.stacked("heat_j_per_k")[..., 0], "outside_c": outside, "cover": cover, "wind_kt": wind_kt}
+    given |= {f"heater.{f.name}": getattr(heater, f.name) for f in fields(heater)} if heater else {}
+    given |= {f"pad.{f.name}": getattr(pad, f.name) for f in fields(pad)} if pad else {}
+    checks.same_shape(**given)
     losses = engine.losses_w_per_k(cover, wind_kt)
     heating = engine.heating_w_per_k(heater.flow_m3_h) if heater else np.zeros(len(engine.parts))
     capacities = engine.stacked("heat_j_per_k")
