@@ -1,6 +1,7 @@
 """Questions on any aircraft file: fair for every student, and their answers what a plain sum gives."""
 
 import re
+from itertools import pairwise
 
 import pytest
 from walkaround import aircraft
@@ -56,7 +57,7 @@ def test_answers_are_the_plain_sums_of_weights_and_moments(name):
 
 
 @pytest.mark.parametrize("name", AIRCRAFT)
-def test_moment_shift_and_verdict_by_hand(name):
+def test_moment_and_shift_by_hand(name):
     a = aircraft.demo(name)
     for i in range(10):
         p = paper(OwnAircraft(a, "loading"), f"s{i}")
@@ -66,11 +67,6 @@ def test_moment_shift_and_verdict_by_hand(name):
         numbers = [float(x.replace(",", "")) for x in re.findall(r"\d[\d,]*\.?\d*", p.question("shift").text)]
         weight, moved, start, end = numbers[:4]
         assert p.question("shift").answer == pytest.approx(moved * abs(end - start) / weight, rel=2e-3)
-        if p.question("go").answer == "heavy":
-            aboard = sum(float(x) for x in re.findall(r"(\d+) (?:lb|kg) at “", p.question("go").text))
-            volume = sum(float(x) for x in re.findall(r"([\d.]+) (?:US gal|L) in “", p.question("go").text))
-            empty = float(p.scene_table[1][1].split()[0].replace(",", ""))
-            assert empty + aboard + volume * a.fuel.density > a.limits.take_off
 
 
 def test_an_aircraft_with_one_seat_and_one_tank_has_questions_too():
@@ -78,3 +74,44 @@ def test_an_aircraft_with_one_seat_and_one_tank_has_questions_too():
     small = a.model_copy(update={"stations": a.stations[:1], "combined_limits": []})
     p = paper(OwnAircraft(small, "loading"), "s")
     assert "shift" not in [q.key for q in p.questions]
+
+
+def stepped():
+    """The four-seater with a step in its aft limit at 2,300 lb: 112 in up to it, 107 in above."""
+    data = aircraft.content(aircraft.DEMO_FOLDER / "morrowlark_four.toml")
+    corners = [[99.0, 1500], [99.0, 2110], [104.0, 2610], [107.0, 2610], [107.0, 2300], [112.0, 2300], [112.0, 1500]]
+    data["envelopes"] = [{"name": "normal", "corners": corners}]
+    return aircraft.check(data, "stepped.toml")
+
+
+def limits_from(rows, weight):
+    """Forward and aft limit at a weight, between the lines of a table as a student reads it."""
+    for (low, *at_low), (high, *at_high) in pairwise(rows):
+        if low < weight <= high:
+            return [a + (b - a) * (weight - low) / (high - low) for a, b in zip(at_low, at_high, strict=True)]
+    return rows[-1][1:]  # above the top only the weight matters
+
+
+@pytest.mark.parametrize("a", [*map(aircraft.demo, AIRCRAFT), stepped()], ids=[*AIRCRAFT, "stepped"])
+def test_go_or_no_go_follows_from_the_tables_that_the_student_has(a):
+    answers, beyond_the_step = set(), 0
+    for i in range(60):
+        p = paper(OwnAircraft(a, "loading"), f"s{i}")
+        q = p.question("go")
+        weight, arm = (float(x.split()[0].replace(",", "")) for x in p.scene_table[1][1:])
+        moment = weight * arm
+        for load, at in re.findall(r"(\d+) (?:lb|kg) at “[^”]*” \(([\d.]+)", q.text):
+            weight, moment = weight + float(load), moment + float(load) * float(at)
+        for volume, tank in re.findall(r"([\d.]+) (?:US gal|L) in “([^”]*)”", q.text):
+            fuel = float(volume) * a.fuel.density
+            weight, moment = weight + fuel, moment + fuel * a.tank(tank).arm
+        rows = [[float(x.replace(",", "")) for x in row] for row in q.table[1:]]
+        forward, aft = limits_from(rows, weight)
+        cg, most = moment / weight, float(re.search(r"At most ([\d,]+)", q.text)[1].replace(",", ""))
+        verdict = "heavy" if weight > most else "forward" if cg < forward else "aft" if cg > aft else "go"
+        assert verdict == q.answer, (i, weight, cg)
+        answers.add(verdict)
+        beyond_the_step += verdict == "aft" and cg < max(back for _, _, back in rows)
+    assert len(answers) > 1
+    steps = [low for (low, *_), (high, *_) in pairwise(rows) if low == high]
+    assert (beyond_the_step > 0) == bool(steps) == ("Where a weight stands twice" in q.text)

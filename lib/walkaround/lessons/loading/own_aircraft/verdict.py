@@ -1,5 +1,7 @@
 """Go or no-go: another load of the same aircraft, judged against its limits."""
 
+from itertools import pairwise
+
 from walkaround.assessment.builders import choice
 from walkaround.lessons.loading.own_aircraft.givens import down
 from walkaround.physics.loading import load_sheet
@@ -34,13 +36,18 @@ def go(v, g):
     weight, cg, most = float(off.weight), float(off.cg), float(off.weight_limit)
     forward, aft = (float(x) for x in sheet.envelope.limits_at(weight))
     found = "heavy" if weight > most else "forward" if cg < forward else "aft" if cg > aft else "go"
+    limits = sheet.envelope.limit_table(most)
+    steps = [one[0] for one, next_one in pairwise(limits) if one[0] == next_one[0]]
     # A load within a whisker of a limit would be a question about rounding. One over a station's maximum, or over a
     # limit that the question does not speak of, has not one answer.
-    whisker = min(abs(weight - most) / (2 * fine.weight), abs(cg - forward) / fine.cg, abs(cg - aft) / fine.cg) < 1
+    edges = [abs(weight - edge) / (2 * fine.weight) for edge in (most, *steps)]
+    whisker = min(*edges, abs(cg - forward) / fine.cg, abs(cg - aft) / fine.cg) < 1
     other = any(float(over) > 0 for over in sheet.station_over.values()) or (found == "go" and not sheet.loadable)
     mixed_up = {"forward": {"aft": "forward and aft mixed up"}, "aft": {"forward": "forward and aft mixed up"}}
     slips = SLIPS | mixed_up.get(found, {})
     compare = "Compare the weight with its limit, and the CG with both limits at that weight."
+    at_a_step = " Where a weight stands twice, the first line holds up to it and the second above it."
+    head = (f"weight, {u.weight}", f"forward limit, {u.arm}", f"aft limit, {u.arm}")
     d, at = fine.decimals, {s.name: g.arm_text(s.arm) for s in a.stations}
     aboard = ", ".join(f"{w:.0f} {u.weight} at “{name}” ({at[name]})" for name, w in loads.items())
     filled = ", ".join(f"{x:g} {u.volume} in “{name}”" for name, x in tanks.items())
@@ -48,11 +55,11 @@ def go(v, g):
         "go",
         "Go or no-go, and why",
         f"Another load in the same aircraft: {aboard}; fuel {filled}. At most {most:,.0f} {u.weight} are allowed at "
-        "take-off. May it take off? Between the table's lines the limits run straight.",
+        "take-off. May it take off? Between the table's lines the limits run straight." + at_a_step * bool(steps),
         answer="unclear" if whisker or other else found,
         options=v.shuffled("go options", OPTIONS),
         points=3,
-        table=_limits_table(sheet.envelope, most, u, d),
+        table=[head, *((f"{w:,.0f}", f"{fore:.{d}f}", f"{back:.{d}f}") for w, fore, back in limits)],
         hint="Work out weight and CG at take-off, then find the forward and aft limit at that weight.",
         worked=(
             f"take-off weight {weight:,.1f} {u.weight}, at most {most:,.0f}; "
@@ -71,11 +78,3 @@ def _another_load(v, a, fine):
         low, high = (down(x * s.maximum, fine.weight_step) for x in (fore if s.arm <= middle else rear))
         loads[s.name] = v.number(f"go {s.name}", low, high, fine.weight_step)
     return loads, {t.name: down(share * t.usable, fine.volume_step) for t in a.fuel.tanks}
-
-
-def _limits_table(envelope, most, u, decimals):
-    rows = [(f"weight, {u.weight}", f"forward limit, {u.arm}", f"aft limit, {u.arm}")]
-    for weight in sorted({*envelope.weights, most}):
-        forward, aft = (float(x) for x in envelope.limits_at(weight))
-        rows.append((f"{weight:,.0f}", f"{forward:.{decimals}f}", f"{aft:.{decimals}f}"))
-    return tuple(rows)
