@@ -183,78 +183,73 @@ def run_tests(library, tests, quiet):
     # The first example that fails is enough: no search for the simplest one.
     settings.register_profile("mutation", phases=[Phase.explicit, Phase.generate], database=None)
     settings.load_profile("mutation")
-    options = ["-o", "addopts=--import-mode=importlib", "-x", "-q", "-p", "no:cacheprovider", "-p", "no:randomly"]
+    options = ["-o", "addopts=--import-mode=importlib", "-x", "-q", "-p", "no:cacheprovider"]
     os._exit(int(pytest.main([*options, *tests])))
 
 
 def preload(tests):
     """Import what tests import from outside once, so that each copied process has it."""
-    sys.path.insert(0, str(TOP / "tests" / "browser"))
-    for file in [
-        file for test in tests for file in ([TOP / test] if test.endswith(".py") else (TOP / test).rglob("*.py"))
-    ]:
-        for node in ast.walk(ast.parse(file.read_text(encoding="utf-8"))):
-            names = [a.name for a in node.names] if isinstance(node, ast.Import) else [getattr(node, "module", None)]
-            for name in names:
-                if isinstance(name, str) and name.partition(".")[0] != "walkaround":
-                    try:
+    for test in tests:
+        for file in [TOP / test] if test.endswith(".py") else (TOP / test).rglob("*.py"):
+            for node in ast.walk(ast.parse(file.read_text(encoding="utf-8"))):
+                names = (
+                    [node.module] if isinstance(node, ast.ImportFrom) else [a.name for a in getattr(node, "names", [])]
+                )
+                for name in names:
+                    if isinstance(node, ast.Import | ast.ImportFrom) and not name.startswith("walkaround"):
                         importlib.import_module(name)
-                    except ImportError:
-                        continue
 
 
 def examine(name, options, folder):
     """Try a module's changes, and print those that no test noticed."""
     files, tests = MODULES[name]
-    doctests = [
-        "tests/test_docstrings.py::test_examples_run[walkaround." + f.removesuffix(".py").replace("/", ".") + "]"
-        for f in files
+    preload(tests)
+    modules = ["walkaround." + file.removesuffix(".py").replace("/", ".") for file in files]
+    tests = [
+        str(TOP / test) for test in [*tests, *(f"tests/test_docstrings.py::test_examples_run[{m}]" for m in modules)]
     ]
-    found = [(f, m) for f in files for m in mutants((TOP / "lib/walkaround" / f).read_text(encoding="utf-8"))]
-    drawn = list(enumerate(found))
-    random.Random(options.seed).shuffle(drawn)
-    drawn = [drawn[options.only]] if options.only is not None else drawn[: options.count]
-    tests = [str(TOP / test) for test in [*tests, *doctests]]
-    preload(MODULES[name][1])
-    copies = []
-    for slot in range(options.processes):
-        library = folder / f"{name}-{slot}"
+    found = [(f, *m) for f in files for m in mutants((TOP / "lib/walkaround" / f).read_text(encoding="utf-8"))]
+    drawn = list(enumerate(random.Random(options.seed).sample(found, len(found))))
+    drawn = drawn[: options.count] if options.only is None else [drawn[options.only]]
+    free = [folder / f"{name}-{slot}" for slot in range(options.processes)]
+    for library in free:
         shutil.copytree(TOP / "lib/walkaround", library / "walkaround", ignore=shutil.ignore_patterns("__pycache__"))
         compileall.compile_dir(library, quiet=2)
-        copies.append(library)
-    fork = multiprocessing.get_context("fork")
+
+    def start(library):
+        process = multiprocessing.get_context("fork").Process(
+            target=run_tests, args=(library, tests, options.only is None)
+        )
+        process.start()
+        return process
+
     began = time.monotonic()
-    unchanged = fork.Process(target=run_tests, args=(copies[0], tests, options.only is None))
-    unchanged.start()
+    unchanged = start(free[0])
     unchanged.join()
-    seconds = time.monotonic() - began
+    patience = 20 + 6 * (time.monotonic() - began)
     if unchanged.exitcode != 0:
         print(f"{name}: the tests fail on the library as it is; run: pytest {' '.join(MODULES[name][1])}", flush=True)
         return
-    running, missed, free, waiting = {}, [], list(copies), list(enumerate(drawn))
+    running, missed, waiting = {}, 0, list(drawn)
     while waiting or running:
         while waiting and free:
-            number, (_, (file, mutant)) = waiting.pop(0)
+            number, change = waiting.pop(0)
             library = free.pop()
-            (library / "walkaround" / file).write_text(mutant[3], encoding="utf-8")
-            process = fork.Process(target=run_tests, args=(library, tests, options.only is None))
-            process.start()
-            running[process] = library, time.monotonic(), number, file, mutant
+            (library / "walkaround" / change[0]).write_text(change[-1], encoding="utf-8")
+            running[start(library)] = time.monotonic(), library, number, change
         time.sleep(0.05)
-        for process, (library, started, number, file, mutant) in list(running.items()):
-            if process.is_alive() and time.monotonic() - started < 20 + 6 * seconds:
+        for process, (started, library, number, (file, line, before, after, _)) in list(running.items()):
+            if process.is_alive() and time.monotonic() - started < patience:
                 continue
             process.kill()
             process.join()
             if process.exitcode == 0:
-                missed.append(number)
-                line, before, after, _ = mutant
-                where = options.only if options.only is not None else number
-                print(f"  {where:3} {file}:{line}\n      - {short(before)}\n      + {short(after)}", flush=True)
+                missed += 1
+                print(f"  {number:3} {file}:{line}\n      - {short(before)}\n      + {short(after)}", flush=True)
             shutil.copy2(TOP / "lib/walkaround" / file, library / "walkaround" / file)
             free.append(library)
             del running[process]
-    noticed = len(drawn) - len(missed)
+    noticed = len(drawn) - missed
     print(f"{name}: {noticed} of {len(drawn)} noticed ({noticed / len(drawn):.0%}), {len(found)} possible", flush=True)
 
 
