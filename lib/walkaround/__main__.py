@@ -72,6 +72,12 @@ def parser():
     hand.add_argument("exercise", help="name of the exercise")
     hand.add_argument("points", help="the points that count from now on")
     hand.add_argument("reason", help="why, in quotes; the gradebook and the student's page show it")
+    verbs.add_parser(
+        "show",
+        help="show the demonstrations on pages of their own, for a projector",
+        description="Show the demonstrations on pages of their own, without notebook or code. It needs the extra "
+        "classroom. Ctrl+C ends it.",
+    )
     return top
 
 
@@ -188,7 +194,17 @@ class Bar:
             self.out.write("\n")
 
 
+def _show(_chosen):
+    import tempfile
+
+    from walkaround.classroom import projector
+
+    with tempfile.TemporaryDirectory() as folder:
+        return projector.serve(folder)
+
+
 VERBS = {
+    "show": _show,
     "begin": _begin,
     "check": _check,
     "new-questions": _new_questions,

@@ -6,13 +6,17 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True)
 class Lesson:
-    """One lesson: its place in the walkaround, its name in every folder, its title and how long it takes."""
+    """One lesson: its place in the walkaround, its name in every folder, its title, the minutes that it takes.
+
+    `demonstrations` has (function of the lesson, what it shows) pairs.
+    """
 
     number: int
     name: str
     title: str
     question: str
     minutes: int
+    demonstrations: tuple = ()
 
     @property
     def file(self):
@@ -26,13 +30,26 @@ class Lesson:
 
 
 LESSONS = (
-    Lesson(1, "loading", "Weight and balance", "How far does a bag move the centre of gravity, and may we go?", 45),
+    Lesson(
+        1,
+        "loading",
+        "Weight and balance",
+        "How far does a bag move the centre of gravity, and may we go?",
+        45,
+        (("demo", "Load it and watch the balance"), ("holds", "What may still go into the holds")),
+    ),
     Lesson(
         3,
         "pitot_static",
         "Pitot and static",
         "What does a forgotten cover make the instruments say, and when does it give itself away?",
         60,
+        (
+            ("dials", "Block an opening and read the instruments"),
+            ("flight", "A whole flight, and a blockage on the way"),
+            ("guess", "Guess the fault"),
+            ("takeoff_roll", "The take-off roll with the cover on"),
+        ),
     ),
     Lesson(
         8,
@@ -40,6 +57,7 @@ LESSONS = (
         "Preheat and oil",
         "When is a cold engine ready to start, and what did it cost to get it there?",
         50,
+        (("demo", "Warm a cold engine"),),
     ),
 )
 
@@ -69,7 +87,7 @@ class Overview:
     """The lessons as a table with links, for a notebook in the folder notebooks."""
 
     def _repr_markdown_(self):
-        lines = ["| | lesson | the question it answers | time | practise |", "|---|---|---|---|---|"]
+        lines = ["| stop | lesson | the question it answers | time | practise |", "|---|---|---|---|---|"]
         lines += [
             f"| {x.number} | [{x.title}]({x.file}) | {x.question} | {x.minutes} min | [exercise](../exercises/{x.file}) |"
             for x in LESSONS

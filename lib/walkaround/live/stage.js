@@ -1,4 +1,4 @@
-const KEYS = 'Keys: Tab goes from control to control, arrow keys move it, Space plays, R reveals, F fills the screen.';
+const KEYS = 'Keys: Tab goes from control to control, arrow keys move it, Space plays, R hides and shows the answer, F fills the screen.';
 const MARKS = {ok: '✓', stop: '✕', note: '•'};
 const REST_MS = 350; // after so long without a change the hand rests
 
@@ -47,12 +47,13 @@ class StageView {
     this.canvas = element('canvas', {className: 'wa-picture', role: 'img'});
     this.pen = this.canvas.getContext('2d', {willReadFrequently: false});
     this.gone = element('div', {className: 'wa-gone', hidden: true});
+    this.curtain = element('p', {className: 'wa-curtain', hidden: true}, 'What will it say? Predict first; R shows the answer.');
     this.controls = element('div', {className: 'wa-controls', role: 'group'});
     this.larger = element('button', {type: 'button', className: 'wa-button', 'aria-pressed': 'false'}, 'Larger letters');
     this.full = element('button', {type: 'button', className: 'wa-button'}, 'Full screen');
     this.keys = element('p', {className: 'wa-keys'}, KEYS);
     this.tools = element('div', {className: 'wa-tools'}, this.larger, this.full, this.keys);
-    this.side = element('div', {className: 'wa-side'}, this.sentence, this.more, this.gone, this.canvas, this.spoken);
+    this.side = element('div', {className: 'wa-side'}, this.curtain, this.sentence, this.more, this.gone, this.canvas, this.spoken);
     this.column = element('div', {className: 'wa-column'}, this.controls, this.tools);
     this.body = element('div', {className: 'wa-body'}, this.column, this.side);
     this.head = element('div', {className: 'wa-head'}, this.title, this.caution);
@@ -78,13 +79,17 @@ class StageView {
     if (event.key === ' ' && this.play && !typing && !pressable) {
       event.preventDefault();
       this.setPlaying(!this.playing);
-    } else if (event.key.toLowerCase() === 'r' && this.views.reveal && !typing) {
-      const {input} = this.views.reveal;
-      input.checked = !input.checked;
-      this.put('reveal', input.checked);
+    } else if (event.key.toLowerCase() === 'r' && !typing) {
+      this.reveal();
     } else if (event.key.toLowerCase() === 'f' && !typing) {
       this.fillScreen();
     }
+  }
+
+  // For a class that predicts first: the answer is covered until the key is pressed again.
+  reveal() {
+    if (this.views.reveal) this.put('reveal', !this.values.reveal);
+    else this.curtain.hidden = !this.root.classList.toggle('wa-covered');
   }
 
   fillScreen() {
@@ -342,7 +347,7 @@ class StageView {
     const says = 'This demonstration is not running: its picture no longer follows the controls. ';
     const how = run
       ? element('button', {type: 'button', className: 'wa-button', onclick: () => run.execute('notebook:run-all-cells')}, 'Run this page')
-      : 'Open the menu Run at the top of the window and choose Run All Cells.';
+      : document.body.dataset.voila ? 'Load this page again.' : 'Open the menu Run at the top of the window and choose Run All Cells.';
     this.gone.replaceChildren(says, how);
     this.spoken.textContent = this.gone.textContent;
     this.layOut();

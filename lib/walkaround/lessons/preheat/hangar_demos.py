@@ -1,15 +1,19 @@
 """For the hangar: a table of minutes until ready, and an engine's coefficients from one's own thermometer log."""
 
+import base64
 import html
 import io
 from pathlib import Path
 
 import numpy as np
 from matplotlib.backends.backend_agg import FigureCanvasAgg
+from PIL import Image
 
 from walkaround import aircraft
 from walkaround.aircraft.heaters import demo_heaters, read_heaters
 from walkaround.lessons.preheat.hangar_picture import hangar_table as draw_table
+from walkaround.live.picture import small_png
+from walkaround.live.status import OK, STOP, status_html
 from walkaround.physics.preheat import log_fit as preheat_fit
 from walkaround.physics.preheat import words as preheat_words
 from walkaround.physics.preheat.engine import warming
@@ -52,7 +56,12 @@ class HangarTable:
     def _repr_png_(self):
         data = io.BytesIO()
         self.figure.savefig(data, format="png")
-        return data.getvalue()
+        return small_png(Image.open(data).convert("RGB"))
+
+    def _repr_html_(self):
+        # With its words, for anyone who can't see the picture.
+        picture = base64.b64encode(self._repr_png_()).decode("ascii")
+        return f'<img alt="{html.escape(repr(self))}" style="max-width:100%" src="data:image/png;base64,{picture}">'
 
 
 def hangar_table(name="morrowlark_four", heater=None, wind_kt=5.0, outside_c=OUTSIDE_C, heater_file=None):
@@ -97,11 +106,7 @@ class FitShown:
         return self.words
 
     def _repr_html_(self):
-        line = "solid #009e73" if self.fit else "double #d55e00"
-        return (
-            f"<p role='status' style='font-size:110%;line-height:1.5;padding:6px 10px;border-left:6px {line}'>"
-            f"{html.escape(self.words).replace(chr(10), '<br>')}</p>"
-        )
+        return status_html(self.words, OK if self.fit else STOP, "110%").replace("\n", "<br>")
 
 
 def fit(path, name="morrowlark_four", fan="high", cover=False, wind_kt=0.0, heater=None, heater_file=None):

@@ -1,0 +1,21 @@
+"""What automatic checks of accessibility find in the workbook's own output: nothing. They are Deque's axe-core rules, WCAG 2.2 AA."""
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from lab_in_chromium import open_notebook
+
+TAGS = {"runOnly": {"type": "tag", "values": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]}}
+OUTPUT = ".jp-NotebookPanel:not(.lm-mod-hidden) .jp-OutputArea-output"
+PAGES = (
+    "notebooks/00-start-here.ipynb", "notebooks/01-loading.ipynb", "notebooks/03-pitot_static.ipynb",
+    "notebooks/08-preheat.ipynb", "notebooks/90-instructor.ipynb", "exercises/01-loading.ipynb",
+)  # fmt: skip
+
+
+@pytest.mark.parametrize("path", PAGES)
+def test_nothing_is_found_in_the_output(page, lab, path):
+    open_notebook(page, lab, path)
+    page.wait_for_timeout(5000)  # it runs by itself
+    found = Axe().run(page, context={"include": [[OUTPUT]]}, options=TAGS).response["violations"]
+    lines = [f"{v['id']}: {v['help']}: {node['html'][:200]}" for v in found for node in v["nodes"][:3]]
+    assert not lines, "\n".join(lines)

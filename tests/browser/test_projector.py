@@ -1,0 +1,63 @@
+"""Demonstrations on pages of their own, as a class sees them: served by Voilà, nothing asked of the internet."""
+
+import socket
+import subprocess
+import time
+import urllib.request
+
+import pytest
+from stage_on_page import StageOnPage
+from walkaround.classroom import projector
+
+FIRST_PICTURE_S = 15.0  # on a busy machine; at rest it is two to three
+
+
+@pytest.fixture(scope="module")
+def served(browser, tmp_path_factory):
+    pytest.importorskip("voila")
+    folder = tmp_path_factory.mktemp("pages")
+    with socket.socket() as probe:
+        probe.bind(("127.0.0.1", 0))
+        port = probe.getsockname()[1]
+    projector.write(folder)
+    log = (folder.parent / "voila.log").open("w")
+    process = subprocess.Popen(projector.command(folder, port, browser=False), stdout=log, stderr=subprocess.STDOUT)
+    for _ in range(240):
+        try:
+            urllib.request.urlopen(f"http://127.0.0.1:{port}/", timeout=2).read()
+            break
+        except OSError:
+            time.sleep(0.25)
+    yield f"http://127.0.0.1:{port}/voila/render/"
+    process.terminate()
+    process.wait(20)
+
+
+@pytest.mark.parametrize("theme", ["light", "dark"])
+def test_a_demonstration_has_a_page_of_its_own(browser, served, theme):
+    context = browser.new_context(viewport={"width": 1280, "height": 720}, color_scheme=theme)
+    page = context.new_page()
+    page.set_default_timeout(60_000)
+    outside = []
+    page.on("request", lambda r: outside.append(r.url) if not r.url.startswith(("http://127.0.0.1", "data:", "blob:")) else None)  # fmt: skip
+    page.goto(f"{served}{projector.INDEX}?theme={theme}")
+    link = page.locator("a:has-text('Load it and watch the balance')")
+    link.wait_for()
+    begun = time.perf_counter()
+    page.goto(f"{served}{link.get_attribute('href').split('/')[-1]}?theme={theme}")
+    stage = StageOnPage(page)
+    assert time.perf_counter() - begun < FIRST_PICTURE_S
+    assert outside == []
+    before = stage.picture
+    stage.press("rear seats, lb", "ArrowRight", 4)
+    stage.rest()
+    assert stage.picture != before
+    # A class predicts first: the answer is covered, and a key shows it.
+    page.keyboard.press("r")
+    assert not stage.root.locator(".wa-sentence").is_visible()
+    assert stage.root.locator(".wa-curtain").is_visible()
+    page.keyboard.press("r")
+    assert stage.root.locator(".wa-sentence").is_visible()
+    page.keyboard.press("f")
+    page.wait_for_function("() => document.fullscreenElement?.classList.contains('wa-stage')")
+    context.close()
