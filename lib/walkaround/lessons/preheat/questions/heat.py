@@ -7,7 +7,7 @@ from walkaround.units import celsius
 
 def questions(v, g):
     """Questions on heat for a student's draws `v` and `Givens` `g`."""
-    return _difference(v), _heat(g), _energy(v)
+    return _difference(v), _heat(g), _energy(v, g)
 
 
 def _difference(v):
@@ -15,7 +15,7 @@ def _difference(v):
     answer = by_f / 1.8
     return number(
         "difference",
-        "So many degrees warmer",
+        "A difference in degrees",
         f"The heater's label says that it warms the air BY {by_f:.0f} °F above the outside. By how many °C is that?",
         answer=answer,
         unit="°C",
@@ -46,7 +46,7 @@ def _heat(g):
     wanted, parts = g.ready_c["oil"], g.heat_kj_per_k
     by, whole = wanted - g.outside_c, sum(parts.values())
     answer = whole * by / 1e3
-    only_oil = "That is the oil alone. The metal takes many times as much, and it decides."
+    only_oil = "That is only the oil. The metal takes many times as much, and it decides."
     return number(
         "heat",
         "The heat that has to go in",
@@ -60,7 +60,7 @@ def _heat(g):
         hint="Heat = heat for 1 °C × degrees warmed, for all three parts. 1,000 kJ are 1 MJ.",
         worked=(
             f"warmed by {wanted:.0f} − ({celsius_text(g.outside_c)}) = {by:.0f} °C",
-            f"all parts together {whole:.1f} kJ for each °C",
+            f"{' + '.join(f'{heat:g}' for heat in parts.values())} = {whole:.1f} kJ for each °C, all parts together",
             f"{whole:.1f} × {by:.0f} = {1e3 * answer:,.0f} kJ = {answer:.2f} MJ",
         ),
         wrong=[
@@ -74,36 +74,37 @@ def _heat(g):
     )
 
 
-def _energy(v):
+def _energy(v, g):
     power, minutes = v.number("power", 1800, 3000, 100), v.number("minutes", 35, 50, 5)
     share = v.number("on share", 60, 85, 5)
-    answer = power * minutes / 60 * share / 100 / 1e3
-    on_h = f"{minutes * share / 6000:.3f} h"
-    whole = "That is with the heat on all the time. The thermostat switches it off and on."
-    hours = "You multiplied by minutes. A kilowatt-hour wants hours."
+    heat_wh, fan_wh = power * share / 100 * minutes / 60, g.fan_w * minutes / 60
+    answer = (heat_wh + fan_wh) / 1e3
+    always_on = "That is with the heat on all the time. The thermostat switches it off and on."
     return number(
         "energy",
         "What the meter counts",
         f"An electric heater of {power:,.0f} W runs for {minutes:.0f} minutes; its thermostat keeps the heat on for "
-        f"{share:.0f} % of that time. How many kWh does the meter count?",
+        f"{share:.0f} % of that time. Its fan takes {g.fan_w:.0f} W, all the time. How many kWh does the meter count?",
         answer=answer,
         unit="kWh",
-        tolerance=0.03,
+        tolerance=0.01,
         points=3,
-        hint="Watt-hours are watts times hours. For how many hours is the heat on?",
+        hint="Watt-hours are watts times hours. For how many hours is the heat on, and for how many the fan?",
         worked=(
-            f"{minutes:.0f} min × {share:.0f} % ÷ 60 = {on_h}",
-            f"{power:,.0f} W × {on_h} ÷ 1,000 = {answer:.2f} kWh",
+            f"heat: {power:,.0f} × {share / 100:g} × {minutes:.0f} ÷ 60 = {heat_wh:,.1f} Wh",
+            f"fan: {g.fan_w:.0f} × {minutes:.0f} ÷ 60 = {fan_wh:.1f} Wh",
+            f"({heat_wh:,.1f} + {fan_wh:.1f}) ÷ 1,000 = {answer:.2f} kWh",
         ),
         wrong=[
+            (heat_wh / 1e3, "forgot the fan", "You left out the fan: it runs all the time, and the meter counts it."),
             (power / 1e3, "watts for watt-hours", "That is the power in kW. Energy is power times time."),
             (
                 power / 1e3 * share / 100,
                 "watts for watt-hours",
                 "That is the mean power in kW. Energy is power times time.",
             ),
-            (power * minutes / 60 / 1e3, "forgot the thermostat", whole),
-            (power * minutes * share / 100 / 1e3, "minutes for hours", hours),
+            ((power * minutes / 60 + fan_wh) / 1e3, "forgot the thermostat", always_on),
+            (60 * answer, "minutes for hours", "You multiplied by minutes. A kilowatt-hour wants hours."),
             (1e3 * answer, "Wh for kWh", "That is in Wh; 1,000 Wh are 1 kWh."),
             (answer * 3.6, "MJ for kWh", "That is in MJ; 3.6 MJ are 1 kWh."),
         ],

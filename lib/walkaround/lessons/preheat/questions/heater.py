@@ -1,15 +1,16 @@
-"""Questions on an air heater: how warm its air gets, and which fan is better."""
+"""Questions on an air heater: how warm its air gets, which fan is better, and what its lead loses."""
 
 import numpy as np
 
 from walkaround.assessment.builders import choice, number
 from walkaround.lessons.preheat.questions.scenario import OUTSIDE_C, POWERS_W, THERMOSTAT_C, celsius_text, in_frost
+from walkaround.physics.electrical import lead_loss
 from walkaround.units import fahrenheit
 
 
 def questions(v, g):
     """Questions on an air heater for a student's draws `v` and `Givens` `g`."""
-    return _rise(v, g), _fan(v, g)
+    return _rise(v, g), _fan(v, g), _lead(v)
 
 
 def _rise(v, g):
@@ -20,7 +21,7 @@ def _rise(v, g):
     return number(
         "rise",
         "How warm the air gets",
-        f"On a weak extension lead a heater gives only {power:,.0f} W. Its fan moves air that carries {flow:.1f} W for "
+        f"Switched to half power, a heater gives only {power:,.0f} W. Its fan moves air that carries {flow:.1f} W for "
         f"each °C it is warmer. With {outside} outside and the thermostat at {setting}: how warm does the air leave "
         "the heater in the end?",
         answer=answer,
@@ -88,17 +89,48 @@ def _fan(v, g):
         answer=answer,
         options=v.shuffled("fan", list(options.items())),
         points=3,
-        hint="How warm does the air get on each? With air held by the thermostat more of it is better; air that is "
-        "hardly warmer than the oil should get helps nobody.",
+        hint="How warm does the air get on each? Where the thermostat holds it, more air is better; air that is hardly "
+        "warmer than the oil has to be does little.",
         worked=(
             f"air on low: {air['low']}, on high: {air['high']}, held by the thermostat at "
             f"{THERMOSTAT_C:.0f} °C at most",
-            f"ready on low after {_minutes(low)}, on high after {_minutes(high)}",
+            f"on low {_ready(low)}, on high {_ready(high)}",
             options.get(answer, ""),
         ),
         wrong=[row for row in wrong if row[0] != answer],
     )
 
 
-def _minutes(minutes):
-    return f"{minutes:.0f} min" if np.isfinite(minutes) else "never"
+def _ready(minutes):
+    return f"ready after {minutes:.0f} min" if np.isfinite(minutes) else "never ready"
+
+
+def _lead(v):
+    current, length = v.number("lead current", 8, 13), v.pick("lead length", (25, 30, 40, 50))
+    area = v.pick("lead area", (1.5, 2.5))
+    loss = lead_loss(current, length, area)
+    volts, answer = float(loss.volts), float(loss.watts)
+    ohm = volts / current
+    return number(
+        "lead",
+        "What a lead loses",
+        f"A heater draws {current:.0f} A through an extension lead of {length} m, whose two copper wires have {area:g} "
+        "mm² each. 58 m of copper wire of 1 mm² have 1 Ω, and the current runs out and back. How many watts of "
+        "heat does the lead give off?",
+        answer=answer,
+        unit="W",
+        tolerance=3,
+        points=3,
+        hint="First the resistance: a longer wire has more, a thicker one less. Volts are A × Ω, and watts are V × A.",
+        worked=(
+            f"2 × {length} ÷ 58 ÷ {area:g} = {ohm:.4f} Ω",
+            f"{current:.0f} × {ohm:.4f} = {volts:.1f} V, which the heater lacks",
+            f"{current:.0f} × {current:.0f} × {ohm:.4f} = {answer:.0f} W warm the lead; coiled, it can catch fire",
+        ),
+        wrong=[
+            (volts, "volts for watts", "That is how many volts are lost. Times the current, it is watts."),
+            (answer / 2, "forgot the way back", "The current runs out and back: twice the length."),
+            (answer * area**2, "multiplied by the cross-section", "A thicker wire has less resistance: divide by it."),
+            (answer * area, "forgot the cross-section", "That is for wires of 1 mm². These are thicker."),
+        ],
+    )

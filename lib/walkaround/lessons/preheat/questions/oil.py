@@ -97,8 +97,8 @@ def _least(v, engine_oil):
         points=3,
         hint="Minimum, and what is burnt on the way, and the margin. Minutes are sixtieths of an hour.",
         worked=(
-            f"burnt: {rate:g} × {aloft:g} h = {burnt:.2f} qt",
-            f"{minimum:g} + {burnt:.2f} + {margin:g} = {answer:.2f} qt",
+            f"burnt: {rate:g} × {aloft:g} h = {burnt:g} qt",
+            f"{minimum:g} + {burnt:g} + {margin:g} = {answer:.2f} qt",
         ),
         wrong=[
             (answer - margin, "forgot the margin", "You left out the margin."),
@@ -127,7 +127,7 @@ def _greatest(v):
         hint="Pounds an hour first, then gallons, then quarts.",
         worked=(
             f"0.006 × {horsepower:.0f} = {pounds:.2f} lb/h",
-            f"÷ {oil.LB_PER_US_GALLON:g} × 4 = {answer:.2f} qt/h (the engine maker's own limit comes first)",
+            f"{pounds:.2f} ÷ {oil.LB_PER_US_GALLON:g} × 4 = {answer:.2f} qt/h; the engine maker's limit comes first",
         ),
         wrong=[
             (pounds, "pounds for quarts", in_pounds),

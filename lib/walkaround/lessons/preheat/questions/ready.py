@@ -66,24 +66,24 @@ def _statements(v, g):
         "oil": (f"The oil has reached its {limits['oil']}", margins["oil"] >= 0),
         "metal": (f"The metal has reached its {limits['metal']}", margins["metal"] >= 0),
         "cylinders": (f"The cylinders have reached their {limits['cylinders']}", margins["cylinders"] >= 0),
-        "start": ("By these limits the engine may be started", min(margins.values()) >= 0),
+        "start": ("By these temperatures the engine may be started", min(margins.values()) >= 0),
         "gap": ("The oil is more than 10 °C warmer than the cylinders", gap > 10),
     }
     right = frozenset(k for k, (_, so) in is_so.items() if so)
     # Within a whisker of a limit it would be a question of rounding, and with nothing right no question at all.
     if min(*(abs(m) for m in margins.values()), abs(gap - 10)) < 0.15:
         right = frozenset()
-    too_many = "All right but one: the oil alone does not make an engine ready."
-    too_few = "All right, but every part has reached its limit: what follows?"
+    too_many = "All right but one: warm oil does not make an engine ready by itself."
+    too_few = "All right, but every part is as warm as it has to be: what follows?"
     return choices(
         "statements",
-        "What is so by then",
-        f"The same morning, the same pad and cover: {at} minutes have gone by. Choose all that is so.",
+        "What is true by then",
+        f"The same morning, the same pad and cover: {at} minutes have gone by. Choose everything that is true.",
         answer=right,
         options=v.shuffled("statements", [(k, text) for k, (text, _) in is_so.items()]),
         points=3,
         table=_pad_table(i),
-        hint="Read the line, and compare each part with its own limit.",
+        hint="Read the line, and compare each part with its own ready temperature.",
         worked=(
             f"after {at} min: " + ", ".join(f"{part} {celsius_text(t, 1)}" for part, t in warm.items()),
             *(f"{text}: {'yes' if so else 'no'}" for text, so in is_so.values()),
@@ -107,8 +107,8 @@ def _wait(v):
         "wait",
         "The longest wait",
         f"After a long preheat the heater is off and put away, and so is the cover. It is {celsius_text(outside)} and "
-        "calm. How long may the start wait until a part is below its limit (oil 10 °C, metal 0 °C)? Between two lines "
-        "go straight.",
+        "calm. How long can the start wait before a part falls below its ready temperature (oil 10 °C, metal 0 °C)? "
+        "Between two lines go straight.",
         answer=without,
         unit="min",
         tolerance=3,
@@ -131,8 +131,8 @@ def _wait(v):
             ),
             (
                 _crossing(WAIT_MINUTES, off[:, 0], 0.0),
-                "metal's limit for the oil's",
-                "By then the oil has long been too cold: the first part that is below its limit counts.",
+                "metal's ready temperature for the oil's",
+                "By then the oil has long been too cold: the first part that is too cold counts.",
             ),
         ],
     )
@@ -145,12 +145,12 @@ def _crossing(minutes, falling, level):
 
 def _steps(v):
     steps = (
-        ("book", "Read in the engine maker's handbook whether and how to preheat"),
+        ("book", "Read in the aircraft's handbook whether and how to preheat"),
         ("live", "Ignition off, and treat the propeller as live all the same"),
-        ("clear", "Look for dripping fuel, and set the heater up clear of the cowl in the open air"),
+        ("clear", "Look for dripping fuel, and set the heater up in the open air, an extinguisher beside it"),
         ("heat", "Heat, and stay with it, until oil and metal are both ready"),
         ("away", "Switch off, and take heater, duct and cover away"),
-        ("start", "Start without a long wait, and watch the oil pressure"),
+        ("start", "Start without a long wait, and watch the oil pressure: none means stop"),
     )
     propeller_last = "You work about the cowl before the ignition is off: the propeller comes first."
     return order(

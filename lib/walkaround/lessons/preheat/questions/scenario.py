@@ -30,12 +30,13 @@ class Givens:
     oil_qt: float
     heat_kj_per_k: dict
     flow_w_per_k: dict
+    fan_w: float
     pad_w: float
 
 
 def givens(v):
     """Draw a student's frosty morning: `Givens`."""
-    section = aircraft.demo("morrowlark_four").engine
+    section, heaters = aircraft.demo("morrowlark_four").engine, demo_heaters()
     oil_kj_per_k = round(section.oil.heat_j_per_k(section.oil.usual) / 1e3, 1)
     metal, cylinders = section.metal.heat_kj_per_k, section.cylinders.heat_kj_per_k
     low, high = (round(float(f), 1) for f in in_frost().fan_flow_w_per_k)
@@ -45,7 +46,8 @@ def givens(v):
         oil_qt=section.oil.usual,
         heat_kj_per_k={"metal": metal, "cylinders": cylinders, "oil": oil_kj_per_k},
         flow_w_per_k={"low": low, "high": high},
-        pad_w=demo_heaters().pads[0].power_w,
+        fan_w=heaters.air_heaters[0].high.fan_w,
+        pad_w=heaters.pads[0].power_w,
     )
 
 
