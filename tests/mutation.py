@@ -121,12 +121,14 @@ def changes(node):
     elif isinstance(node, (ast.Break, ast.Continue)):
         yield lambda n: ast.Continue() if isinstance(n, ast.Break) else ast.Break()
     if isinstance(node, ast.Call):
-        for place in range(len(node.keywords)):
+        for place in [i for i, keyword in enumerate(node.keywords) if keyword.arg != "strict"]:
             yield lambda n, place=place: n.keywords.pop(place) and None
 
 
 def parts(node):
-    """The nodes of a tree that make it compute: types, decorators and documentation are left out."""
+    """The nodes of a tree that make it compute: types, decorators, words and `zip(strict=True)` are left out."""
+    if isinstance(node, ast.keyword) and node.arg == "strict":
+        return
     yield node
     for name, value in ast.iter_fields(node):
         if name in ("annotation", "returns", "decorator_list") or isinstance(node, ast.JoinedStr | ast.Raise):

@@ -26,6 +26,7 @@ def test_scales_without_a_tare():
     [
         (lambda: moments.weight_to_add(2000, 100.0, [101.0, 102.0, 103.0], 102.0), r"arm equals target_cg \(102\)"),
         (lambda: moments.weight_to_shift(2000, 100.0, 101.0, [50, 60], [70, 60]), r"to_arm equals from_arm \(60\)"),
+        (lambda: moments.weighed([-1, 20], [1.0, 2.0]), r"^readings\[0\] is -1; allowed: 0 or more"),
         (lambda: moments.weighed([10, 20], [1.0, 2.0], [-1, 0]), r"tares\[0\] is -1; allowed: 0 or more"),
         (lambda: moments.weighed([10, 20], [1.0, 2.0], [0, 21]), r"reading less tare\[1\] is -1; allowed: 0 or more"),
         (lambda: moments.balance([1.0, 2.0, 3.0], [1.0, 2.0]), "do not fit together"),
@@ -42,6 +43,16 @@ def test_the_ramp_limit_counts_where_the_envelope_reaches_the_take_off_limit():
     assert FOUR.envelope("normal").greatest_weight == FOUR.limits.take_off
     assert load_sheet(FOUR, {}, {}, category="normal").condition("ramp").weight_limit == FOUR.limits.ramp
     assert load_sheet(FOUR, {}, {}, category="utility").condition("ramp").weight_limit is None
+
+
+def test_taxi_fuel_above_the_top_of_the_envelope_counts_by_its_cg():
+    # 2,613 lb on the ramp and 2,607 lb at take-off, of at most 2,610: the envelope ends there, the ramp limit does not.
+    load, fuel = {"front seats": 400, "rear seats": 379}, {"left tank": 24.5, "right tank": 24.5}
+    heavy = load_sheet(FOUR, load, fuel, taxi=1.0)
+    assert heavy.condition("ramp").weight > heavy.envelope.greatest_weight > heavy.condition("take-off").weight
+    assert [bool(heavy.condition(name).inside) for name in ("ramp", "take-off")] == [True, True]
+    heavier = load_sheet(FOUR, {**load, "rear seats": 385}, fuel, taxi=1.0)
+    assert [bool(heavier.condition(name).inside) for name in ("ramp", "take-off")] == [True, False]
 
 
 @pytest.mark.parametrize(("over_lb", "loadable"), [(0.0, True), (0.5, False)])
@@ -76,3 +87,16 @@ def test_empty_tanks_drawn_together_burn_nothing():
 def test_fuel_that_only_some_of_many_flights_lack_is_named():
     with pytest.raises(ValueError, match="fuel used in flight is 12 US gal; allowed: up to what the tanks hold, 10 US"):
         load_sheet(FOUR, {}, {"left tank": 10.0}, 0.0, [5.0, 12.0])
+
+
+def test_three_tanks_drawn_in_order_give_a_node_where_each_runs_dry():
+    first, second = apart("in order").fuel.tanks
+    third = second.model_copy(update={"name": "tail tank", "arm": 180.0})
+    craft = FOUR.model_copy(
+        update={"fuel": FOUR.fuel.model_copy(update={"tanks": [first, second, third], "drawn": "in order"})}
+    )
+    sheet = load_sheet(craft, {}, {first.name: 5.0, second.name: 3.0, third.name: 10.0}, 1.0, 12.0)
+    burnt = np.array([1.0, 5.0, 8.0, 13.0]) * 6
+    assert sheet.path_weights == pytest.approx(sheet.condition("ramp").weight - burnt)
+    moments_burnt = [6 * 100.0, 30 * 100.0, 30 * 100.0 + 18 * 120.0, 30 * 100.0 + 18 * 120.0 + 30 * 180.0]
+    assert sheet.path_moments == pytest.approx(sheet.condition("ramp").moment - moments_burnt)
