@@ -7,8 +7,8 @@ from walkaround.live.controls import choice, slider
 from walkaround.live.stage import Stage, Worked
 from walkaround.live.status import NOTE, OK, STOP
 from walkaround.physics.loading import filled, load_sheet, loads_inside, most_fuel, most_in_station
+from walkaround.physics.loading.words import fix_words, reasons, sentence, smallest_fix
 from walkaround.physics.loading.words import say as say_amount
-from walkaround.physics.loading.words import sentence, smallest_fix
 
 CAUTION = (
     "A training aid with an invented aircraft. It looks only at weight and balance, not at the fuel reserve. For a "
@@ -44,7 +44,7 @@ def demo(name="morrowlark_four", category=None):
         flight = (0.0, values["trip fuel"], values.get("category"))
         sheet = load_sheet(craft, stations, fuel, *flight)
         fix = None if sheet.loadable else smallest_fix(craft, stations, fuel, *flight)
-        return Worked((sheet, stations, fuel), (sheet, stations, sentence(sheet, fix)))
+        return Worked((sheet, stations, fuel), (sheet, stations, *_said(sheet, fix)))
 
     presets = {name: _preset(craft, *parts) for name, parts in PRESETS.items()}
     title = f"{craft.name}: load it and watch the balance"
@@ -66,17 +66,17 @@ def holds(name="morrowlark_four"):
         loads = stations[first], stations[second]
         flight = filled(craft, values["fuel"]), 0.0, values["trip fuel"]
         sheet = load_sheet(craft, stations, *flight)
-        text = sentence(sheet)
+        text, more = _said(sheet)
         if sheet.loadable:
             most = most_in_station(craft, first, stations, *flight)
             fuel = say_amount(most_fuel(craft, stations, 0.0, values["trip fuel"]), unit.volume)
-            text = (
-                f"{weight(loads[0])} in {first} and {weight(loads[1])} in {second} are inside all the way. With the "
-                f"rest as it is, {first} could hold {weight(most)} at most, and the most fuel that this cabin could "
-                f"take is {fuel}."
+            text = f"{weight(loads[0])} in {first} and {weight(loads[1])} in {second} are inside all the way."
+            more = (
+                f"With the rest as it is, {first} could hold {weight(most)} at most, and the most fuel that this cabin "
+                f"could take is {fuel}."
             )
         area = loads_inside(craft, first, second, stations, *flight)
-        return Worked((area, *loads, bool(sheet.loadable)), (sheet, stations, text))
+        return Worked((area, *loads, bool(sheet.loadable)), (sheet, stations, text, more))
 
     def weight(value):
         # Cut off, not rounded: what is named as the most has to fit.
@@ -86,14 +86,25 @@ def holds(name="morrowlark_four"):
     return Stage(title, controls, TwoHoldsPicture(craft, first, second), work, _judged, caution=CAUTION)
 
 
+def _said(sheet, fix=None):
+    """Return the sentence on a load, and a second line: what else is wrong, and what would help."""
+    why = reasons(sheet)
+    if not why:
+        return sentence(sheet), ""
+    more = [f"Also: {'; '.join(why[1:])}."] * (len(why) > 1)
+    if fix:
+        more.append(fix_words(fix, sheet.aircraft.units))
+    return f"Not loadable within {sheet.envelope.name} limits: {why[0]}.", " ".join(more)
+
+
 def _judged(said):
-    """Return the verdict on a load sheet, and what is said of it."""
-    sheet, stations, text = said
+    """Return the verdict on a load sheet with what is said of it."""
+    sheet, stations, text, more = said
     places = sheet.aircraft.stations
     controls = next((s for s in places if s.kind == "seat"), places[0])
     if not stations[controls.name]:
-        return (NOTE if sheet.loadable else STOP), f"Nobody sits at the controls yet. {text}"
-    return (OK if sheet.loadable else STOP), text
+        return (NOTE if sheet.loadable else STOP), text, f"Nobody sits at the controls yet. {more}".strip()
+    return (OK if sheet.loadable else STOP), text, more
 
 
 def _aircraft(name):

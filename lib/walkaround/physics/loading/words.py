@@ -184,7 +184,7 @@ def _outside_words(sheet):
             when = f"from {say(burnt, unit.volume)} burnt until landing"
         else:
             when = f"from {say(burnt, unit.volume)} to {say(still, unit.volume)} burnt"
-        words.append(f"CG {limit} {when}")
+        words.append(f"{limit} {when}")
     return words
 
 
@@ -197,7 +197,7 @@ def _limit_passed(sheet, heavy, light):
     moments = np.interp(weights, sheet.path_weights[::-1], sheet.path_moments[::-1])
     limit, distance, _, _ = closest_approach(envelope, weights, moments)
     if checks.at_least(distance, 0.0, size=max(map(abs, envelope.cgs))):
-        below = light < envelope.least_weight
-        return "at a weight below the lightest that the envelope covers" if below else None
+        lacking = envelope.least_weight - light
+        return f"weight up to {say(lacking, unit.weight)} below the lightest covered" if lacking > 0 else None
     where = "ahead of" if limit == "forward" else "behind"
-    return f"up to {say(-distance, unit.arm)} {where} the {limit} limit"
+    return f"CG up to {say(-distance, unit.arm)} {where} the {limit} limit"
