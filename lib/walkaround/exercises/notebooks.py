@@ -12,23 +12,28 @@ METADATA = {
 }
 
 
-def exercise_notebook(stem, name, title, *, first="", asks_for="name", tries=AT_HOME.tries, more=(), last=""):
+RUN = "First open the menu **Run** and choose **Run All Cells**, each time you open this page: the form appears below."
+RUNS_BY_ITSELF = "The form appears below. If it does not, open the menu **Run** and choose **Run All Cells**."
+
+
+def exercise_notebook(stem, name, title, *, first="", run=RUN, asks_for="name", tries=AT_HOME.tries, more=(), last=""):
     """Return the notebook of an exercise as an nbformat notebook; the same arguments give the same notebook.
 
-    `stem` is its file name without the ending, `first` what stands below the title, `asks_for` what a student has to type
-    to begin (empty when the folder knows them), `more` further rules, `last` a line at the end; texts are Markdown.
+    `stem` is its file name without the ending, `first` what stands below the title, `run` says how the form is shown,
+    `asks_for` what a student has to type to begin (empty when the folder knows them), `more` are further rules, `last` is
+    a line at the end; texts are Markdown.
 
     >>> exercise_notebook("exercise-wind", "wind", "Wind").cells[2].source
     'exercise("wind")'
     """
-    begin = f" Then type your {asks_for} and press Enter." if asks_for else ""
+    begin = f" Type your {asks_for} there and press Enter." if asks_for else ""
     rules = (
-        f"First open the menu **Run** and choose **Run All Cells**, each time you open this page.{begin}",
+        f"{run}{begin}",
         "Type numbers as you like: `41.9`, `41,9`, `1 240`, `3/4`, with or without the unit.",
         f"Each question takes {tries} {'try' if tries == 1 else 'tries'} that earn points. A hint is free. The worked "
         "answer costs all the points of its question.",
         f"Every answer is saved at once, in a file beside this page that ends in `{ENDING}`. Close the page and come back "
-        "when you like: run all cells, and your answers are there.",
+        "when you like: your answers will be there.",
         *more,
     )
     text = [f"# {title}"]
@@ -57,6 +62,7 @@ def lesson_exercise(lesson):
         lesson.name,
         f"Exercise {lesson.number} · {lesson.title}",
         first=f"*{lesson.question}*",
+        run=RUNS_BY_ITSELF,
         last=f"It belongs to the lesson [{lesson.title}](../notebooks/{lesson.file}).",
     )
 
