@@ -46,8 +46,8 @@ class Sheet(TypedDict):
 class AnswerSheet:
     """One student's answers to one exercise, by the question's key in `answers`.
 
-    `notice` says in words when something is wrong with the file, and is empty otherwise. `unsaved` is whether the answers
-    can't be saved for now; `save` tries again.
+    `notice` says in words when something is wrong with the file, and is empty otherwise. `unsaved` is true while the
+    answers can't be saved; `save` tries again.
 
     >>> with tempfile.TemporaryDirectory() as folder:
     ...     AnswerSheet(folder, "loading", "Ines Okafor").answered("moment", "9 780")
