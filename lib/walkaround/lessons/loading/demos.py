@@ -27,7 +27,11 @@ PRESETS = {
 
 
 def demo(name="morrowlark_four", category=None):
-    """Return the live demonstration for a demo aircraft's name, or for the path of an aircraft file."""
+    """Return the live demonstration for a demo aircraft's name, or for the path of an aircraft file.
+
+    >>> demo("tansy_two").words.split(":")[0]
+    'Inside normal limits all the way'
+    """
     craft = _aircraft(name)
     unit, (_, volume_step) = craft.units, _steps(craft)
     start = _preset(craft, *PRESETS["two up, weekend bags"])
@@ -52,7 +56,11 @@ def demo(name="morrowlark_four", category=None):
 
 
 def holds(name="morrowlark_four"):
-    """Return the live demonstration of what may still go into the two holds, the rest of the load being given."""
+    """Return the live demonstration of what may still go into the two holds, the rest of the load being given.
+
+    >>> holds().words
+    '15 lb in hold A and 0 lb in hold B are inside all the way.'
+    """
     craft = _aircraft(name)
     first, second = (h.name for h in craft.holds[:2])
     unit, start = craft.units, _preset(craft, *PRESETS["four up and a picnic"])

@@ -10,7 +10,13 @@ from walkaround.lessons.loading.own_aircraft.verdict import go
 
 
 class OwnAircraft:
-    """An exercise on one aircraft: `NAME`, `TITLE` and `write(variant)` as every exercise has."""
+    """An exercise on one aircraft: `NAME`, `TITLE` and `write(variant)` as every exercise has.
+
+    >>> from walkaround import aircraft
+    >>> from walkaround.assessment.questions import paper
+    >>> paper(OwnAircraft(aircraft.demo("tansy_two"), "ours"), "Ines Okafor").title
+    'Weight and balance of the Tansy Two'
+    """
 
     def __init__(self, aircraft, name):
         self.aircraft, self.NAME = aircraft, name

@@ -38,6 +38,11 @@ def write(variant):
 
 
 def quick(variant):
-    """Return the questions asked on the spot in the lesson (a tuple of `Question`), about the demo aircraft."""
+    """Return the questions asked on the spot in the lesson (a tuple of `Question`), about the demo aircraft.
+
+    >>> from walkaround.assessment.variant import Variant
+    >>> [q.key for q in quick(Variant("lesson", "everyone", NAME))]
+    ['moment', 'fuel weight', 'moves', 'shift']
+    """
     paper = write(variant)
     return tuple(paper.question(key) for key in ("moment", "fuel weight", "moves", "shift"))
