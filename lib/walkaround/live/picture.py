@@ -12,7 +12,7 @@ from matplotlib.font_manager import FontProperties, findfont
 from matplotlib.text import Text
 from PIL import Image, ImageDraw, ImageFont
 
-from walkaround.live.colours import INK
+from walkaround.live.colours import INK, for_letters
 from walkaround.live.style import PIXELS_PER_INCH, new_figure, styled
 
 _PAD = 2  # pixels of ground around a text that has one
@@ -42,6 +42,8 @@ class LivePicture:
 
     def _draw_still(self):
         canvas = self.picture.figure.canvas
+        for text in self.picture.figure.findobj(Text):
+            text.set_color(for_letters(text.get_color()))
         canvas.draw()  # leaves the animated artists out
         self._pixels = np.asarray(canvas.buffer_rgba())
         self._renderer = canvas.get_renderer()
@@ -70,6 +72,8 @@ class LivePicture:
         return self._pixels
 
     def _draw(self, artist):
+        if isinstance(artist, Text):
+            artist.set_color(for_letters(artist.get_color()))
         if isinstance(artist, Text) and not artist.get_rotation():
             write(self._pixels, artist)
         else:

@@ -5,7 +5,7 @@ from matplotlib.collections import PolyCollection
 from matplotlib.ticker import MaxNLocator
 
 from walkaround.lessons.loading.margin import margin
-from walkaround.live.colours import BLUE, FAINT, GREEN, INK, ORANGE, VERMILION
+from walkaround.live.colours import BLUE, FAINT, GREEN, INK, ORANGE, VERMILION, for_letters
 from walkaround.live.style import new_figure, styled
 from walkaround.physics.loading import basic_weight_and_moment, cg_shifts
 from walkaround.physics.loading.words import say
@@ -121,7 +121,7 @@ class LoadingPicture:
             look = {"color": GREEN, "linestyle": "-", "linewidth": 2.6}
             line.set(**(look if chosen else {"color": FAINT, "linestyle": "--", "linewidth": 1.6}))
             area.set_visible(chosen)
-            self.names[name].set(color=INK if chosen else FAINT, fontweight="bold" if chosen else "normal")
+            self.names[name].set(color=INK if chosen else for_letters(FAINT), fontweight="bold" if chosen else "normal")
 
     def _show_flight(self, sheet):
         nodes = len(sheet.path_weights)
