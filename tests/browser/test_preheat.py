@@ -60,8 +60,11 @@ def test_fahrenheit_keeps_the_morning_as_it_was(stage):
 
 def test_the_hangar_table_stands_in_the_lesson_without_running_it(opened):
     page = opened("notebooks/08-preheat.ipynb", run=False)
-    pictures = page.locator(".jp-OutputArea-output img")
-    pictures.first.scroll_into_view_if_needed()
-    assert pictures.first.evaluate("image => image.naturalHeight") > 400
+    demonstration = page.locator(".jp-OutputArea-output img").first
+    demonstration.scroll_into_view_if_needed()
+    assert demonstration.evaluate("image => image.naturalHeight") > 400
     page.locator("code:text-is('preheat.hangar_table().save(\"hangar-table.pdf\")')").scroll_into_view_if_needed()
-    assert pictures.nth(1).evaluate("image => image.naturalWidth") > 1000
+    # By its width: JupyterLab may have taken the first picture off the page by now.
+    page.wait_for_function(
+        "() => [...document.querySelectorAll('.jp-OutputArea-output img')].some(image => image.naturalWidth > 1000)"
+    )
