@@ -175,7 +175,7 @@ first."
 
 
 def wait_words(plan, scale=CELSIUS):
-    """Say what the wait after the heating of a `Plan` does; nothing if there is none, or if it changes nothing.
+    """Say what the wait after the heating of a `Plan` does; nothing without one, or if the engine is too cold anyway.
 
     >>> from walkaround.physics.preheat import Engine, Part, SumpPad, plan
     >>> engine = Engine(metal=Part(60e3, 6.0), oil=Part(12e3, 2.0, to_metal_w_per_k=14.0))

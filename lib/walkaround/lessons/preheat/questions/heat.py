@@ -13,6 +13,8 @@ def questions(v, g):
 def _difference(v):
     by_f = v.number("difference", 40, 72, 2)
     answer = by_f / 1.8
+    as_temperature = "You took off 32 first. That is for a temperature; this is a difference between two."
+    multiplied = "You multiplied. A degree Celsius is the larger step, so there are fewer of them."
     return number(
         "difference",
         "A difference in degrees",
@@ -27,16 +29,8 @@ def _difference(v):
             f"{by_f:.0f} ÷ 1.8 = {answer:.1f} °C",
         ),
         wrong=[
-            (
-                float(celsius(by_f)),
-                "difference converted as a temperature",
-                "You took off 32 first. That is for a temperature; this is a difference between two.",
-            ),
-            (
-                by_f * 1.8,
-                "multiplied instead of divided",
-                "You multiplied. A degree Celsius is the larger step, so there are fewer of them.",
-            ),
+            (float(celsius(by_f)), "difference converted as a temperature", as_temperature),
+            (by_f * 1.8, "multiplied instead of divided", multiplied),
             (by_f, "Fahrenheit left as it was", "That is the difference in °F."),
         ],
     )
@@ -79,6 +73,7 @@ def _energy(v, g):
     share = v.number("on share", 60, 85, 5)
     heat_wh, fan_wh = power * share / 100 * minutes / 60, g.fan_w * minutes / 60
     answer = (heat_wh + fan_wh) / 1e3
+    mean_power = "That is the mean power in kW. Energy is power times time."
     always_on = "That is with the heat on all the time. The thermostat switches it off and on."
     return number(
         "energy",
@@ -98,11 +93,7 @@ def _energy(v, g):
         wrong=[
             (heat_wh / 1e3, "forgot the fan", "You left out the fan: it runs all the time, and the meter counts it."),
             (power / 1e3, "watts for watt-hours", "That is the power in kW. Energy is power times time."),
-            (
-                power / 1e3 * share / 100,
-                "watts for watt-hours",
-                "That is the mean power in kW. Energy is power times time.",
-            ),
+            (power / 1e3 * share / 100, "watts for watt-hours", mean_power),
             ((power * minutes / 60 + fan_wh) / 1e3, "forgot the thermostat", always_on),
             (60 * answer, "minutes for hours", "You multiplied by minutes. A kilowatt-hour wants hours."),
             (1e3 * answer, "Wh for kWh", "That is in Wh; 1,000 Wh are 1 kWh."),

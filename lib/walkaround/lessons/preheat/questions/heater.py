@@ -18,6 +18,8 @@ def _rise(v, g):
     by = power / flow
     answer = g.outside_c + by
     outside, setting = celsius_text(g.outside_c), f"{THERMOSTAT_C:.0f} °C"
+    only_rise = "That is how far above the outside it is. Begin from the outside temperature."
+    only_setting = "The thermostat only switches off. This power never gets the air so warm."
     return number(
         "rise",
         "How warm the air gets",
@@ -35,16 +37,8 @@ def _rise(v, g):
             "the power is the limit",
         ),
         wrong=[
-            (
-                by,
-                "rise for temperature",
-                "That is how far above the outside it is. Begin from the outside temperature.",
-            ),
-            (
-                THERMOSTAT_C,
-                "thermostat taken for what is reached",
-                "The thermostat only switches off. This power never gets the air so warm.",
-            ),
+            (by, "rise for temperature", only_rise),
+            (THERMOSTAT_C, "thermostat taken for what is reached", only_setting),
             (by - g.outside_c, "wrong sign of the cold", "You added the frost as if it were warmth."),
             (float(fahrenheit(answer)), "Fahrenheit for Celsius", "That is in °F; °C are asked for."),
         ],
@@ -62,22 +56,13 @@ def _fan(v, g):
         "high": "The high fan is ready sooner",
         "same": "Both are ready at the same time: the power is the same",
     }
+    spread = "Work out how warm the air gets on high: this power is spread over too much of it."
+    still_warm = "Work out how warm the air gets: on high it is still warm, and there is more of it."
+    blown_away = "What blows out of the cowl still warm is lost. How much that is depends on the flow."
     wrong = [
-        (
-            "high",
-            "fast fan always better",
-            "Work out how warm the air gets on high: this power is spread over too much of it.",
-        ),
-        (
-            "low",
-            "power limit seen where the thermostat holds",
-            "Work out how warm the air gets: on high it is still warm, and there is more of it.",
-        ),
-        (
-            "same",
-            "power taken for what the engine gets",
-            "What blows out of the cowl still warm is lost. How much that is depends on the flow.",
-        ),
+        ("high", "fast fan always better", spread),
+        ("low", "power limit seen where the thermostat holds", still_warm),
+        ("same", "power taken for what the engine gets", blown_away),
     ]
     return choice(
         "fan",

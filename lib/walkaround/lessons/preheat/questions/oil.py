@@ -54,6 +54,7 @@ def _litres(v, engine_oil):
     quarts = float(oil.to_add(have, wanted, engine_oil.full))
     answer = quarts * US_QUART_L
     divided = "You divided. A quart is less than a litre, so there are fewer litres than quarts."
+    whole = "That would be all of it. Some is in the sump already."
     mixed = "You took litres from quarts. Turn the difference into litres, or both first."
     return number(
         "litres",
@@ -69,11 +70,7 @@ def _litres(v, engine_oil):
         wrong=[
             (quarts, "quart for litre", "That is in quarts. A US quart is a little less than a litre."),
             (quarts / US_QUART_L, "turned the quart round", divided),
-            (
-                wanted * US_QUART_L,
-                "forgot what is in the sump",
-                "That would be all of it. Some is in the sump already.",
-            ),
+            (wanted * US_QUART_L, "forgot what is in the sump", whole),
             (float(wanted - have * US_QUART_L), "quarts less litres", mixed),
         ],
     )
@@ -167,10 +164,6 @@ def _thicker(v, section):
         wrong=[
             (1 / answer, "turned round", "You divided the thin by the thick: that is how many times thinner."),
             (nu[cold] / nu[40], "compared with 40 °C", f"You compared with 40 °C. The oil is ready at {ready} °C."),
-            (
-                nu[cold] - nu[ready],
-                "difference for ratio",
-                "That is the difference in mm²/s. How many times is a ratio.",
-            ),
+            (nu[cold] - nu[ready], "difference for ratio", "That is a difference in mm²/s. How many times is a ratio."),
         ],
     )

@@ -23,6 +23,7 @@ def _ready(g):
     by_part = {part: float(m[i]) for part, m in found.pad_ready.items()}
     last = max(by_part, key=by_part.get)
     answer = by_part[last]
+    only_oil = "That is when the oil is ready. The pad warms it first; metal and cylinders are still cold and tight."
     # A slip is read off the table, so it is what going straight between the table's lines gives.
     metal = _crossing(PAD_MINUTES, -found.pad_c[i, :, 0], -g.ready_c["metal"])
     oil = _crossing(PAD_MINUTES, -found.pad_c[i, :, 1], -g.ready_c["oil"])
@@ -44,12 +45,7 @@ def _ready(g):
             f"the {last} last: {answer:.0f} min",
         ),
         wrong=[
-            (
-                oil,
-                "oil ready taken for engine ready",
-                "That is when the oil is ready. The pad warms the oil first; metal and cylinders are still cold and "
-                "tight.",
-            ),
+            (oil, "oil ready taken for engine ready", only_oil),
             (metal, "cylinders forgotten", "That is when the metal is ready; the cylinders are behind it."),
             ((metal + oil + answer) / 3, "average of the parts", "You averaged. The slowest part decides."),
         ],
@@ -102,6 +98,8 @@ def _wait(v):
     i = OUTSIDE_C.index(outside)
     without, with_cover = found.wait_minutes[:, i].tolist()
     off, on = found.wait_c[:, i]
+    covered = "That is with the cover on. It has been put away."
+    too_late = "By then the oil has long been too cold: the first part that is too cold counts."
     rows = zip(WAIT_MINUTES, off[:, 1].tolist(), off[:, 0].tolist(), on[:, 1].tolist(), strict=True)
     return number(
         "wait",
@@ -124,16 +122,8 @@ def _wait(v):
             f"with the cover on it would have been {with_cover:.0f} min",
         ),
         wrong=[
-            (
-                _crossing(WAIT_MINUTES, on[:, 1], 10.0),
-                "column with the cover",
-                "That is with the cover on. It has been put away.",
-            ),
-            (
-                _crossing(WAIT_MINUTES, off[:, 0], 0.0),
-                "metal's ready temperature for the oil's",
-                "By then the oil has long been too cold: the first part that is too cold counts.",
-            ),
+            (_crossing(WAIT_MINUTES, on[:, 1], 10.0), "column with the cover", covered),
+            (_crossing(WAIT_MINUTES, off[:, 0], 0.0), "metal's ready temperature for the oil's", too_late),
         ],
     )
 
@@ -152,6 +142,7 @@ def _steps(v):
         ("away", "Switch off, and take heater, duct and cover away"),
         ("start", "Start without a long wait, and watch the oil pressure: none means stop"),
     )
+    after_lighting = "Look for fuel before anything is hot, not after."
     propeller_last = "You work about the cowl before the ignition is off: the propeller comes first."
     return order(
         "steps",
@@ -163,10 +154,6 @@ def _steps(v):
         hint="What must you know before you touch anything, and what must be made safe before anything is hot?",
         wrong=[
             (("book", "clear", "live", "heat", "away", "start"), "propeller last", propeller_last),
-            (
-                ("book", "live", "heat", "clear", "away", "start"),
-                "looked for fuel after lighting the heater",
-                "Look for fuel before anything is hot, not after.",
-            ),
+            (("book", "live", "heat", "clear", "away", "start"), "looked for fuel too late", after_lighting),
         ],
     )
