@@ -125,13 +125,13 @@ class Heaters(Section):
         return by_name(self.pads, name, "pad", "the heater file")
 
     def fuel_of(self, heater):
-        """What a heater burns, as `preheat_plan.Fuel`; None for an electric one."""
+        """What a heater burns, as `physics.preheat.Fuel`; None for an electric one."""
         if heater is None or heater.fuel is None:
             return None
         return Fuel(self._fuel(heater).mj_per_l, heater.efficiency)
 
     def cost(self, spent, heater=None):
-        """What a `preheat_plan.Spent` cost with this heater, in the file's currency."""
+        """What a `physics.preheat.Spent` cost with this heater, in the file's currency."""
         per_l = self._fuel(heater).price_per_l if heater is not None and heater.fuel else 0.0
         return spent.cost(self.electricity_per_kwh, per_l)
 
