@@ -168,9 +168,7 @@ def _set_mark(chosen):
 
     found = read_course(chosen.course)
     overrides.set_by_hand(found, chosen.id, chosen.exercise, chosen.points, chosen.reason)
-    print(
-        f"{chosen.id} has {chosen.points} points in {chosen.exercise} by hand. Mark again to bring the gradebook up to date."
-    )
+    print(f"{chosen.id} has {chosen.points} points in {chosen.exercise} by hand. Mark again to update the gradebook.")
     return 0
 
 

@@ -1,8 +1,8 @@
 """How long it takes to mark a large class: python tests/benchmarks/classroom.py [sheets]
 
-Ten thousand answer sheets, each of ten answered questions, each with numbers of its own, marked from a folder into a gradebook by two
-processes. Beside it, in the same run, what executing the solutions notebook of one exercise once for each student would
-take: a few are executed and the time is scaled, for ten thousand would take hours.
+Ten thousand answer sheets, each of ten answered questions and with numbers of its own, are marked from a folder into a
+gradebook by two processes. Beside it, in the same run, stands what executing the solutions notebook of one exercise once
+for each student would take: a few are executed and the time is scaled, since ten thousand would take hours.
 """
 
 import contextlib
@@ -28,7 +28,7 @@ MARK = "--mark"
 
 
 def made_class(folder, sheets):
-    """A course of so many students, each of whom has answered ten questions."""
+    """A course of `sheets` students, each of whom has answered ten questions."""
     begin_course(folder, "Benchmark")
     (folder / "roster.csv").write_text("id,name\n" + "".join(f"s{i},Student {i}\n" for i in range(sheets)))
     found = read_course(folder)
@@ -70,7 +70,7 @@ def mark(folder):
 
 
 def marked(folder):
-    """Mark the class in a folder in a process of its own, as an instructor does; returns seconds, processor seconds, bytes."""
+    """Mark the class in a folder in a process of its own, as an instructor does; returns (seconds, busy, bytes)."""
     with subprocess.Popen([sys.executable, __file__, MARK, str(folder)], stdout=subprocess.PIPE) as process:
         memory = Memory(process.pid)
         memory.start()
@@ -104,16 +104,18 @@ def main(sheets):
             seconds, busy, memory = marked(folder)
         rates.append(1000 * seconds / count)
         print(
-            f"{count:6,} sheets of 10 questions: {seconds:6.1f} s ({rates[-1]:.2f} ms a sheet; processors busy {busy:.1f} s), "
-            f"at most {memory / 1e6:.0f} MB"
+            f"{count:6,} sheets of 10 questions: {seconds:6.1f} s ({rates[-1]:.2f} ms a sheet; processors busy "
+            f"{busy:.1f} s), at most {memory / 1e6:.0f} MB"
         )
     print(
-        f"time a sheet, largest class to smallest: {rates[-1] / rates[0]:.2f} (1 is in proportion; starting the processes counts in the smallest)"
+        f"time a sheet, largest class to smallest: {rates[-1] / rates[0]:.2f} (1 is in proportion; starting the processes "
+        "counts in the smallest)"
     )
     one = executed()
     print(
-        f"executing the solutions notebook: {one:.1f} s each (mean of {NOTEBOOKS}); scaled, not run: {one * sheets / 2 / 3600:.1f} hours for "
-        f"{sheets:,} students on two processors, {one * sheets / 2 / seconds:,.0f} times as long"
+        f"executing the solutions notebook: {one:.1f} s each (mean of {NOTEBOOKS}); scaled, not run: "
+        f"{one * sheets / 2 / 3600:.1f} hours for {sheets:,} students on two processors, "
+        f"{one * sheets / 2 / seconds:,.0f} times as long"
     )
 
 

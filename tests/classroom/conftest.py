@@ -27,9 +27,8 @@ class School:
         (folder / "roster.csv").write_text("id,name,group\n" + lines, encoding="utf-8")
 
     def write_course(self, extra="", exercises='[[exercises]]\nname = "loading"\n'):
-        (self.folder / "course.toml").write_text(
-            f'name = "Test"\nsecret = "a secret of more than twenty letters"\ndue = {DUE.isoformat()}\n{extra}\n{exercises}'
-        )
+        always = f'name = "Test"\nsecret = "a secret of more than twenty letters"\ndue = {DUE.isoformat()}\n'
+        (self.folder / "course.toml").write_text(f"{always}{extra}\n{exercises}")
 
     @property
     def course(self):

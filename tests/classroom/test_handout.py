@@ -30,9 +30,8 @@ def test_a_late_joiner_changes_nothing_for_the_rest(school, tmp_path):
     roster.write_text(roster.read_text().replace("S1,", "S0,Late Lou,B\nS1,"))
     handout.hand_out(school.course, tmp_path / "out")
     after = everything(tmp_path / "out")
-    assert {k for k in after if after[k] != before.get(k)} == {
-        "s0.zip", "list.csv", *(f"s0/{n}" for n in ("enrolment.json", "exercise-loading.ipynb", "read-me-first.txt"))
-    }  # fmt: skip
+    own = {f"s0/{name}" for name in ("enrolment.json", "exercise-loading.ipynb", "read-me-first.txt")}
+    assert {k for k in after if after[k] != before.get(k)} == {"s0.zip", "list.csv", *own}
     assert set(before) <= set(after)
 
 
@@ -152,8 +151,10 @@ def test_ids_never_lead_out_of_the_folder(new_school, tmp_path, student):
 def test_a_damaged_enrolment_is_said_and_never_taken_for_home(school, tmp_path):
     handout.hand_out(school.course, tmp_path)
     path = tmp_path / "s1" / "enrolment.json"
-    for damage in (path.read_bytes()[:50], b"[]", b"[" * 100_000, path.read_bytes().replace(b'"tries": 3', b'"tries": "x"'),
-                   path.read_bytes().replace(b'"questions": ""', b'"questions": "../x.py"'), b"\xff\xfe", b"0" * 300_000):  # fmt: skip
+    whole = path.read_bytes()
+    in_words = whole.replace(b'"tries": 3', b'"tries": "x"')
+    outside = whole.replace(b'"questions": ""', b'"questions": "../x.py"')
+    for damage in (whole[:50], b"[]", b"[" * 100_000, in_words, outside, b"\xff\xfe", b"0" * 300_000):
         path.write_bytes(damage)
         with pytest.raises(ValueError, match=r"is not as it was|is too large"):
             enrolment.read(path.parent)

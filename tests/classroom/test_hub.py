@@ -50,10 +50,14 @@ def running(tmp_path_factory):
     port, hub_port, api = free_ports(3)
     url = f"http://127.0.0.1:{port}"
     environment = os.environ | {
-        "WALKAROUND_HUB_TRIAL": str(trial), "WALKAROUND_HANDED_OUT": str(handed_out), "WALKAROUND_HUB_URL": url,
-        "WALKAROUND_HUB_PORT": str(hub_port), "WALKAROUND_HUB_PROXY": proxy, "WALKAROUND_HUB_PROXY_API": f"http://127.0.0.1:{api}",
+        "WALKAROUND_HUB_TRIAL": str(trial),
+        "WALKAROUND_HANDED_OUT": str(handed_out),
+        "WALKAROUND_HUB_URL": url,
+        "WALKAROUND_HUB_PORT": str(hub_port),
+        "WALKAROUND_HUB_PROXY": proxy,
+        "WALKAROUND_HUB_PROXY_API": f"http://127.0.0.1:{api}",
         "PATH": f"{Path(sys.executable).parent}{os.pathsep}{os.environ['PATH']}",
-    }  # fmt: skip
+    }
     with open(tmp_path / "log", "wb") as log:
         command = [sys.executable, "-m", "jupyterhub", "-f", str(CONFIG)]
         process = subprocess.Popen(command, cwd=trial, env=environment, stdout=log, stderr=log)

@@ -92,8 +92,18 @@ def test_after_the_last_day_nothing_is_accepted(school):
     assert "1 answer after the last day" in one(school).remarks[0]
 
 
-@pytest.mark.parametrize("at", ["2031-01-01T00:00:00+00:00", "1970-01-01T00:00:00+00:00", "2026-03-01T00:00:00", "yesterday", "", "0001-01-01T00:00:00+23:59",
-                                "9999-12-31T23:59:59-23:59"])  # fmt: skip
+@pytest.mark.parametrize(
+    "at",
+    [
+        "2031-01-01T00:00:00+00:00",
+        "1970-01-01T00:00:00+00:00",
+        "2026-03-01T00:00:00",
+        "yesterday",
+        "",
+        "0001-01-01T00:00:00+23:59",
+        "9999-12-31T23:59:59-23:59",
+    ],
+)
 def test_a_time_that_can_not_be_is_passed_over_and_the_answer_counts(school, at):
     answers = school.answers("S1", ["moment"])
     answers["moment"]["tries"][0]["at"] = at
@@ -263,8 +273,10 @@ def test_a_mark_by_hand_that_can_not_be_is_left_out_with_its_line(school, line, 
 
 
 json_values = st.recursive(
-    st.none() | st.booleans() | st.integers() | st.floats() | st.text(max_size=5), lambda x: st.lists(x, max_size=3) | st.dictionaries(st.text(max_size=5), x), max_leaves=8
-)  # fmt: skip
+    st.none() | st.booleans() | st.integers() | st.floats() | st.text(max_size=5),
+    lambda x: st.lists(x, max_size=3) | st.dictionaries(st.text(max_size=5), x),
+    max_leaves=8,
+)
 tries = st.lists(st.fixed_dictionaries({"given": json_values, "at": json_values}) | json_values, max_size=4)
 entries = (
     st.fixed_dictionaries({"tries": tries | json_values, "hint": json_values, "worked_after": json_values})

@@ -1,4 +1,4 @@
-"""The printed pages: whatever anyone has typed, in a sheet, a roster, a course file or a question set, is text on them."""
+"""The printed pages: whatever has been typed in a sheet, roster, course file or question set is text on them."""
 
 import bs4
 import pytest

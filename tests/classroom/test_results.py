@@ -1,4 +1,4 @@
-"""What is written: a gradebook that a spreadsheet opens cleanly, pages with nothing in them that runs, each file whole or old."""
+"""What is written: a gradebook that opens cleanly, pages in which nothing runs, every file whole or as it was."""
 
 import csv
 import io

@@ -1,4 +1,4 @@
-"""Times at their limits: the last moment that counts and the first that does not, as near as a clock can tell them apart."""
+"""Times at their limits: the last moment that counts and the first that does not, as near as a sheet tells them."""
 
 import math
 from datetime import timedelta

@@ -1,4 +1,4 @@
-"""The notebooks of the exercises: those that are stored are those that are made, and those that are handed out alike."""
+"""The notebooks of the exercises: what is stored is what is made, and the same bytes every time."""
 
 from pathlib import Path
 

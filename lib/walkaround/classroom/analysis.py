@@ -25,8 +25,8 @@ class Slip(NamedTuple):
 class Item:
     """One question over the class: `sheets` were handed in, `right` of them earned its points.
 
-    `discrimination` is None where it says nothing; `slips` are in order, the commonest first; `hints` and `worked` count
-    the students who read the hint and the worked answer; `minutes` is the median of those who took time.
+    `discrimination` is None where it says nothing; `slips` begin with the commonest; `hints` and `worked` count the
+    students who read the hint and the worked answer; `minutes` is the median of those who took time.
     """
 
     key: str
@@ -47,7 +47,7 @@ class Item:
 
 @dataclass(frozen=True)
 class Exercise:
-    """One exercise over the class: percentages of those who handed in, its questions, the commonest slips, who is missing."""
+    """One exercise over the class: percentages of those who handed in, questions, commonest slips, who is missing."""
 
     name: str
     title: str
@@ -67,7 +67,7 @@ class Exercise:
 def point_biserial(passed, scores):
     """Point-biserial correlation of a yes-or-no with a score; None where one of them is the same for all.
 
-    (M₁ − M₀) / s · √(p q), with the means of the scores of those who passed and did not, and the standard deviation of all
+    (M₁ − M₀) / s · √(p q), with the mean scores of those who passed and did not, and the standard deviation of all
     (J. Lev, "The point biserial coefficient of correlation", Annals of Mathematical Statistics 20, 1949; from memory).
 
     >>> round(point_biserial([True, True, False, False], [4, 3, 2, 1]), 4)

@@ -85,9 +85,9 @@ def caution(exercise):
     """Say how far the discrimination of its questions can be believed in a class of this size."""
     n = exercise.items[0].sheets
     words = (
-        "“Tells strong from weak” is the point-biserial correlation of earning the question's points with the points of "
-        "all the others: near 0 it tells nothing, below 0 the stronger students missed it, and the question deserves a "
-        "look. "
+        "“Tells strong from weak” is the point-biserial correlation of earning the question's points with the points "
+        "of all the others: near 0 it tells nothing; below 0 the stronger students missed it, and the question "
+        "deserves a look. "
     )
     if n < analysis.FEW:
         return words + f"With {n} sheets it would say nothing, and is left out below {analysis.FEW}."

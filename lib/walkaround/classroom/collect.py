@@ -1,7 +1,7 @@
 """Collecting: every file below a folder, and in the zips there, with its bytes or the reason why it was not read.
 
-Nothing is unpacked to disk, no link is followed, and nothing that a zip says of itself is believed: how much comes out of
-it is counted while it is read.
+Nothing is unpacked to disk, no link is followed, and nothing that a zip says of itself is believed: how much comes out
+of it is counted while it is read.
 """
 
 import errno
@@ -42,7 +42,7 @@ _NOT_READABLE = (
 
 @dataclass(frozen=True)
 class Found:
-    """One file: where it was (for an entry of a zip, the zip, " › " and its name), and its bytes, or a status and why."""
+    """One file: where it was (for an entry of a zip, "zip › name"), and its bytes, or a status and the reason."""
 
     place: str
     data: bytes | None = None

@@ -1,4 +1,4 @@
-"""A course: a folder with a course file, a roster, and the course's own files; and where each student's numbers come from."""
+"""A course: a folder with a course file, a roster and the course's own files, and the source of students' numbers."""
 
 import hmac
 import secrets

@@ -1,4 +1,4 @@
-"""The instructor's desk in a notebook: open a course, hand out, mark, and look; buttons and tables, no code to write."""
+"""The instructor's desk in a notebook: open a course, hand out, mark, and look; with buttons and tables, no code."""
 
 import os
 import tempfile
@@ -256,7 +256,7 @@ class Desk(widgets.VBox):
 
 @contextmanager
 def _saying(place):
-    """Whatever goes wrong inside is said in words in an HTML widget: nobody who teaches should have to read a traceback."""
+    """Say in an HTML widget whatever goes wrong inside: nobody who teaches should have to read a traceback."""
     try:
         yield
     except ValueError as error:

@@ -1,4 +1,4 @@
-"""A page for each student: what was asked, what they answered, what came of it, and worked answers once they may be seen."""
+"""A page for each student: what was asked and answered, what came of it, and worked answers once they may be seen."""
 
 from datetime import UTC, datetime
 

@@ -155,7 +155,7 @@ def first_seen(course):
 
 
 def write(course, outcome, all_rows):
-    """Write the three tables, each whole or not at all, the gradebook last; a table with nothing new is left as it is."""
+    """Write the three tables, each whole or not at all, the gradebook last; one with nothing new is left as it is."""
     tidy(course.results)
     for name, data in (
         (FILES, files_data(course, outcome)),

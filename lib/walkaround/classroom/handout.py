@@ -30,7 +30,7 @@ class HandedOut:
 def hand_out(course, folder=None, progress=lambda done, total: None):
     """Write what the students get into a folder, the course's own unless one is given; returns `HandedOut`.
 
-    Files that are the same already are left as they are, and so are answer sheets and folders of students who have left.
+    Files that are the same already are left as they are; so are answer sheets, and folders of students who have left.
     Raises ValueError in words when an exercise can't be made, OSError when the folder can't be written.
     """
     folder = Path(folder) if folder else course.handed_out

@@ -7,15 +7,15 @@ Start it on the machine itself:
     jupyterhub -f jupyterhub_config.py
 
 As it is, this file is for a real school: everybody has an account on the machine, logs in with its password, and works
-under it, in a home folder that nobody else may open (chmod 700). That, and not this file, keeps one student's sheets from
-another. The roster's ids are the names of those accounts. JupyterHub then has to run as root.
+under it, in a home folder that nobody else may open (chmod 700). That, and not this file, keeps students' sheets apart.
+The roster's ids are the names of those accounts. JupyterHub then has to run as root.
 
 To try it without accounts, on your own computer with nobody else on it:
 
     WALKAROUND_HUB_TRIAL=trial jupyterhub -f jupyterhub_config.py
 
-Any name can then log in with the password “quillmoor”, and every server runs under YOUR account: pages are kept apart, but
-anyone who opens a terminal there can read everything that you can. Never use that for a class.
+Any name can then log in with the password “quillmoor”, and every server runs under YOUR account: pages are kept apart,
+but anyone who opens a terminal there can read everything that you can. Never use that for a class.
 """
 
 import os
@@ -30,8 +30,9 @@ trial = trial and os.path.abspath(trial)
 # The folder of what is handed out; only root needs to read it.
 handed_out = os.environ.get("WALKAROUND_HANDED_OUT", "/srv/walkaround/autumn/handed-out")
 
-# Only this machine can connect. For a classroom, put the school's web server with its certificate in front of it, or set
-# c.JupyterHub.ssl_key, c.JupyterHub.ssl_cert and an address in the school's network: passwords must not travel in clear.
+# Only this machine can connect. For a classroom, put the school's web server with its certificate in front of it, or
+# set c.JupyterHub.ssl_key, c.JupyterHub.ssl_cert and an address in the school's network: passwords must not travel in
+# clear.
 c.JupyterHub.bind_url = os.environ.get("WALKAROUND_HUB_URL", "http://127.0.0.1:8000")
 c.JupyterHub.hub_port = int(os.environ.get("WALKAROUND_HUB_PORT", "8081"))
 c.ConfigurableHTTPProxy.command = os.environ.get("WALKAROUND_HUB_PROXY", "configurable-http-proxy")

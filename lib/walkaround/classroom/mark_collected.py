@@ -1,5 +1,4 @@
-"""Marking all that was collected: every file gets a status, every party its mark. From some hundreds of sheets on, every
-processor takes part.
+"""Marking all that was collected: every file gets a status, every party its mark; on all processors when there is much.
 
 Running it again over the same files gives the same result.
 """

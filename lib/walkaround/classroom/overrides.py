@@ -22,7 +22,7 @@ class Override:
 
 
 def read(course):
-    """Read the marks set by hand; returns an `Override` by (party's id, exercise), and notices of lines that can't be used."""
+    """Read the marks set by hand; returns them by (party's id, exercise), and notices of lines that can't be used."""
     path = course.folder / FILE
     if not path.exists():
         return {}, ()

@@ -1,6 +1,6 @@
 """The printed pages, each one file that needs nothing else, readable on screen and on paper; made from the templates.
 
-Nothing that anyone has typed is taken for HTML: the templates escape it, and what they call safe is made by the library.
+Nothing that anyone has typed is taken for HTML: the templates escape it. What they call safe is made by the library.
 """
 
 from jinja2 import Environment, PackageLoader, StrictUndefined

@@ -49,8 +49,8 @@ class QuestionMark(NamedTuple):
 class SheetMark(NamedTuple):
     """What one sheet is worth: `points` of `of`, as the course counts.
 
-    `last_at` is the time of the last answer whose time is believed (seconds since 1970); `moments` has a hash of question,
-    time and answer for every try, to find two sheets with the same ones.
+    `last_at` is the time of the last answer whose time is believed (seconds since 1970); `moments` has a hash of
+    question, time and answer for every try, to find two sheets with the same ones.
     """
 
     party: str
@@ -66,7 +66,7 @@ class SheetMark(NamedTuple):
 
 
 class Clock(NamedTuple):
-    """Times that matter to a sheet, in seconds since 1970: between which answers are believed, and the exercise's dates."""
+    """Times that matter to a sheet, in seconds since 1970: when answers are believed, and the exercise's dates."""
 
     earliest: float
     latest: float
@@ -75,7 +75,7 @@ class Clock(NamedTuple):
 
 
 class _Tries(NamedTuple):
-    """The tries of one question that count, each with its time or None; how many times can't be right, how many are late."""
+    """Tries of one question that count, each with its time or None; how many times can't be right, how many are late."""
 
     kept: tuple[tuple[float | None, Try], ...] = ()
     misfit: int = 0
@@ -85,8 +85,8 @@ class _Tries(NamedTuple):
 def mark_sheet(course, party, stored, first_seen):
     """Mark a sheet that `answer_sheet.parse` has read, for a party; returns a `SheetMark`.
 
-    `first_seen` is when the sheet was first collected (seconds since 1970). Never raises for what the sheet says; raises
-    ValueError when the course can't make the variant.
+    `first_seen` is when the sheet was first collected (seconds since 1970). Raises ValueError when the course can't make
+    the variant, and never for what the sheet says.
     """
     exercise, answers = course.exercise(stored["exercise"]), stored["answers"]
     paper = course.paper(exercise.name, party.id)
@@ -198,7 +198,7 @@ def _time(text, clock):
 
 
 def _minutes(tries):
-    """Minutes spent on each question: the gaps before its answers, without pauses; there is none before the first of all."""
+    """Minutes spent on each question: the gaps before its answers, without pauses; none before the first of all."""
     events = sorted((at, key) for key, t in tries.items() for at, _ in t.kept if at is not None)
     spent: dict[str, float] = {}
     for (before, _), (at, key) in pairwise(events):

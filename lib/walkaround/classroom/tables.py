@@ -1,4 +1,4 @@
-"""Reading a table as an office or a spreadsheet saves it, in any delimiter and encoding; writing one that opens cleanly."""
+"""Reading a table as an office or a spreadsheet saves it, whatever its encoding; writing one that opens cleanly."""
 
 import codecs
 import csv

@@ -151,7 +151,7 @@ def _points(n):
 
 
 class _Entry:
-    """A place for an answer: its `widget`, what is `given` there, and what its `problem` is, in words, if it has one."""
+    """A place for an answer: its `widget`, what is `given` there, and its `problem` in words, if it has one."""
 
     problem = ""
 

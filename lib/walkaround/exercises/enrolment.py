@@ -1,6 +1,6 @@
-"""Who does the exercise, in which course and by which rules: at home without a course, in a school as it was handed out.
+"""Who does the exercise, in which course and by which rules: at home without a course, at school as it was handed out.
 
-Beside the notebooks that were handed out lies the enrolment file: a small JSON file with the student's id and their key.
+Beside notebooks that were handed out lies the enrolment file: a small JSON file with the student's id and their key.
 """
 
 import json
@@ -84,7 +84,7 @@ def read(folder):
 
 
 def parse(data, folder="."):
-    """Read the bytes of an enrolment file; raises ValueError, TypeError, KeyError or AttributeError if they are not one."""
+    """Read the bytes of an enrolment file; raises ValueError, TypeError, KeyError or AttributeError when damaged."""
     d = json.loads(data.decode("utf-8-sig"))
     if d["format"] != FORMAT or d["version"] != VERSION:
         raise ValueError(f"format {d['format']!r}, version {d['version']!r}")

@@ -1,4 +1,4 @@
-"""The notebook of an exercise, in the workbook and as it is handed out: what to do, and two cells that show the form."""
+"""The notebook of an exercise, in the workbook and as it is handed out: what to do, and cells that show the form."""
 
 import nbformat
 from nbformat.v4 import new_code_cell, new_markdown_cell, new_notebook
@@ -20,8 +20,8 @@ def exercise_notebook(stem, name, title, *, first="", run=RUN, asks_for="name", 
     """Return the notebook of an exercise as an nbformat notebook; the same arguments give the same notebook.
 
     `stem` is its file name without the ending, `first` what stands below the title, `run` says how the form is shown,
-    `asks_for` what a student has to type to begin (empty when the folder knows them), `more` are further rules, `last` is
-    a line at the end; texts are Markdown.
+    `asks_for` what a student has to type to begin (empty when the folder knows them), `more` are further rules, `last`
+    is a line at the end; texts are Markdown.
 
     >>> exercise_notebook("exercise-wind", "wind", "Wind").cells[2].source
     'exercise("wind")'
@@ -32,8 +32,8 @@ def exercise_notebook(stem, name, title, *, first="", run=RUN, asks_for="name", 
         "Type numbers as you like: `41.9`, `41,9`, `1 240`, `3/4`, with or without the unit.",
         f"Each question takes {tries} {'try' if tries == 1 else 'tries'} that earn points. A hint is free. The worked "
         "answer costs all the points of its question.",
-        f"Every answer is saved at once, in a file beside this page that ends in `{ENDING}`. Close the page and come back "
-        "when you like: your answers will be there.",
+        f"Every answer is saved at once, in a file beside this page that ends in `{ENDING}`. Close the page and come "
+        "back when you like: your answers will be there.",
         *more,
     )
     text = [f"# {title}"]
@@ -68,7 +68,7 @@ def lesson_exercise(lesson):
 
 
 def tidied(book, stem):
-    """Return a notebook with nothing in its cells and metadata that differs from run to run or from machine to machine."""
+    """Return a notebook without what differs from run to run or from machine to machine in its cells and metadata."""
     for number, cell in enumerate(book.cells):
         cell["id"] = f"{stem[:40].lower().replace('_', '-')}-{number:02d}"
         cell["metadata"] = {k: v for k, v in cell.metadata.items() if k == "tags"}

@@ -1,4 +1,4 @@
-"""Where an exercise's questions come from: a lesson of the workbook, a course's own question file, or its own aircraft."""
+"""Where an exercise's questions come from: a lesson of the workbook, a course's question file, or its aircraft."""
 
 from dataclasses import dataclass, replace
 from pathlib import Path

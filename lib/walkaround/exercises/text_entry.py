@@ -19,8 +19,8 @@ class TextEntry(anywidget.AnyWidget):
     _css = """
     .walkaround-text-entry { margin: 2px; color: var(--jp-ui-font-color1, #1a1a1a); }
     .walkaround-text-entry input {
-      font: inherit; margin: 0 4px; padding: 3px 6px; border: 1px solid var(--jp-border-color1, #8a8a8a); max-width: 100%;
-      background: var(--jp-layout-color1, #fff); color: inherit;
+      font: inherit; margin: 0 4px; padding: 3px 6px; max-width: 100%; color: inherit;
+      border: 1px solid var(--jp-border-color1, #8a8a8a); background: var(--jp-layout-color1, #fff);
     }
     .walkaround-text-entry input:focus { outline: 3px solid #0063a0; outline-offset: -1px; }
     """
