@@ -1,8 +1,8 @@
 """How long it takes to mark a large class: python tests/benchmarks/classroom.py [sheets]
 
 Ten thousand answer sheets, each of ten answered questions and with numbers of its own, are marked from a folder into a
-gradebook by two processes. Beside it, in the same run, stands what executing the solutions notebook of one exercise once
-for each student would take: a few are executed and the time is scaled, since ten thousand would take hours.
+gradebook by two processes. Beside it, in the same run, stands what executing the solutions notebook of one exercise
+once for each student would take: a few are executed and the time is scaled, since ten thousand would take hours.
 """
 
 import contextlib
@@ -108,8 +108,8 @@ def main(sheets):
             f"{busy:.1f} s), at most {memory / 1e6:.0f} MB"
         )
     print(
-        f"time a sheet, largest class to smallest: {rates[-1] / rates[0]:.2f} (1 is in proportion; starting the processes "
-        "counts in the smallest)"
+        f"time a sheet, largest class to smallest: {rates[-1] / rates[0]:.2f} (1 is in proportion; starting the "
+        "processes counts in the smallest)"
     )
     one = executed()
     print(

@@ -47,9 +47,7 @@ def find(course, outcome):
         sheets = [m for (_, name), m in outcome.marks.items() if name == exercise.name]
         found += _other_numbers(exercise.name, sheets) + _same_moments(exercise.name, sheets)
     for place, named, inside in outcome.misnamed:
-        says = (
-            f"The file {place} is named as {named} would name it; the sheet in it is {inside}'s and was marked as such."
-        )
+        says = f"The file {place} is named as {named} would name it; the sheet in it is {inside}'s, and counts as such."
         found.append(Likeness(inside, named, "", says))
     return sorted(found, key=lambda x: (x.exercise, x.one, x.other, x.says))
 

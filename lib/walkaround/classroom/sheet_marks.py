@@ -75,7 +75,7 @@ class Clock(NamedTuple):
 
 
 class _Tries(NamedTuple):
-    """Tries of one question that count, each with its time or None; how many times can't be right, how many are late."""
+    """The tries of one question that count, each with its time or None, and how many are misfits or too late."""
 
     kept: tuple[tuple[float | None, Try], ...] = ()
     misfit: int = 0
@@ -85,8 +85,8 @@ class _Tries(NamedTuple):
 def mark_sheet(course, party, stored, first_seen):
     """Mark a sheet that `answer_sheet.parse` has read, for a party; returns a `SheetMark`.
 
-    `first_seen` is when the sheet was first collected (seconds since 1970). Raises ValueError when the course can't make
-    the variant, and never for what the sheet says.
+    `first_seen` is when the sheet was first collected (seconds since 1970). Raises ValueError when the course can't
+    make the variant, and never for what the sheet says.
     """
     exercise, answers = course.exercise(stored["exercise"]), stored["answers"]
     paper = course.paper(exercise.name, party.id)
