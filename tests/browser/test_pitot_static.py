@@ -21,18 +21,28 @@ def lesson(browser, lab):
     context.close()
 
 
+def unfold(stage):
+    """Open the headings under which controls are folded where there is little room."""
+    closed = stage.root.locator("details:not([open]) > summary")
+    while closed.count():
+        closed.first.press("Enter")
+
+
 def test_dials_by_keyboard(lesson):
     stage = StageOnPage(lesson, DIALS)
     before = stage.picture
+    unfold(stage)
     assert "All three instruments are right" in stage.words
     stage.press("pitot inlet blocked", "Space")
     stage.wait_until_it_says("Airspeed shows 0 kt where 74 kt is right")
     stage.press("pitot drain blocked", "Space")
-    stage.wait_until_it_says("keeps an old pressure")
-    at_3000 = float(re.search(r"shows (\d+) kt", stage.words)[1])
+    stage.wait_until_it_says("Airspeed is off the scale, over 180 kt")
+    stage.press("pressure altitude, ft", "ArrowLeft", 20)
+    stage.rest()
+    at_1000 = float(re.search(r"shows (\d+) kt", stage.words)[1])
     stage.press("pressure altitude, ft", "ArrowRight", 5)
     stage.rest()
-    assert float(re.search(r"shows (\d+) kt", stage.words)[1]) > at_3000 + 10
+    assert float(re.search(r"shows (\d+) kt", stage.words)[1]) > at_1000 + 10
     assert stage.picture != before
 
 

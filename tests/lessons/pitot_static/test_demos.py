@@ -51,9 +51,18 @@ def test_dials_show_and_say_every_combination(dials, clear):
     inlet, drain, static = (not is_clear for is_clear in clear)
     for alternate in (False, True):
         dials.set(
-            altitude=4300, speed=88, climb=-350, inlet=inlet, drain=drain, static=static, alternate=alternate,
-            blocked_ft=3900, blocked_kt=95, setting=29.92, cabin=2.0,
-        )  # fmt: skip
+            altitude=4300,
+            speed=88,
+            climb=-350,
+            inlet=inlet,
+            drain=drain,
+            static=static,
+            alternate=alternate,
+            blocked_ft=3900,
+            blocked_kt=95,
+            setting=29.92,
+            cabin=2.0,
+        )
         shown = indications(
             4300.0, 88.0, Openings(*clear), 3900.0, 95.0, -350.0, alternate_open=alternate, cabin_below_hpa=2.0
         )
@@ -152,8 +161,9 @@ def test_a_pinhole_lags_and_a_wide_one_does_not(flight):
         flight.set(blocked="static port (tape, ice)", at_s=150, pinhole=pinhole, then="nothing more", moment=300)
         dial = flight.live.picture.dials[1]
         wrong.append(
-            float(dial.right.get_text().split()[1].replace(",", "")) - float(dial.reading.get_text().split()[1].replace(",", ""))
-        )  # fmt: skip
+            float(dial.right.get_text().split()[1].replace(",", ""))
+            - float(dial.reading.get_text().split()[1].replace(",", ""))
+        )
     assert wrong[0] > wrong[1] > wrong[2] >= 0
     assert wrong[2] < 60
     assert "small hole" in flight.words

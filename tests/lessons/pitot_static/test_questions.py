@@ -1,8 +1,8 @@
 """The exercise on pitot and static: answers worked out again from the formulas below, wrong turns, and texts.
 
 Atmosphere: U.S. Standard Atmosphere 1976, geopotential, up to 36,089 ft. Impact pressure: W. Gracey, Measurement of
-Aircraft Speed and Altitude, NASA RP-1046 (1980), subsonic. Both from memory; roots by scipy's `brentq`. Each question is
-read from its text, so what a student is told is what the answer stands on.
+Aircraft Speed and Altitude, NASA RP-1046 (1980), subsonic. Both recalled; roots by scipy's `brentq`. Each question is
+read from its text, so the answer stands on what a student is told.
 """
 
 import re
@@ -124,10 +124,8 @@ def thin_air(q, at_sea_level):
 
 
 def stop(q, rate):
-    printed, first, reaction, braking = numbers(
-        q,
-        "gains # kt each second. When the needle should show # kt it stands at zero, and the pilot rejects the take-off. For # s",
-    ) + numbers(q, "the brakes take off # kt")
+    printed, first = numbers(q, "gains # kt each second. When the needle should show # kt")
+    (reaction,), (braking,) = numbers(q, "the take-off. For # s"), numbers(q, "the brakes take off # kt")
     assert rate == pytest.approx(printed, abs=0.0051)
     top = first + rate * reaction
     return rolled_ft(top, rate) + rolled_ft(top, braking)
@@ -172,7 +170,11 @@ def wrong_numbers(asked):
         ("true airspeed", g.cruise_kt * root, "turned round"),
         ("true airspeed", g.cruise_kt / ratio, "forgot the square root"),
         ("impact pressure", 0.5 * 1.225 * (g.true_kt * KT) ** 2 / 100, "forgot the density"),
-        ("impact pressure", 0.5 * density(g.field_ft) * (g.true_kt * KT) ** 2 / 100, "dynamic pressure at the wrong altitude"),
+        (
+            "impact pressure",
+            0.5 * density(g.field_ft) * (g.true_kt * KT) ** 2 / 100,
+            "dynamic pressure at the wrong altitude",
+        ),
         ("impact pressure", density(g.high_ft) * (g.true_kt * KT) ** 2 / 100, "forgot the half"),
         ("impact pressure", 0.5 * density(g.high_ft) * g.true_kt**2 / 100, "knots taken for m/s"),
         ("impact pressure", as_printed, "Pa for hPa"),
@@ -198,7 +200,7 @@ def wrong_numbers(asked):
         ("stop", rolled_ft(top, g.deceleration_kt_s), "braking alone"),
         ("stop", rolled_ft(top, rate), "forgot the braking"),
         ("stop", asked.question("stop").answer / (KT / FT), "knots taken for ft/s"),
-    ]  # fmt: skip
+    ]
 
 
 @pytest.mark.parametrize("asked", PAPERS[:20], ids=lambda p: p.student)

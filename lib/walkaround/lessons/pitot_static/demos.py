@@ -12,9 +12,8 @@ from walkaround.physics.pitot_static import STANDARD_SETTING_HPA, Openings, indi
 from walkaround.units import INHG_HPA
 
 CAUTION = (
-    "A training aid with an invented aircraft; the handbook of the real one comes first. At the aircraft treat the "
-    "propeller as live. Never switch on pitot heat with the cover on, which it burns into the head, and keep your hand "
-    "off a head whose heat has been on."
+    "A training aid with an invented aircraft; the real aircraft's handbook comes first. Treat the propeller as live, "
+    "keep off a pitot head that may be hot, and never switch on pitot heat with the cover on."
 )
 
 
@@ -52,12 +51,7 @@ def dials(name="morrowlark_four"):
         # 29.92 on the altimeter's scale stands for the standard setting, which has two more digits.
         standard = round(v["setting"], 2) == 29.92
         setting_hpa = STANDARD_SETTING_HPA if standard else v["setting"] * INHG_HPA
-        flown = {
-            "altitude_ft": v["altitude"],
-            "cas_kt": v["speed"],
-            "climb_fpm": v["climb"],
-            "setting_hpa": setting_hpa,
-        }
+        flown = dict(altitude_ft=v["altitude"], cas_kt=v["speed"], climb_fpm=v["climb"], setting_hpa=setting_hpa)
         blocked = {"blocked_at_ft": v["blocked_ft"], "blocked_at_kt": v["blocked_kt"]}
         cabin = {"alternate_open": alternate, "cabin_below_hpa": v["cabin"]}
         shown = indications(openings=openings, **flown, **blocked, **cabin)
@@ -67,17 +61,15 @@ def dials(name="morrowlark_four"):
     def say(said):
         openings, shown, right, alternate, flown = said
         scales = picture.instruments
-        said = words.sentence(openings, shown, right, alternate_open=alternate, instruments=scales)
+        sentence = words.sentence(openings, shown, right, alternate_open=alternate, instruments=scales)
+        rate, speed, stall = flown["climb_fpm"], flown["cas_kt"], craft.speeds.vs0 or craft.speeds.vs1
+        flies = rate == 0 or speed >= stall
+        if not flies:
+            does = f"{'climb' if rate > 0 else 'descent'} of {abs(rate):,} ft/min at {speed} kt"
+            sentence = f"No aircraft flies a steady {does}: this one stalls at {stall:.0f} kt. {sentence}"
         if words.wrong_instruments(shown, right, scales):
-            verdict = STOP
-        else:
-            verdict = OK if openings == Openings() and not alternate else NOTE
-        rate, stall = flown["climb_fpm"], craft.speeds.vs0 or craft.speeds.vs1
-        if rate and flown["cas_kt"] < stall:
-            does = f"{'climb' if rate > 0 else 'descent'} of {abs(rate):,} ft/min at {flown['cas_kt']} kt"
-            said = f"No aircraft flies a steady {does}: this one stalls at {stall:.0f} kt. {said}"
-            verdict = NOTE if verdict == OK else verdict
-        return verdict, said
+            return STOP, sentence
+        return (OK if openings == Openings() and not alternate and flies else NOTE), sentence
 
     title, picture = f"{craft.name}: block an opening and read the instruments", InstrumentsPicture(craft.speeds.arcs)
     return Stage(title, controls, picture, work, say, _situations(craft, field_ft), CAUTION)
@@ -88,15 +80,10 @@ def _situations(craft, field_ft):
     climb, cruise, approach = (round(getattr(craft.speeds, n)) for n in ("climb", "cruise", "approach"))
 
     def situation(altitude, speed, rate, blocked, blocked_ft=field_ft, blocked_kt=0):
-        names = ("inlet", "drain", "static", "alternate")
-        switches = {name: name in blocked for name in names}
-        return {
-            "altitude": altitude,
-            "speed": speed,
-            "climb": rate,
-            "blocked_ft": blocked_ft,
-            "blocked_kt": blocked_kt,
-        } | switches
+        switches = {name: name in blocked for name in ("inlet", "drain", "static", "alternate")}
+        return dict(
+            altitude=altitude, speed=speed, climb=rate, blocked_ft=blocked_ft, blocked_kt=blocked_kt, **switches
+        )
 
     return {
         "all clear, climbing": situation(3000, climb, 500, ()),

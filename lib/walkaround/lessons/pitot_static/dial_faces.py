@@ -80,9 +80,9 @@ class AirspeedDial(Dial):
     first graduation: below it the needle is not to be trusted.
     """
 
-    def __init__(self, axes, vs1, vno, vne, vs0=None, vfe=None, first_mark=40, top=None):
+    def __init__(self, axes, vs1, vno, vne, vs0=None, vfe=None, first_mark=40):
         super().__init__(axes, "airspeed")
-        self.top = top or 20 * np.ceil(1.15 * vne / 20)
+        self.top = 20 * np.ceil(1.15 * vne / 20)
         self.instrument = AIRSPEED.with_scale_to(self.top)
         self._arc(vs1, vno, 0.97, 0.1, GREEN)
         self._arc(vno, vne, 0.97, 0.1, YELLOW, hatch="////")

@@ -14,8 +14,8 @@ from walkaround.live.status import NOTE, OK, STOP
 from walkaround.physics.pitot_static import Blockage, Indications, Openings, indications_over, time_constant_s, words
 
 CAUTION = (
-    "A training aid with an invented aircraft and an invented flight; the aircraft's own handbook comes first. Pitot "
-    "heat is for ice: never switch it on with the cover on."
+    "A training aid: aircraft and flight are invented, and the aircraft's own handbook comes first. Never switch on "
+    "pitot heat with the cover on."
 )
 PLATE_MM, LINE_ML = 2.0, 50.0  # how long a pinhole is, and the volume of the line behind it; invented
 FASTER = 20  # how many times as fast as a real flight a played one runs
