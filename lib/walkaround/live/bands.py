@@ -2,7 +2,8 @@
 
 import numpy as np
 
-GAP = 12  # rows: two changes nearer than that go as one
+BAND = 32  # rows that are looked at together
+GAP = 12  # pixels: two changes side by side and nearer than that go as one
 
 
 class Bands:
@@ -33,15 +34,21 @@ class Bands:
             self._seen = now.copy()
             return [((0, 0, now.shape[1], now.shape[0]), pixels.tobytes())]
         differs = now != self._seen
-        rows = np.flatnonzero(differs.any(axis=1))
-        if not rows.size:
-            return []
         found = []
-        for run in np.split(rows, np.flatnonzero(np.diff(rows) > GAP) + 1):
-            top, below = int(run[0]), int(run[-1]) + 1
-            columns = np.flatnonzero(differs[top:below].any(axis=0))
-            left, right = int(columns[0]), int(columns[-1]) + 1
-            part = now[top:below, left:right]
-            self._seen[top:below, left:right] = part
-            found.append(((left, top, right - left, below - top), part.tobytes()))
+        for band in range(0, len(now), BAND):
+            for left, right in _runs(differs[band : band + BAND].any(axis=0)):
+                rows = np.flatnonzero(differs[band : band + BAND, left:right].any(axis=1))
+                top, below = band + int(rows[0]), band + int(rows[-1]) + 1
+                part = now[top:below, left:right]
+                self._seen[top:below, left:right] = part
+                found.append(((left, top, right - left, below - top), part.tobytes()))
         return found
+
+
+def _runs(changed):
+    """The first place of each run that changed, and the place after its last; gaps of up to GAP are closed."""
+    places = np.flatnonzero(changed)
+    if not places.size:
+        return []
+    runs = np.split(places, np.flatnonzero(np.diff(places) > GAP) + 1)
+    return [(int(run[0]), int(run[-1]) + 1) for run in runs]
