@@ -6,7 +6,8 @@ import threading
 
 import pytest
 from walkaround.assessment import answer_sheet as sheets
-from walkaround.assessment.answer_sheet import AnswerSheet, file_name, parse, sheets_in, write_whole
+from walkaround.assessment.answer_sheet import AnswerSheet, file_name, parse, sheets_in
+from walkaround.assessment.files import write_whole
 
 
 def test_answers_are_found_again(tmp_path):

@@ -7,7 +7,7 @@ from functools import cached_property
 from pathlib import Path
 
 from walkaround.assessment import questions
-from walkaround.assessment.answer_sheet import write_whole
+from walkaround.assessment.files import write_whole
 from walkaround.assessment.judging import Rules
 from walkaround.assessment.variant import same_name
 from walkaround.classroom import course_file, roster

@@ -11,7 +11,7 @@ from pathlib import Path
 
 from walkaround.aircraft.people import PILOTS
 from walkaround.assessment import answer_sheet
-from walkaround.assessment.answer_sheet import write_whole
+from walkaround.assessment.files import write_whole
 from walkaround.assessment.questions import CHOICE, CHOICES, NUMBER
 from walkaround.classroom import tables
 from walkaround.classroom.course import COLLECTED, read_course

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from datetime import UTC, datetime
 
-from walkaround.assessment.answer_sheet import write_whole
+from walkaround.assessment.files import write_whole
 from walkaround.assessment.variant import same_name
 from walkaround.classroom import tables
 from walkaround.classroom.course import Party

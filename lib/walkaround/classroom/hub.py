@@ -11,7 +11,8 @@ import zipfile
 from pathlib import Path
 from typing import Any
 
-from walkaround.assessment.answer_sheet import ENDING, write_whole
+from walkaround.assessment.answer_sheet import ENDING
+from walkaround.assessment.files import write_whole
 from walkaround.classroom.texts import file_stem
 
 MOST_BYTES = 20_000_000

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from walkaround.assessment.answer_sheet import write_whole
+from walkaround.assessment.files import write_whole
 from walkaround.assessment.variant import same_name
 from walkaround.classroom import tables
 from walkaround.classroom.texts import shown

@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from walkaround.assessment.answer_sheet import write_whole
+from walkaround.assessment.files import write_whole
 from walkaround.assessment.question_file import NAME_FORM
 from walkaround.lessons.table import names as lesson_names
 
