@@ -168,6 +168,17 @@ def with_sentence(pixels, sentence):
     return Image.fromarray(np.concatenate([pixels, np.asarray(strip.canvas.buffer_rgba())])[:, :, :3])
 
 
+def figure_png(figure):
+    """Return a whole figure as a PNG of few bytes, as `small_png` does for an image.
+
+    >>> Image.open(io.BytesIO(figure_png(new_figure(300, 200)))).size
+    (300, 200)
+    """
+    canvas = FigureCanvasAgg(figure)
+    canvas.draw()
+    return small_png(Image.fromarray(np.asarray(canvas.buffer_rgba())[:, :, :3]))
+
+
 def small_png(image):
     """Return an image as a PNG of few bytes, for a stored notebook: 128 colours are enough for lines and letters.
 

@@ -2,17 +2,15 @@
 
 import base64
 import html
-import io
 from pathlib import Path
 
 import numpy as np
 from matplotlib.backends.backend_agg import FigureCanvasAgg
-from PIL import Image
 
 from walkaround import aircraft
 from walkaround.aircraft.heaters import demo_heaters, read_heaters
 from walkaround.lessons.preheat.hangar_picture import hangar_table as draw_table
-from walkaround.live.picture import small_png
+from walkaround.live.picture import figure_png
 from walkaround.live.status import OK, STOP, status_html
 from walkaround.physics.preheat import log_fit as preheat_fit
 from walkaround.physics.preheat import words as preheat_words
@@ -54,9 +52,7 @@ class HangarTable:
         return f"{self.title}. The shortest time in the table: {', '.join(best)}."
 
     def _repr_png_(self):
-        data = io.BytesIO()
-        self.figure.savefig(data, format="png")
-        return small_png(Image.open(data).convert("RGB"))
+        return figure_png(self.figure)
 
     def _repr_html_(self):
         # With its words, for anyone who can't see the picture.
