@@ -6,7 +6,7 @@ import pytest
 
 expect = pytest.importorskip("playwright.sync_api").expect
 
-FEEDBACK = "p[role=status]"
+FEEDBACK = ".wa-answer [role=status]"
 
 
 @pytest.fixture

@@ -52,25 +52,25 @@ def test_an_answer_right_and_one_wrong_are_found_after_a_reload(opened, lab):
     box.wait_for()
     box.fill("1")
     box.press("Enter")
-    page.wait_for_selector("p[role=status]:has-text('2 tries left')")
+    page.wait_for_selector(".wa-answer [role=status]:has-text('2 tries left')")
     page.click("button:has-text('Next')")
     page.wait_for_selector("text=What the fuel weighs")
     gallons = float(page.inner_text("p:has-text('The tanks hold')").split("hold ")[1].split(" US")[0])
     box = page.locator("input[placeholder='type a number']")
     box.fill(f"{gallons * 6:.0f} lb")
     page.click("button:has-text('Check my answer')")
-    page.wait_for_selector("p[role=status]:has-text('Right, read as')")
+    page.wait_for_selector(".wa-answer [role=status]:has-text('Right, read as')")
     (sheet,) = (lab.folder / "exercises").glob("loading-priya*.answers.json")
     answers = json.loads(sheet.read_text(encoding="utf-8"))["answers"]
     assert answers["moment"]["tries"][0]["given"] == "1"
 
     page = opened("exercises/01-loading.ipynb")
     page.wait_for_selector("text=1 of 11 done, 2 of 31 points")
-    page.wait_for_selector("p[role=status]:has-text('2 tries left')")
+    page.wait_for_selector(".wa-answer [role=status]:has-text('2 tries left')")
     assert page.input_value("input[placeholder='first and last name']") == "Priya Lindqvist"
     assert page.input_value("input[placeholder='type a number']") == "1"
     page.click("button:has-text('Next')")
-    page.wait_for_selector("p[role=status]:has-text('Right, read as')")
+    page.wait_for_selector(".wa-answer [role=status]:has-text('Right, read as')")
 
 
 def test_a_lesson_reads_without_running(opened, lab):

@@ -6,11 +6,14 @@ import re
 
 import pytest
 from walkaround.assessment.answer_sheet import AnswerSheet, file_name
-from walkaround.assessment.questions import CHOICE, NUMBER, ORDER
+from walkaround.assessment.judging import AT_HOME
+from walkaround.assessment.questions import CHOICE, CHOICES, NUMBER, ORDER
 from walkaround.exercises import form as form_module
+from walkaround.exercises.answer_box import AnswerBox
 from walkaround.exercises.form import ALL, ONE, ExerciseForm, quick
 from walkaround.exercises.progress_widget import progress
 from walkaround.lessons.table import LESSONS
+from walkaround.live.status import OK
 
 NAMES = [lesson.name for lesson in LESSONS]
 
@@ -24,20 +27,23 @@ def press_enter(entry, text=None):
     entry._handle_custom_msg({"entered": entry.value if text is None else text}, [])
 
 
+def entered(question, answer):
+    """An answer as it stands in the controls."""
+    if question.kind == NUMBER:
+        return answer if isinstance(answer, str) else f"{answer:.4f}"
+    if question.kind == ORDER:
+        return {key: place for place, key in enumerate(answer, 1)}
+    return answer if question.kind == CHOICE else [key for key, _ in question.options if key in answer]
+
+
+def press(box, button, **entered):
+    """Press a button of an answer box, as its screen side says it."""
+    box._handle_custom_msg({"entry": box.entry, **entered, "press": button}, [])
+
+
 def give(box, answer):
     """Put an answer into the controls, as a hand would, and press the button."""
-    q = box.question
-    if q.kind == NUMBER:
-        box.entry.box.value = answer if isinstance(answer, str) else f"{answer:.4f}"
-    elif q.kind == CHOICE:
-        box.entry.widget.value = answer
-    elif q.kind == ORDER:
-        for place, key in enumerate(answer, 1):
-            box.entry.places[key].value = place
-    else:
-        for key, tick in box.entry.boxes.items():
-            tick.value = key in answer
-    box.check.click()
+    press(box, "check", entry=entered(box.question, answer))
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -48,7 +54,8 @@ def test_all_right_at_the_first_try(tmp_path, name):
     form.begin.click()
     for box in form.boxes:
         give(box, box.question.answer)
-        assert text_of(box.feedback).split("✓")[1].strip().startswith("Right")
+        assert box.now["said"][0][0] == OK
+        assert box.said.startswith("Right")
     assert f"{form.paper.points} of {form.paper.points} points. Full marks!" in text_of(form.progress)
     assert (tmp_path / file_name(name, "Priya Lindqvist")).exists()
     assert f"{form.paper.points} of {form.paper.points}" in progress(tmp_path).value
@@ -61,14 +68,14 @@ def test_every_wrong_turn_is_named_and_three_of_them_close_the_question(tmp_path
         turns = box.question.wrong_turns
         for turn in turns[:3]:
             give(box, turn.answer)
-            assert turn.says in text_of(box.feedback)
+            assert turn.says in box.said
         for _ in range(3 - len(turns[:3])):
             give(box, turns[0].answer)
         assert box.score.closed
         assert box.score.earned == 0
-        assert "Worked answer" in box.worked_text.value
+        assert box.now["worked"] == list(box.question.worked)
         give(box, box.question.answer)
-        assert "For practice" in text_of(box.feedback)
+        assert "For practice" in box.said
     assert form.earned == 0
     again = ExerciseForm(name, tmp_path)
     assert again.paper.student == "Tomas Brandvold"
@@ -79,25 +86,25 @@ def test_every_wrong_turn_is_named_and_three_of_them_close_the_question(tmp_path
 def test_words_and_costs(tmp_path):
     form = ExerciseForm("loading", tmp_path, "Ines Okafor")
     box = form.boxes[0]
-    assert box.worked.description == "Worked answer (costs 2 points)"
+    assert box.now["button"] == "Worked answer (costs 2 points)"
     give(box, "12 apples")
-    assert "not “apples” after it" in text_of(box.feedback)
+    assert "not “apples” after it" in box.said
     assert box.score.tries == 0
     give(box, "")
-    assert "nothing to mark yet" in text_of(box.feedback)
+    assert "nothing to mark yet" in box.said
     give(box, "5")
-    assert "2 tries left" in text_of(box.feedback)
-    box.hint.click()
-    assert "weight times arm" in text_of(box.hint_text)
+    assert "2 tries left" in box.said
+    press(box, "hint")
+    assert "weight times arm" in box.now["hint"]
     give(box, f"{box.question.answer:,.0f} lb-in")
-    assert "2 points of 2." in text_of(box.feedback)
+    assert "2 points of 2." in box.said
     second = form.boxes[1]
-    second.worked.click()
-    assert second.worked.description == "Really? It costs 2 points: press again"
+    press(second, "worked")
+    assert second.now["button"] == "Really? It costs 2 points: press again"
     assert not second.score.closed
-    second.worked.click()
-    assert "earns 0 of 2 points" in text_of(second.feedback)
-    assert second.worked.description == "Worked answer"
+    press(second, "worked")
+    assert "earns 0 of 2 points" in second.said
+    assert second.now["button"] == "Worked answer"
     assert second.score.earned == 0
     assert second.score.closed
     assert "1 of 11 done" not in text_of(form.progress)
@@ -108,19 +115,19 @@ def test_the_answers_are_restored(tmp_path):
     form = ExerciseForm("loading", tmp_path, "Ines Okafor")
     give(form.boxes[0], form.boxes[0].question.answer)
     give(form.boxes[1], "5")
-    form.boxes[1].hint.click()
+    press(form.boxes[1], "hint")
     steps = next(b for b in form.boxes if b.question.kind == ORDER)
     give(steps, steps.question.wrong_turns[0].answer)
     again = ExerciseForm("loading", tmp_path)
     assert again.name.value == "Ines Okafor"
     assert again.place == 1
-    assert again.boxes[0].entry.box.value == form.boxes[0].entry.box.value
-    assert "Right" in text_of(again.boxes[0].feedback)
-    assert again.boxes[1].entry.box.value == "5"
-    assert "2 tries left" in text_of(again.boxes[1].feedback)
-    assert text_of(again.boxes[1].hint_text).strip().startswith("Hint:")
+    assert again.boxes[0].entry == form.boxes[0].entry
+    assert "Right" in again.boxes[0].said
+    assert again.boxes[1].entry == "5"
+    assert "2 tries left" in again.boxes[1].said
+    assert again.boxes[1].now["hint"] == again.boxes[1].question.hint
     restored = next(b for b in again.boxes if b.question.kind == ORDER)
-    assert restored.entry.given == list(steps.question.wrong_turns[0].answer)
+    assert restored.given == list(steps.question.wrong_turns[0].answer)
 
 
 def test_one_at_a_time_or_all(tmp_path):
@@ -141,7 +148,7 @@ def test_two_people_on_one_computer(tmp_path):
     form = ExerciseForm("loading", tmp_path)
     assert [name for name, _ in form.others.options[1:]] == ["Tomas Brandvold", "Ines Okafor"]
     form.others.value = "Ines Okafor"
-    assert form.boxes[0].entry.box.value == "5"
+    assert form.boxes[0].entry == "5"
 
 
 @pytest.mark.parametrize("name", ["", "   ", "…", "--"])
@@ -189,7 +196,7 @@ def test_an_answer_that_cannot_be_saved_is_told(tmp_path, monkeypatch):
 
     monkeypatch.setattr("walkaround.assessment.answer_sheet.write_whole", full)
     give(form.boxes[0], "5")
-    assert "can't be saved" in text_of(form.boxes[0].feedback)
+    assert "can't be saved" in form.boxes[0].said
 
 
 def test_what_a_stored_notebook_shows_names_nobody(tmp_path):
@@ -203,20 +210,18 @@ def test_quick_questions(tmp_path, monkeypatch):
     monkeypatch.chdir(tmp_path)
     box = quick("loading", 1)
     give(box, box.question.answer)
-    assert "Right" in text_of(box.feedback)
-    assert "point" not in text_of(box.feedback) + box.worked.description + text_of(box.children[0])
+    assert "Right" in box.said
+    assert "point" not in box.said + box.now["button"] + box.page["title"]
     assert not list(tmp_path.iterdir())
     with pytest.raises(ValueError, match="number is 9; allowed: 1 to 4"):
         quick("loading", 9)
 
 
-def test_keyboard_alone(tmp_path):
-    # Enter in the box is the message "submit" from the browser; it marks, leaving the box does not.
-    form = ExerciseForm("loading", tmp_path, "Ines")
-    box = form.boxes[0]
-    box.entry.box.value = "5"
+def test_what_is_entered_is_marked_when_it_is_sent_and_not_before(tmp_path):
+    box = ExerciseForm("loading", tmp_path, "Ines").boxes[0]
+    box._handle_custom_msg({"entry": "5"}, [])
     assert box.score.tries == 0
-    press_enter(box.entry.box)
+    press(box, "check")
     assert box.score.tries == 1
 
 
@@ -226,23 +231,54 @@ def test_enter_marks_the_text_that_it_carries(tmp_path):
     form.name._handle_custom_msg({"entered": "Ines Okafor"}, [])
     assert form.paper.student == "Ines Okafor"
     box = form.boxes[0]
-    box.entry.box._handle_custom_msg({"typed": "2"}, [])
-    box.entry.box._handle_custom_msg({"entered": "2222.5"}, [])
+    box._handle_custom_msg({"entry": "2"}, [])
+    press(box, "check", entry="2222.5")
     assert [t["given"] for t in form.sheet.answers[box.question.key]["tries"]] == ["2222.5"]
-    assert box.entry.box.value == "2222.5"
+    assert box.entry == "2222.5"
 
 
 def test_what_is_typed_is_known_before_the_check_is_pressed_and_is_not_sent_back(tmp_path, monkeypatch):
     sent = []
     box = ExerciseForm("loading", tmp_path, "Ines").boxes[0]
-    monkeypatch.setattr(box.entry.box, "send_state", lambda key=None: sent.append(key))
+    monkeypatch.setattr(box, "send_state", lambda key=None: sent.append(key))
     for text in ("2", "22", "222"):
-        box.entry.box._handle_custom_msg({"typed": text}, [])
-    box.check.click()
-    assert "read as 222 " in text_of(box.feedback)
-    assert sent == []  # it could overwrite what has been typed since
-    box.entry.restore("5")
-    assert sent == ["value"]
+        box._handle_custom_msg({"entry": text}, [])
+    press(box, "check")
+    assert "read as 222 " in box.said
+    assert sent == ["now"]  # the entry could overwrite what has been typed since
+    box.entry = "5"
+    assert sent == ["now", "entry"]
+
+
+def test_the_same_said_twice_is_shown_twice(tmp_path):
+    box = ExerciseForm("loading", tmp_path, "Ines").boxes[0]
+    give(box, "")
+    before = box.now
+    give(box, "")
+    assert (box.now["said"], box.now != before) == (before["said"], True)
+
+
+def test_an_answer_in_between_takes_back_the_first_press_for_the_worked_answer(tmp_path):
+    box = ExerciseForm("loading", tmp_path, "Ines").boxes[0]
+    press(box, "worked")
+    give(box, "5")
+    press(box, "worked")
+    assert not box.score.closed
+    assert "2 tries left" in box.said
+
+
+@pytest.mark.parametrize("kind", [NUMBER, CHOICE, CHOICES, ORDER])
+@pytest.mark.parametrize("given", ["<b>2</b>", "", ["no", "such"], []])
+def test_a_sheet_with_an_answer_of_another_kind_opens(kind, given):
+    question = next(q for name in NAMES for q in ExerciseForm(name, student="Ines").paper.questions if q.kind == kind)
+    record = {"tries": [{"given": given, "at": ""}], "hint": False, "worked_after": None}
+    box = AnswerBox(question, 1, record, AT_HOME, lambda *_: "")
+    assert box.said.startswith("Not")
+
+
+def test_without_a_kernel_the_question_stands(tmp_path):
+    box = quick("loading", 1)
+    assert box._repr_mimebundle_()[0]["text/plain"] == f"Question: {box.question.text}"
 
 
 @pytest.mark.parametrize(
@@ -258,11 +294,10 @@ def test_what_is_typed_is_known_before_the_check_is_pressed_and_is_not_sent_back
 def test_an_order_that_is_none_is_refused_and_costs_no_try(tmp_path, chosen, says):
     form = ExerciseForm("loading", tmp_path, "Ines")
     box = next(b for b in form.boxes if b.question.kind == ORDER)
-    numbers = chosen + list(range(len(chosen) + 1, len(box.entry.places) + 1))
-    for place, number in zip(box.entry.places.values(), numbers, strict=False):
-        place.value = number
-    box.check.click()
-    assert f"Not marked: {says}" in text_of(box.feedback)
+    keys = [key for key, _ in box.question.options]
+    numbers = chosen + list(range(len(chosen) + 1, len(keys) + 1))
+    press(box, "check", entry=dict(zip(keys, numbers, strict=True)))
+    assert f"Not marked: {says}" in box.said
     assert box.score.tries == 0
     assert not (tmp_path / file_name("loading", "Ines")).exists()
 
@@ -280,14 +315,14 @@ def test_a_folder_that_can_not_be_written_is_told_at_begin_and_nothing_is_lost(t
     assert "No such file or directory" in text_of(form.message)
     for box in form.boxes:
         give(box, box.question.answer)
-        assert "can't be saved" in text_of(box.feedback)
+        assert "can't be saved" in box.said
     assert "Your answers are in the file" not in text_of(form.progress)
     # Someone else was here, and Ines goes on: her answers are still there, though no file holds them.
     form.start("Tomas")
     form.start("Ines")
     assert form.earned == form.paper.points
     folder.mkdir()
-    form.boxes[0].hint.click()  # every question is closed: no further answer would save anything
+    press(form.boxes[0], "hint")  # every question is closed: no further answer would save anything
     assert "your answers are saved in loading-ines.answers.json" in text_of(form.message)
     assert saved_answers(folder) == {box.question.key for box in form.boxes}
 
@@ -323,6 +358,6 @@ def test_a_full_disk_is_told_and_everything_is_saved_when_there_is_room(tmp_path
         assert "No space left on device" in text_of(form.message)
         give(form.boxes[1], "6")
     assert saved_answers(tmp_path) == set()
-    form.boxes[2].hint.click()
+    press(form.boxes[2], "hint")
     assert saved_answers(tmp_path) == {box.question.key for box in form.boxes[:2]}
     assert "your answers are saved" in text_of(form.message)

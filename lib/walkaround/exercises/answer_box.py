@@ -1,56 +1,57 @@
-"""One question on screen: its text, a place for the answer, a check, a hint, the worked answer, and what came of it."""
+"""One question on screen: its text, a place for the answer, a check, a hint, the worked answer, and what came of it.
 
-import html
+`answer_box.js` is its screen side; `answer_logic.js` is the part of that which needs no screen.
+"""
 
-import ipywidgets as widgets
+from pathlib import Path
+
+import anywidget
+from traitlets import Any, Dict
 
 from walkaround.assessment.judging import Mark, mark, score
-from walkaround.assessment.questions import CHOICE, CHOICES, NUMBER
-from walkaround.exercises import markup
-from walkaround.exercises.text_entry import TextEntry
-from walkaround.live.status import NOTE, OK, STOP, status_html
+from walkaround.assessment.questions import CHOICE, CHOICES, NUMBER, ORDER
+from walkaround.live.status import NOTE, OK, STOP
 
-_AUTO = widgets.Layout(width="auto")
-_ROW = widgets.Layout(flex_flow="row wrap")
+_HERE = Path(__file__).parent
+_SCREEN = {NUMBER: ("number", ""), CHOICE: ("choice", ""), CHOICES: ("choices", []), ORDER: ("order", {})}
+_VERDICTS = {True: OK, False: STOP, None: NOTE}
 
 
-class AnswerBox(widgets.VBox):
+class AnswerBox(anywidget.AnyWidget):
     """One question; `record` is its dict of tries, hint and worked answer, as an answer sheet holds it.
 
     `saved` is called with ("answered", given), ("hinted",) or ("worked",) and returns a notice for the student, empty
     if all went well. `changed` is called after every mark.
+
+    `entry` is what is entered: a typed text, an option's key, keys, or for an order places by key. `now` is what came
+    of it: `said`, rows of a verdict and a text; the `hint` and the steps `worked`, once shown; and what the `button`
+    for the worked answer says.
     """
+
+    _esm = (_HERE / "answer_logic.js").read_text(encoding="utf-8") + (_HERE / "answer_box.js").read_text("utf-8")
+    _css = (_HERE / "answer_box.css").read_text(encoding="utf-8")
+    page = Dict().tag(sync=True)
+    now = Dict().tag(sync=True)
+    # Not echoed: an echo of what was entered a moment ago would overwrite what has been entered since.
+    entry = Any().tag(sync=True, echo_update=False)
 
     def __init__(self, question, number, record, rules, saved, changed=lambda: None, counts=True):
         self.question, self.rules, self._counts, self._sure = question, rules, counts, False
         self._saved, self._changed, self._record = saved, changed, record
-        points = _points(question.points)
-        self.entry = _ENTRIES.get(question.kind, _OrderEntry)(question)
-        self.check = widgets.Button(description="Check my answer", icon="check", layout=_AUTO)
-        self.hint = widgets.Button(description="Hint (free)", layout=_AUTO, tooltip="Show a hint; it costs nothing")
-        self.worked = widgets.Button(
-            description=f"Worked answer (costs {points})" if counts else "Worked answer",
-            layout=_AUTO,
-            tooltip="Show every step. The question then earns nothing any more.",
-        )
-        self.feedback, self.hint_text, self.worked_text = widgets.HTML(), widgets.HTML(), widgets.HTML()
-        self.check.on_click(lambda _: self.answer_entered(self.entry.given))
-        self.hint.on_click(lambda _: self.show_hint())
-        self.worked.on_click(lambda _: self._ask_worked())
-        self.entry.on_enter(self.answer_entered)
-        head = f"<b>{number}. {html.escape(question.title)}</b>" + f" ({points})" * counts
-        super().__init__(
-            [
-                widgets.HTML(head),
-                widgets.HTML(markup.paragraph(question.text) + markup.table(question.table)),
-                self.entry.widget,
-                widgets.HBox([self.check, self.hint] + [self.worked] * rules.worked_answers, layout=_ROW),
-                self.hint_text,
-                self.feedback,
-                self.worked_text,
-            ],
-            layout=widgets.Layout(border_top="1px solid #bbb", padding="6px 0", width="100%"),
-        )
+        self._points = _points(question.points)
+        kind, empty = _SCREEN[question.kind]
+        page = {
+            "title": f"{number}. {question.title}" + f" ({self._points})" * counts,
+            "level": 2 if counts else 3,  # of its heading: in a lesson it stands within a section
+            "text": question.text,
+            "table": question.table,
+            "kind": kind,
+            "unit": question.unit,
+            "options": question.options,
+            "worked": rules.worked_answers,
+        }
+        super().__init__(page=page, entry=empty)
+        self.on_msg(lambda _, content, __: self.take(content))
         self._restore()
 
     @property
@@ -58,189 +59,130 @@ class AnswerBox(widgets.VBox):
         """The question's score now."""
         return score(self.question, self._record, self.rules)
 
-    def answer_entered(self, given):
-        """Mark what has been entered, unless it can't be an answer, which is said and is no try."""
-        if self.entry.problem:
-            self._say(Mark(None, f"Not marked: {self.entry.problem}."))
+    @property
+    def said(self):
+        """What is said of the last answer."""
+        return " ".join(text for _, text in self.now["said"])
+
+    @property
+    def given(self):
+        """The answer that is entered, as an answer sheet holds it."""
+        places = self.entry
+        return sorted(filter(places.get, places), key=places.get) if self.question.kind == ORDER else self.entry
+
+    @property
+    def problem(self):
+        """Why what is entered can't be an answer, in words; empty if it can."""
+        if self.question.kind != ORDER:
+            return ""
+        chosen = [self.entry.get(key, 0) for key, _ in self.question.options]
+        twice = sorted({n for n in chosen if n and chosen.count(n) > 1})
+        if twice:
+            are = f"{' and '.join(map(str, twice))} {'are' if len(twice) > 1 else 'is'}"
+            return f"{are} chosen more than once; give every step a number of its own"
+        return "choose a number for every step first" if 0 in chosen else ""
+
+    def take(self, content):
+        """Take a message of the screen: the `entry`, and which button was pressed: check, hint or worked."""
+        self.set_state({"entry": content.get("entry", self.entry)})  # as from a screen: it is not sent back there
+        press = {"check": self.check, "hint": self.show_hint, "worked": self.ask_worked}.get(content.get("press"))
+        if press:
+            press()
+
+    def check(self):
+        """Mark what is entered, unless it can't be an answer, which is said and is no try."""
+        if self.problem:
+            self._show(self._words(Mark(None, f"Not marked: {self.problem}.")))
         else:
-            self.answer(given)
+            self.answer(self.given)
 
     def answer(self, given):
         """Mark an answer on the spot and save it; one that can't be read is no try, and the student is told why."""
-        result = mark(self.question, given, self.rules)
-        if self.score.closed and (self.score.right or self._worked_was_seen()):
+        result, before, self._sure = self.judged(given), self.score, False
+        if before.closed and (before.right or self._worked_was_seen()):
             # The points are settled: marked for practice, not recorded.
-            self._say(result, practice=True)
+            self._show(self._words(result, practice=True))
             return
         notice = self._saved("answered", given) if result.right is not None else ""
-        self._say(result, notice)
+        now = self.score
+        if self.rules.worked_answers and now.closed and not now.right:
+            self._saved("worked")
+        self._show(self._words(result) + [[STOP, notice]] * bool(notice))
         self._changed()
+
+    def judged(self, given):
+        """What becomes of an answer, as a `Mark`."""
+        return mark(self.question, given, self.rules)
 
     def show_hint(self):
         """Show the hint, and note that it was read."""
-        self.hint_text.value = markup.paragraph(f"Hint: {self.question.hint}")
         self._saved("hinted")
+        self._show()
 
-    def _ask_worked(self):
-        """Show the worked answer; where that costs points, at the second press."""
-        costs = self._counts and not self.score.closed
-        points = _points(self.question.points)
-        if costs and not self._sure:
+    def ask_worked(self):
+        """Show the worked answer, at its cost; where that costs points, at the second press."""
+        if self._counts and not self.score.closed and not self._sure:
             self._sure = True
-            self.worked.description = f"Really? It costs {points}: press again"
+            self._show()
             return
-        self.show_worked()
-        if costs:
-            self.feedback.value = status_html(f"The worked answer is shown: this question earns 0 of {points}.", NOTE)
-
-    def show_worked(self):
-        """Show the worked answer, at its cost."""
+        costs = self._counts and not self.score.closed
         if not self.score.right:
             self._saved("worked")
-        self.worked_text.value = markup.worked(self.question)
-        self._worked_is_free()
+        self._show([[NOTE, f"The worked answer is shown: this question earns 0 of {self._points}."]] if costs else None)
         self._changed()
 
-    def _worked_is_free(self):
-        self.worked.description, self.worked.tooltip = "Worked answer", "Show every step"
+    def _show(self, said=None):
+        """Show what came of it, and what else has been earned or asked for by now."""
+        closed = self.score.closed
+        button = "Worked answer"
+        if self._counts and not closed:
+            button = (
+                f"Really? It costs {self._points}: press again" if self._sure else f"{button} (costs {self._points})"
+            )
+        self.now = {
+            "said": self.now.get("said", []) if said is None else said,
+            "hint": self.question.hint if self._record.get("hint") else "",
+            "worked": list(self.question.worked) if closed and self.rules.worked_answers else [],
+            "button": button,
+            # A screen hears of everything, even if the same is said again.
+            "turn": self.now.get("turn", 0) + 1,
+        }
 
     def _worked_was_seen(self):
         return self._record.get("worked_after") is not None
 
-    def _say(self, result, notice="", practice=False):
-        now = self.score
-        verdict = {True: OK, False: STOP, None: NOTE}[result.right]
-        text = f"{result.says} {self._of_points(result, now, practice)}".strip()
-        self.feedback.value = status_html(text, verdict) + (status_html(notice, STOP) if notice else "")
-        if self.rules.worked_answers and not practice and result.right is False and now.tries >= self.rules.tries:
-            self.show_worked()
-        if self.rules.worked_answers and result.right:
-            self.worked_text.value = markup.worked(self.question)
-        if now.closed:
-            self._worked_is_free()
+    def _words(self, result, practice=False):
+        return [[_VERDICTS[result.right], f"{result.says} {self._of_points(result, practice)}".strip()]]
 
-    def _of_points(self, result, now, practice):
+    def _of_points(self, result, practice):
         """What an answer means for the question's points, in words; nothing where there are none."""
         if not self._counts or (result.right is None and not practice):
             return ""
         if practice:
             return "(For practice: the points of this question are settled.)"
+        now = self.score
         if result.right:
             return f"{_points(now.earned)} of {self.question.points}."
         left = self.rules.tries - now.tries
         if left > 0:
             return f"{left} {'try' if left == 1 else 'tries'} left."
         worked = "the worked answer is below, and " if self.rules.worked_answers else ""
-        return f"That was try {now.tries}: {worked}the question earns 0 of {self.question.points} points."
+        return f"That was try {now.tries}: {worked}the question earns 0 of {self._points}."
 
     def _restore(self):
-        tries, now = self._record.get("tries", []), self.score
-        if self._record.get("hint"):
-            self.hint_text.value = markup.paragraph(f"Hint: {self.question.hint}")
+        tries, now, said = self._record.get("tries", []), self.score, []
         if tries:
-            given = tries[now.tries - 1]["given"] if now.right else tries[-1]["given"]
-            self.entry.restore(given)
-            self._say(mark(self.question, given, self.rules))
-        if self._worked_was_seen():
-            self.worked_text.value = markup.worked(self.question)
-            self._worked_is_free()
+            given = tries[now.right_at if now.right else -1]["given"]
+            is_order = self.question.kind == ORDER
+            self.entry = {key: place for place, key in enumerate(given, 1)} if is_order else given
+            said = self._words(self.judged(given))
+        self._show(said)
+
+    def _repr_mimebundle_(self, **kwargs):
+        data, metadata = super()._repr_mimebundle_(**kwargs)
+        # Where no kernel runs, the question's text stands.
+        return {**data, "text/plain": f"Question: {self.question.text}"}, metadata
 
 
 def _points(n):
     return f"{n} point" if n == 1 else f"{n} points"
-
-
-class _Entry:
-    """A place for an answer: its `widget`, what is `given` there, and its `problem` in words, if it has one."""
-
-    problem = ""
-
-    def on_enter(self, call):
-        """Call with what is given when Enter is pressed, where Enter means that."""
-
-
-class _NumberEntry(_Entry):
-    def __init__(self, question):
-        self.box = self.widget = TextEntry(label="Your answer", unit=question.unit, placeholder="type a number")
-
-    @property
-    def given(self):
-        return self.box.value
-
-    def restore(self, given):
-        self.box.value = given
-
-    def on_enter(self, call):
-        self.box.on_enter(call)
-
-
-class _ChoiceEntry(_Entry):
-    def __init__(self, question):
-        self.widget = widgets.RadioButtons(
-            options=[(text, key) for key, text in question.options], value=None, layout=widgets.Layout(width="98%")
-        )
-
-    @property
-    def given(self):
-        return self.widget.value or ""
-
-    def restore(self, given):
-        self.widget.value = given
-
-
-class _ChoicesEntry(_Entry):
-    def __init__(self, question):
-        self.boxes = {
-            key: widgets.Checkbox(description=text, indent=False, layout=widgets.Layout(width="98%"))
-            for key, text in question.options
-        }
-        self.widget = widgets.VBox(list(self.boxes.values()))
-
-    @property
-    def given(self):
-        return [key for key, box in self.boxes.items() if box.value]
-
-    def restore(self, given):
-        for key, box in self.boxes.items():
-            box.value = key in given
-
-
-class _OrderEntry(_Entry):
-    """Each step has a number to choose: that works by keyboard alone and with a screen reader."""
-
-    def __init__(self, question):
-        numbers = range(1, len(question.options) + 1)
-        self.places = {
-            key: widgets.Dropdown(
-                options=[("–", 0), *((str(i), i) for i in numbers)],
-                value=0,
-                tooltip=f"Place of: {text}",
-                layout=widgets.Layout(width="4.5em"),
-            )
-            for key, text in question.options
-        }
-        lines = [
-            widgets.HBox([self.places[key], widgets.HTML(f"&nbsp;{html.escape(text)}")])
-            for key, text in question.options
-        ]
-        self.widget = widgets.VBox(lines)
-
-    @property
-    def problem(self):
-        chosen = [place.value for place in self.places.values()]
-        twice = sorted({str(n) for n in chosen if n and chosen.count(n) > 1}, key=int)
-        if twice:
-            are = "are" if len(twice) > 1 else "is"
-            return f"{' and '.join(twice)} {are} chosen more than once; give every step a number of its own"
-        return "choose a number for every step first" if 0 in chosen else ""
-
-    @property
-    def given(self):
-        return sorted((key for key in self.places if self.places[key].value), key=lambda key: self.places[key].value)
-
-    def restore(self, given):
-        for place, key in enumerate(given, 1):
-            self.places[key].value = place
-
-
-_ENTRIES = {NUMBER: _NumberEntry, CHOICE: _ChoiceEntry, CHOICES: _ChoicesEntry}
