@@ -38,7 +38,7 @@ MODULES = {
     ),
     "envelope": (
         ["physics/loading/envelope.py"],
-        ["tests/physics/loading/test_envelope.py", "tests/physics/loading/test_edges.py"],
+        ["tests/physics/loading/test_envelope.py", "tests/physics/loading/test_envelope_edges.py"],
     ),
     "airspeed": (
         ["physics/air/airspeed.py"],

@@ -1,0 +1,62 @@
+"""The envelope at its edges: within the slack and just beyond it, above and below the polygon, and in small units."""
+
+import numpy as np
+import pytest
+from walkaround.checks import SLACK
+from walkaround.physics.loading.envelope import Envelope, closest_approach
+
+BOX = Envelope("box", (80.0, 80.0, 90.0, 90.0), (1000.0, 2000.0, 2000.0, 1000.0))
+LEANING = Envelope("leaning", (80.0, 84.0, 90.0, 86.0), (1000.0, 2000.0, 2000.0, 1000.0))
+
+
+@pytest.mark.parametrize(("slacks", "inside"), [(0.98, True), (1.02, False)])
+def test_a_point_beyond_a_limit_by_no_more_than_the_slack_is_on_it(slacks, inside):
+    up, out = slacks * SLACK * 2000.0, slacks * SLACK * 90.0
+    for weight, cg in [(2000.0 + up, 85.0), (1000.0 - up, 85.0), (1500.0, 90.0 + out), (1500.0, 80.0 - out)]:
+        assert bool(BOX.inside(weight, cg)) is inside
+
+
+@pytest.mark.parametrize("scale", [1e-3, 1.0, 1e3])
+def test_the_unit_of_weight_makes_no_difference(scale):
+    scaled = Envelope("scaled", LEANING.cgs, tuple(scale * w for w in LEANING.weights))
+    for weight in (1000.0, 1200.0, 2000.0):
+        assert np.array(scaled.limits_at(scale * weight)) == pytest.approx(np.array(LEANING.limits_at(weight)))
+    weights, cgs = np.array([[1100.0], [1900.0], [2100.0]]), np.array([79.0, 81.0, 85.0, 89.5])
+    assert np.array_equal(scaled.inside(scale * weights, cgs), LEANING.inside(weights, cgs))
+
+
+def flight(weight, cg, burnt, arm):
+    """Nodes of a flight that burns fuel at one arm."""
+    return np.array([weight, weight - burnt]), np.array([weight * cg, weight * cg - burnt * arm])
+
+
+@pytest.mark.parametrize(
+    ("weight", "cg", "limit", "limit_in"),
+    [
+        (900.0, 81.0, "forward", 80.0),
+        (900.0, 85.0, "aft", 86.0),
+        (2300.0, 85.0, "forward", 84.0),
+        (2300.0, 89.0, "aft", 90.0),
+    ],
+)
+@pytest.mark.parametrize("burnt", [0.0, 100.0])
+def test_off_the_polygon_the_limits_of_its_top_and_bottom_count(weight, cg, limit, limit_in, burnt):
+    # Fuel at the CG itself leaves the CG where it is.
+    found, distance, _, at_cg = closest_approach(LEANING, *flight(weight, cg, burnt, cg))
+    assert found == limit
+    assert distance == pytest.approx(abs(cg - limit_in))
+    assert at_cg == pytest.approx(cg)
+
+
+def test_the_nearer_limit_of_a_flight_without_burn():
+    assert closest_approach(BOX, *flight(1500.0, 82.0, 0.0, 0.0)) == ("forward", 2.0, 1500.0, 82.0)
+    assert closest_approach(BOX, *flight(1500.0, 87.0, 0.0, 0.0)) == ("aft", 3.0, 1500.0, 87.0)
+
+
+def test_a_part_outside_ends_within_the_slack_of_the_limit():
+    ((begin, end),) = BOX.outside_parts(*flight(1100.0, 85.0, 200.0, 85.0))
+    assert 1000.0 - 1.5 * SLACK * 2000.0 < begin < 1000.0
+    assert end == 900.0
+    ((begin, end),) = BOX.outside_parts(*flight(2100.0, 85.0, 200.0, 85.0))
+    assert begin == 2100.0
+    assert 2000.0 < end < 2000.0 + 1.5 * SLACK * 2000.0
