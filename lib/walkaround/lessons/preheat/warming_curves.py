@@ -108,11 +108,6 @@ class WarmingCurves:
         self._waiting_words.set_text("heat off" if on else "no heat")
         self._show_ready(plan, heat, right, low, high)
         labels = []
-        air = self._show_air(plan.warming, heat, right)
-        if air is not None and wait < 0.25 * right:
-            labels.append((air, self._air_words))
-        elif air is not None:
-            self._air_words.set_position((heat + 0.012 * right, air))
         for i, part in enumerate(self.parts):
             self.lines[part] = np.column_stack([minutes, temperatures[:, i]])
             wanted, reached = float(plan.ready_c[part]), float(plan.reached_minutes[part])
@@ -124,7 +119,13 @@ class WarmingCurves:
             self._needs[part].set_text("" if shared else f"{part} ready {on_scale(wanted, scale)}")
             if not shared:
                 labels.append((wanted, self._needs[part]))
-        heights = _apart([y for y, _ in labels], 0.058 * height, low + 0.1 * height)
+        air, gap = self._show_air(plan.warming, heat, right), 0.058 * height
+        if air is not None:
+            self._air_words.set_position((heat + 0.012 * right, air))
+            # At the end of its curve, or in line with the others where it would run into one of them.
+            if wait < 0.25 * right and any(abs(air - y) < 2 * gap for y, _ in labels):
+                labels.append((air, self._air_words))
+        heights = _apart([y for y, _ in labels], gap, low + 0.1 * height)
         for y, (_, text) in zip(heights, labels, strict=True):
             text.set_position((heat + wait + 0.012 * right, y))
         self._lines.set_segments(list(self.lines.values()))
