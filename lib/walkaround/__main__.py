@@ -1,7 +1,14 @@
-"""The command line: python -m walkaround, for an instructor who would rather type than click."""
+"""The command line, walkaround, for an instructor who would rather type than click."""
+
+import os
+import sys
+
+# python -m puts the current folder first on the path: an argparse.py among collected files would run. Both of these
+# modules were imported when Python started, so they come from nowhere else; the path is cleaned before any other.
+if __name__ == "__main__" and not sys.flags.safe_path and sys.path[0] in ("", os.getcwd()):
+    del sys.path[0]
 
 import argparse
-import sys
 from pathlib import Path
 
 from walkaround import __version__
@@ -11,18 +18,18 @@ Hand out exercises in which every student has their own numbers, collect what co
 what the class got wrong. Everything stays in one folder, the course; nothing leaves this computer.
 
 A term in five lines:
-  python -m walkaround begin autumn --name "Ground school, autumn"
+  walkaround begin autumn --name "Ground school, autumn"
   (fill in autumn/roster.csv, look through autumn/course.toml)
-  python -m walkaround hand-out autumn
+  walkaround hand-out autumn
   (put what comes back into autumn/collected)
-  python -m walkaround mark autumn
+  walkaround mark autumn
 """
 
 
 def parser():
     """Return the parser of the command line."""
     top = argparse.ArgumentParser(
-        prog="python -m walkaround", description=ABOUT, formatter_class=argparse.RawDescriptionHelpFormatter
+        prog="walkaround", description=ABOUT, formatter_class=argparse.RawDescriptionHelpFormatter
     )
     top.add_argument("--version", action="version", version=f"walkaround {__version__}")
     verbs = top.add_subparsers(title="what to do", dest="verb", metavar="VERB", required=True)
@@ -103,7 +110,7 @@ def _begin(chosen):
         if (chosen.course / "course.toml").exists():
             raise ValueError(f"there is a course in {chosen.course} already")
         demo_course.make(chosen.course)
-        print(f"A made-up course, with answers, is in {chosen.course}. Try: python -m walkaround mark {chosen.course}")
+        print(f"A made-up course, with answers, is in {chosen.course}. Try: walkaround mark {chosen.course}")
         return 0
     begin_course(chosen.course, chosen.name or chosen.course.resolve().name)
     print(f"The course is in {chosen.course}. Fill in roster.csv, look through course.toml, then: check, hand-out.")

@@ -1,6 +1,10 @@
 """The command line: help that reads well, a term by typing, mistakes in words."""
 
 import io
+import shutil
+import subprocess
+import sys
+from pathlib import Path
 
 import pytest
 from walkaround.__main__ import Bar, main
@@ -85,3 +89,37 @@ def test_the_bar_is_only_for_a_terminal():
         bar.close()
     assert plain.getvalue() == ""
     assert terminal.getvalue() == f"\rfiles: [{'#' * 15}{' ' * 15}] 500 of 1,000 \n"
+
+
+def ways_to_start(*more):
+    script = Path(sys.executable).with_name("walkaround")
+    return [[str(script), *more], [sys.executable, "-P", "-m", "walkaround", *more]]
+
+
+def test_no_module_in_the_current_folder_runs(tmp_path):
+    trap = "open(__file__ + '.ran', 'w').close()\nraise SystemExit('a collected file ran')\n"
+    for name in sys.stdlib_module_names:
+        (tmp_path / f"{name}.py").write_text(trap)
+    for command in ways_to_start("begin", "course"):
+        done = subprocess.run(command, cwd=tmp_path, capture_output=True, text=True)
+        assert (done.returncode, done.stderr) == (0, "")
+        shutil.rmtree(tmp_path / "course")
+    # Python imports some modules before it starts any program with -m; what comes after those is safe.
+    for name in sys.stdlib_module_names - {"argparse", "pathlib", "tempfile", "secrets", "json", "tomllib", "csv"}:
+        (tmp_path / f"{name}.py").unlink()
+    subprocess.run([sys.executable, "-m", "walkaround", "begin", "course"], cwd=tmp_path, check=True)
+    assert list(tmp_path.glob("*.ran")) == []
+
+
+def test_no_module_in_the_current_folder_runs_in_a_helper(tmp_path):
+    (tmp_path / "struct.py").write_text("open(__file__ + '.ran', 'w').close()\nraise SystemExit('it ran')\n")
+    code = (
+        "import multiprocessing, os, sys; sys.path.insert(0, ''); import struct; os.chdir(sys.argv[1])\n"
+        "from concurrent.futures import ProcessPoolExecutor\n"
+        "from walkaround.classroom.safe_path import safe_path\n"
+        "with safe_path(), ProcessPoolExecutor(1, multiprocessing.get_context('spawn')) as pool:\n"
+        "    assert pool.submit(abs, -3).result() == 3\n"
+        "assert sys.path[0] == '' and 'PYTHONSAFEPATH' not in os.environ\n"
+    )
+    subprocess.run([sys.executable, "-c", code, str(tmp_path)], check=True)
+    assert list(tmp_path.glob("*.ran")) == []

@@ -12,7 +12,7 @@ FILE = "class-report.html"
 def write(course, outcome, rows, notices=()):
     """Write the report into the results folder unless it holds just that already; returns its path."""
     path = course.results / FILE
-    write_if_new(path, report_page(course, outcome, rows, notices))
+    write_if_new(path, report_page(course, outcome, rows, notices), private=True)
     return path
 
 

@@ -15,14 +15,16 @@ FOLDER = "feedback"
 def write(course, rows, now=None, progress=lambda done, total: None):
     """Write every student's page into the results folder; what is the same is left alone.
 
-    Returns how many were written.
+    Pages of students who have left the course are removed. Returns how many were written.
     """
     folder = course.results / FOLDER
     gradebook.tidy(folder)
-    written = 0
-    for i, row in enumerate(rows, 1):
-        written += gradebook.write_if_new(folder / f"{file_stem(row.student.id)}.html", student_page(course, row, now))
+    written, pages = 0, [folder / f"{file_stem(row.student.id)}.html" for row in rows]
+    for i, (path, row) in enumerate(zip(pages, rows, strict=True), 1):
+        written += gradebook.write_if_new(path, student_page(course, row, now), private=True)
         progress(i, len(rows))
+    for left in {*folder.glob("*.html")} - {*pages}:
+        left.unlink(missing_ok=True)
     return written
 
 

@@ -1,9 +1,10 @@
 """The gradebook and the tables beside it: what each student has, what became of each question and of each file."""
 
+import os
 from dataclasses import dataclass
 from datetime import UTC, datetime
 
-from walkaround.assessment.files import write_whole
+from walkaround.assessment.files import private_folder, remove_parts, write_whole
 from walkaround.assessment.variant import same_name
 from walkaround.classroom import tables
 from walkaround.classroom.course import Party
@@ -162,22 +163,23 @@ def write(course, outcome, all_rows):
         (ANSWERS, answers_data(course, all_rows)),
         (GRADEBOOK, gradebook_data(course, all_rows)),
     ):
-        write_if_new(course.results / name, data)
+        write_if_new(course.results / name, data, private=True)
 
 
 def tidy(folder):
-    """Make a folder for results, and remove what a marking that was stopped half way has left there."""
-    folder.mkdir(parents=True, exist_ok=True)
-    for left in folder.glob(".*.part"):
-        left.unlink(missing_ok=True)
+    """Make a private folder for results, and remove what a marking that was stopped half way has left there."""
+    remove_parts(private_folder(folder))
 
 
-def write_if_new(path, data):
-    """Write a file whole unless it holds just that already; returns whether it was written."""
+def write_if_new(path, data, private=False):
+    """Write a file whole unless it holds just that already; returns whether it was written.
+
+    A private file that others may read is written anew.
+    """
     try:
-        if path.read_bytes() == data:
+        if path.read_bytes() == data and not (private and os.name == "posix" and path.stat().st_mode & 0o077):
             return False
     except FileNotFoundError:
         pass
-    write_whole(path, data)
+    write_whole(path, data, private)
     return True

@@ -37,8 +37,10 @@ def hand_out_at_login(handed_out, folder, as_user=True):
             under = {"user": account.pw_uid, "group": account.pw_gid, "extra_groups": []}
         else:
             home = spawner.home_dir
-        command = [sys.executable, "-m", "walkaround.classroom.hub", str(Path(home) / folder)]
-        done = subprocess.run(command, input=data, capture_output=True, cwd="/", timeout=60, **under)
+        # Isolated, and with an environment of its own: the hub's holds tokens, and the student may read this process's.
+        command = [sys.executable, "-I", "-m", "walkaround.classroom.hub", str(Path(home) / folder)]
+        environment = {"PATH": os.defpath, "HOME": str(home), "LANG": "C.UTF-8"}
+        done = subprocess.run(command, input=data, capture_output=True, cwd="/", env=environment, timeout=60, **under)
         if done.returncode:
             # The student can still work with what they have.
             spawner.log.warning("nothing handed out to %s: %s", name, done.stderr.decode("utf-8", "replace")[-500:])

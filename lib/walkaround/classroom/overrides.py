@@ -2,9 +2,10 @@
 
 from dataclasses import dataclass
 
-from walkaround.assessment.files import write_whole
+from walkaround.assessment.files import remove_parts, write_whole
 from walkaround.assessment.variant import same_name
 from walkaround.classroom import tables
+from walkaround.classroom.lock import locked
 from walkaround.classroom.texts import shown
 
 FILE = "overrides.csv"
@@ -48,12 +49,14 @@ def read(course):
 def set_by_hand(course, student_id, exercise, points, reason):
     """Set a mark by hand, instead of one set before; raises ValueError in words."""
     made = _checked(course, student_id, exercise, str(points), reason)
-    kept, notices = read(course)
-    if any("left out" in n or "missing" in n for n in notices):
-        raise ValueError(f"{notices[0]}. Mend the file {FILE} first")
-    kept[(course.party(made.id).id, made.exercise)] = made
-    rows = [(o.id, o.exercise, o.points, o.reason) for o in kept.values()]
-    write_whole(course.folder / FILE, tables.data_of(COLUMNS, rows, course.file.gradebook_delimiter))
+    with locked(course.folder, "setting a mark"):
+        remove_parts(course.folder)
+        kept, notices = read(course)
+        if any("left out" in n or "missing" in n for n in notices):
+            raise ValueError(f"{notices[0]}. Mend the file {FILE} first")
+        kept[(course.party(made.id).id, made.exercise)] = made
+        rows = [(o.id, o.exercise, o.points, o.reason) for o in kept.values()]
+        write_whole(course.folder / FILE, tables.data_of(COLUMNS, rows, course.file.gradebook_delimiter), private=True)
 
 
 def _checked(course, student_id, exercise, points, reason):

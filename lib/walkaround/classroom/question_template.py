@@ -12,7 +12,7 @@ How a question set works, from the top:
    within twice the tolerance of the right one are drawn again by themselves.
 
 Kinds of question: number; choice (one option); choices (several); order (all options in an order). See the second
-question for options. Try the file with:  python -m walkaround check
+question for options. Try the file with:  walkaround check
 A mistake is shown with its line.
 """
 

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from walkaround.classroom import class_report, feedback, gradebook, overrides
 from walkaround.classroom.course import Course
+from walkaround.classroom.lock import locked
 from walkaround.classroom.mark_collected import MARKED, STATUSES, SUPERSEDED, Outcome, mark_folders
 from walkaround.classroom.texts import shown
 
@@ -23,6 +24,11 @@ def mark_and_write(course, folders=None, now=None, progress=lambda what, done, t
 
     Raises ValueError in words for what the instructor has to mend, OSError when results can't be written.
     """
+    with locked(course.folder, "marking"):
+        return _mark_and_write(course, folders, now, progress, workers)
+
+
+def _mark_and_write(course, folders, now, progress, workers):
     if not folders:
         course.collected.mkdir(exist_ok=True)
         folders = [course.collected]
