@@ -188,10 +188,9 @@ def begin_course(folder, name, exercises=("loading",)):
     text = TEMPLATE.format(name=_toml(name), secret=secrets.token_hex(32))
     for exercise in exercises:
         text += f'\n[[exercises]]\nname = "{exercise}"\n# points = 20\n# due = 2026-11-30T18:00:00+01:00\n'
-    write_whole(folder / FILE, text.encode("utf-8"))
-    (folder / FILE).chmod(0o600)  # on a shared machine the secret is for the instructor's eyes only
+    write_whole(folder / FILE, text.encode("utf-8"), private=True)  # the secret is for the instructor's eyes only
     if not (folder / "roster.csv").exists():
-        write_whole(folder / "roster.csv", b"id,name,group,mail\r\n")
+        write_whole(folder / "roster.csv", b"id,name,group,mail\r\n", private=True)
 
 
 def _toml(text):

@@ -6,10 +6,12 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from walkaround.assessment.answer_sheet import ENDING
+from walkaround.assessment.files import remove_parts
 from walkaround.classroom import tables
 from walkaround.classroom.course import Party
 from walkaround.classroom.course_file import EACH_GROUP, ONE_FOR_ALL
 from walkaround.classroom.gradebook import write_if_new
+from walkaround.classroom.lock import locked
 from walkaround.classroom.texts import file_stem
 from walkaround.exercises import enrolment, notebooks
 
@@ -33,13 +35,18 @@ def hand_out(course, folder=None, progress=lambda done, total: None):
     Files that are the same already are left as they are; so are answer sheets, and folders of students who have left.
     Raises ValueError in words when an exercise can't be made, OSError when the folder can't be written.
     """
-    folder = Path(folder) if folder else course.handed_out
+    with locked(course.folder, "handing out"):
+        return _hand_out(course, Path(folder) if folder else course.handed_out, progress)
+
+
+def _hand_out(course, folder, progress):
     for exercise in course.exercises:
         course.author(exercise.name)
     wanted: list[tuple[str, Party | None]] = [(file_stem(p.id), p) for p in course.parties]
     if course.file.hand_out == ONE_FOR_ALL:
         wanted = [(EVERYONE, None)]
     folder.mkdir(parents=True, exist_ok=True)
+    remove_parts(folder)
     changed, notices, done, rows = 0, list(course.roster.notices), [], []
     for i, (stem, party) in enumerate(wanted, 1):
         files = files_for(course, party)
@@ -47,6 +54,7 @@ def hand_out(course, folder=None, progress=lambda done, total: None):
             notices.append(f"no exercise is set for {party.id if party else EVERYONE}: nothing handed out")
             continue
         (folder / stem).mkdir(exist_ok=True)
+        remove_parts(folder / stem)
         for name, data in files.items():
             changed += write_if_new(folder / stem / name, data)
         changed += write_if_new(folder / f"{stem}.zip", zipped(file_stem(course.name), files))
@@ -55,7 +63,7 @@ def hand_out(course, folder=None, progress=lambda done, total: None):
         rows += [(s.id, s.name, s.mail, stem, f"{stem}.zip") for s in members]
         progress(i, len(wanted))
     columns = ("id", "name", "mail", "folder", "zip")
-    write_if_new(folder / LIST, tables.data_of(columns, rows, course.file.gradebook_delimiter))
+    write_if_new(folder / LIST, tables.data_of(columns, rows, course.file.gradebook_delimiter), private=True)
     return HandedOut(tuple(done), changed, tuple(notices))
 
 
