@@ -16,6 +16,24 @@ PAGES = (
 def test_nothing_is_found_in_the_output(page, lab, path):
     open_notebook(page, lab, path)
     page.wait_for_timeout(5000)  # it runs by itself
+    assert_nothing_is_found(page)
+
+
+def test_nothing_is_found_in_open_questions(page, lab):
+    open_notebook(page, lab, "exercises/01-loading.ipynb")
+    page.get_by_label("Your name").fill("Axe Finds")
+    page.keyboard.press("Enter")
+    page.get_by_role("button", name="all questions").click()
+    box = page.locator(".wa-answer").first
+    box.get_by_role("button", name="Hint").click()
+    box.get_by_label("Your answer").fill("5")
+    for _ in range(3):
+        page.keyboard.press("Enter")
+    box.get_by_text("the question earns 0 of").wait_for()
+    assert_nothing_is_found(page)
+
+
+def assert_nothing_is_found(page):
     found = Axe().run(page, context={"include": [[OUTPUT]]}, options=TAGS).response["violations"]
     lines = [f"{v['id']}: {v['help']}: {node['html'][:200]}" for v in found for node in v["nodes"][:3]]
     assert not lines, "\n".join(lines)

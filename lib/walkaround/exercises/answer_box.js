@@ -35,7 +35,7 @@ class AnswerView {
     root.setAttribute('aria-labelledby', `${id}-title`);
     root.setAttribute('data-lm-suppress-shortcuts', 'true'); // JupyterLab leaves the keys to what is in here
     root.addEventListener('keydown', (event) => event.stopPropagation());
-    this.check = this.button('Check my answer', () => this.say('check'));
+    this.check = this.button(page.kept ? 'Keep my answer' : 'Check my answer', () => this.say('check'));
     this.hint = this.button('Hint (free)', () => this.open(this.hint, 'hint'));
     this.worked = this.button('', () => this.open(this.worked, 'worked'));
     this.feedback = element('div', {className: 'wa-feedback', role: 'status'});
@@ -47,7 +47,7 @@ class AnswerView {
       element('p', {className: 'wa-text'}, page.text),
       ...(page.table.length ? [this.table(page.table)] : []),
       this[page.kind](),
-      element('div', {className: 'wa-buttons'}, this.check, this.hint, ...(page.worked ? [this.worked] : [])),
+      element('div', {className: 'wa-buttons'}, this.check, ...(page.kept ? [] : [this.hint]), ...(page.worked ? [this.worked] : [])),
       this.hint.shows, this.feedback, this.worked.shows,
     );
   }
@@ -57,7 +57,7 @@ class AnswerView {
   }
 
   table([head, ...rows]) {
-    const row = (tags) => (cells) => element('tr', {}, ...cells.map((text, i) => element(tags[i ? 1 : 0], {}, text)));
+    const row = (tags) => (cells) => element('tr', {}, ...cells.map((text, i) => element(tags[i ? 1 : 0], {}, i ? unbroken(text) : text)));
     return element('table', {}, element('thead', {}, row(['th', 'th'])(head)), element('tbody', {}, ...rows.map(row(['th', 'td']))));
   }
 
@@ -76,21 +76,21 @@ class AnswerView {
 
   choice() {
     const input = (key) => element('input', {type: 'radio', name: this.id, onchange: () => this.enter(key)});
-    return this.options('Choose one', input, (made, key, entry) => { made.checked = key === entry; });
+    return this.options('Your answer: choose one', input, (made, key, entry) => { made.checked = key === entry; });
   }
 
   choices() {
     const all = this.page.options.map(([key]) => key);
     const change = (key) => (event) => this.enter(ticked(this.model.get('entry'), key, event.target.checked, all));
     const input = (key) => element('input', {type: 'checkbox', onchange: change(key)});
-    return this.options('Choose all that are right', input, (made, key, entry) => { made.checked = entry.includes(key); });
+    return this.options('Your answer: choose one or more', input, (made, key, entry) => { made.checked = entry.includes(key); });
   }
 
   order() {
     const places = ['–', ...this.page.options.map((_, i) => i + 1)];
     const change = (key) => (event) => this.enter(placed(this.model.get('entry'), key, event.target.value));
     const input = (key) => element('select', {onchange: change(key)}, ...places.map((text, i) => element('option', {value: i}, text)));
-    return this.options('Give each step its number', input, (made, key, entry) => { made.value = entry[key] ?? 0; });
+    return this.options('Your answer: give each step its number', input, (made, key, entry) => { made.value = entry[key] ?? 0; });
   }
 
   options(legend, input, show) {

@@ -49,6 +49,7 @@ class AnswerBox(anywidget.AnyWidget):
             "unit": question.unit,
             "options": question.options,
             "worked": rules.worked_answers,
+            "kept": rules.kept,
         }
         super().__init__(page=page, entry=empty)
         self.on_msg(lambda _, content, __: self.take(content))
@@ -103,7 +104,7 @@ class AnswerBox(anywidget.AnyWidget):
             # The points are settled: marked for practice, not recorded.
             self._show(self._words(result, practice=True))
             return
-        notice = self._saved("answered", given) if result.right is not None else ""
+        notice = self._saved("answered", given) if result.is_try else ""
         now = self.score
         if self.rules.worked_answers and now.closed and not now.right:
             self._saved("worked")
@@ -152,7 +153,7 @@ class AnswerBox(anywidget.AnyWidget):
         return self._record.get("worked_after") is not None
 
     def _words(self, result, practice=False):
-        return [[_VERDICTS[result.right], f"{result.says} {self._of_points(result, practice)}".strip()]]
+        return [[OK if result.kept else _VERDICTS[result.right], f"{result.says} {self._of_points(result, practice)}".strip()]]
 
     def _of_points(self, result, practice):
         """What an answer means for the question's points, in words; nothing where there are none."""

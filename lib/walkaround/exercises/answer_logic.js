@@ -7,6 +7,11 @@ export function lines(said) {
   return said.map(([verdict, text]) => ({mark: MARKS[verdict] ?? '', verdict, text}));
 }
 
+// A text in which a number keeps its unit beside it when the line breaks.
+export function unbroken(text) {
+  return text.replace(/(\d) (?=[^\d\s])/g, '$1\u00a0');
+}
+
 // Whether a key is an answer: an Enter that ends the composing of a character, or that is held down, is none.
 export function isAnswer({key, isComposing, repeat}) {
   return key === 'Enter' && !isComposing && !repeat;
