@@ -1,5 +1,6 @@
 """What an answer sheet is worth, by the course's rules; which copy counts; what is said about it."""
 
+import contextlib
 import json
 import math
 import os
@@ -8,7 +9,7 @@ from datetime import timedelta
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
-from walkaround.assessment import questions
+from walkaround.assessment import answer_sheet, questions
 from walkaround.classroom import demo_course, mark_collected, overrides
 from walkaround.lessons import table
 
@@ -104,13 +105,16 @@ def test_after_the_last_day_nothing_is_accepted(school):
         "9999-12-31T23:59:59-23:59",
     ],
 )
-def test_a_time_that_can_not_be_is_passed_over_and_the_answer_counts(school, at):
+def test_a_time_that_can_not_be_is_the_time_of_collection(school, at):
+    school.write_course("late = { accepted_days = 60, loses_percent_per_day = 1 }")
     answers = school.answers("S1", ["moment"])
     answers["moment"]["tries"][0]["at"] = at
     school.hand_in("S1", answers)
-    mark = one(school)
-    assert mark.points == 2.0
-    assert "1 answer with a time that can't be right" in mark.remarks[0]
+    mark = one(school)  # first collected 23 days and 18 hours after it was due
+    assert mark.points == pytest.approx(2 * 0.76)
+    assert "1 answer with a time that can't be right: counted as given when first collected" in mark.remarks[0]
+    school.write_course("late = { accepted_days = 14 }")
+    assert one(school).points == 0.0
 
 
 def test_an_exercise_may_have_its_own_date_and_points(school):
@@ -199,6 +203,7 @@ def test_nothing_that_was_handed_in_is_run(school):
 
 
 def test_marking_again_changes_nothing_and_neither_does_the_clock(school):
+    school.write_course("late = { accepted_days = 60 }")
     answers = school.answers("S1", ["moment", "go"])
     answers["go"]["tries"][0]["at"] = demo_course.stamp(school.due + 300 * DAY)  # in the future when first collected
     school.hand_in("S1", answers)
@@ -288,16 +293,18 @@ entries = (
 @given(answers=st.dictionaries(st.sampled_from(["moment", "go", "moves", "steps", "shift", "else"]), entries))
 def test_any_answers_at_all_are_marked_within_bounds(school, answers):
     course = school.course
-    data = json.dumps(
-        {
-            "format": "walkaround answer sheet",
-            "version": 1,
-            "course": "Test",
-            "student": "S1",
-            "exercise": "loading",
-            "answers": answers,
-        }
-    )
+    content = {
+        "format": "walkaround answer sheet",
+        "version": 1,
+        "course": "Test",
+        "student": "S1",
+        "exercise": "loading",
+        "answers": answers,
+    }
+    data = json.dumps(content)
+    with contextlib.suppress(ValueError):  # a sheet that can't be read can't be signed
+        content["signature"] = answer_sheet.sign(answer_sheet.parse(data.encode()), course.signing_key("S1"))
+    data = json.dumps(content)
     file = mark_collected.NewFile("x.answers.json", data.encode("utf-8", "surrogatepass"), "digest", school.now)
     entry, mark = mark_collected.mark_file(course, file)
     assert entry.status in ("marked", "damaged")

@@ -1,9 +1,10 @@
-"""The answer sheet: a small JSON file beside the exercise, written at every answer, whole or not at all.
+"""The answer sheet: a small JSON file beside the exercise, written at every answer, whole or not at all, and signed.
 
 A sheet that can't be read is set aside under another name with its content kept. Two windows on one sheet add to each
 other's answers; neither loses any.
 """
 
+import hmac
 import json
 import os
 import tempfile
@@ -11,6 +12,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 from typing import TypedDict
 
+from walkaround.assessment.files import write_whole
 from walkaround.assessment.variant import same_name
 
 FORMAT = "walkaround answer sheet"
@@ -34,20 +36,24 @@ class Record(TypedDict):
 
 
 class Sheet(TypedDict):
-    """What a sheet's file says, `answers` by the question's key; `saved` is a time in ISO 8601 or empty."""
+    """What a sheet's file says, `answers` by the question's key; `saved` is a time in ISO 8601 or empty.
+
+    `signature` is what `sign` makes of all the rest but `saved`, empty without one.
+    """
 
     course: str
     student: str
     exercise: str
     saved: str
     answers: dict[str, Record]
+    signature: str
 
 
 class AnswerSheet:
     """One student's answers to one exercise, by the question's key in `answers`.
 
     `notice` says in words when something is wrong with the file, and is empty otherwise. `unsaved` is true while the
-    answers can't be saved; `save` tries again.
+    answers can't be saved; `save` tries again. With a `key` the sheet is signed, and one that is not is set aside.
 
     >>> with tempfile.TemporaryDirectory() as folder:
     ...     AnswerSheet(folder, "loading", "Ines Okafor").answered("moment", "9 780")
@@ -55,8 +61,9 @@ class AnswerSheet:
     '9 780'
     """
 
-    def __init__(self, folder: str | Path, exercise: str, student: str, course: str = "home") -> None:
+    def __init__(self, folder: str | Path, exercise: str, student: str, course: str = "home", key: str = "") -> None:
         self.folder, self.exercise, self.student, self.course = Path(folder), exercise, student.strip(), course
+        self._key = key
         self.path = self.folder / file_name(exercise, student)
         self.answers: dict[str, Record] = {}
         self.notice, self.unsaved = "", False
@@ -112,6 +119,8 @@ class AnswerSheet:
         if stored["course"] != self.course:
             # Another course has other numbers: its answers would all be wrong here.
             return self._set_aside(f"it belongs to the course {stored['course']!r}")
+        if self._key and not is_signed(stored, self._key):
+            return self._set_aside("it was changed outside this form")
         for key, theirs in stored["answers"].items():
             ours = self.record(key)
             known = [(t["at"], t["given"]) for t in ours["tries"]]
@@ -148,17 +157,8 @@ class AnswerSheet:
         if not given:
             self.check_folder()
             return
-        content = {
-            "format": FORMAT,
-            "version": VERSION,
-            "course": self.course,
-            "student": self.student,
-            "exercise": self.exercise,
-            "saved": _now(),
-            "answers": given,
-        }
         try:
-            write_whole(self.path, json.dumps(content, ensure_ascii=False, indent=1).encode("utf-8"))
+            write_whole(self.path, data_of(self.course, self.student, self.exercise, _now(), given, self._key))
         except OSError as error:
             self._not_saved(error)
 
@@ -168,6 +168,46 @@ class AnswerSheet:
             f"Your answers can't be saved to {self.path.name}: {error.strerror}. They are kept while this page stays "
             "open, and saved as soon as there is room and the folder can be written."
         )
+
+
+def data_of(course: str, student: str, exercise: str, saved: str, answers: dict[str, Record], key: str = "") -> bytes:
+    """Return the bytes of a sheet, signed if there is a key."""
+    content = {
+        "format": FORMAT,
+        "version": VERSION,
+        "course": course,
+        "student": student,
+        "exercise": exercise,
+        "saved": saved,
+        "answers": answers,
+    }
+    data = json.dumps(content, ensure_ascii=False, indent=1).encode("utf-8")
+    if not key:
+        return data
+    content["signature"] = sign(parse(data), key)  # of what marking will read there
+    return json.dumps(content, ensure_ascii=False, indent=1).encode("utf-8")
+
+
+def sign(sheet: Sheet, key: str) -> str:
+    """Return the signature of a sheet, in hexadecimal: HMAC with SHA-256 (NIST FIPS 198-1) over all that marking reads.
+
+    It does not depend on the order of the answers, nor on how the file is laid out.
+
+    >>> sheet = parse(data_of("home", "Ines Okafor", "loading", "", {}))
+    >>> sign(sheet, "a key") == sign(sheet | {"saved": "later"}, "a key") != sign(sheet, "another key")
+    True
+    """
+    answers = [
+        [question, [[t["given"], t["at"]] for t in r["tries"]], r["hint"], r["worked_after"]]
+        for question, r in sorted(sheet["answers"].items())
+    ]
+    content = [FORMAT, VERSION, sheet["course"], sheet["student"], sheet["exercise"], answers]
+    return hmac.digest(key.encode(), json.dumps(content, separators=(",", ":")).encode(), "sha256").hex()
+
+
+def is_signed(sheet: Sheet, key: str) -> bool:
+    """Whether a sheet that `parse` has read was signed with a key."""
+    return hmac.compare_digest(sign(sheet, key).encode(), sheet["signature"].encode("utf-8", "surrogatepass"))
 
 
 def file_name(exercise: str, student: str) -> str:
@@ -249,6 +289,7 @@ def parse(data: bytes) -> Sheet:
         "exercise": stored["exercise"],
         "saved": saved if isinstance(saved := stored.get("saved"), str) else "",
         "answers": {key: _record_of(value) for key, value in stored["answers"].items()},
+        "signature": signature if isinstance(signature := stored.get("signature"), str) else "",
     }
 
 
@@ -287,27 +328,3 @@ def _no_constant(name: str) -> None:
 
 def _now() -> str:
     return datetime.now(UTC).isoformat(timespec="milliseconds")
-
-
-def write_whole(path: str | Path, data: bytes) -> None:
-    """Write a file so that its name always holds the old or the new content, never a part: beside it, then renamed.
-
-    Raises OSError; the old file is then as it was.
-
-    >>> with tempfile.TemporaryDirectory() as folder:
-    ...     write_whole(Path(folder) / "a.txt", b"whole")
-    ...     (Path(folder) / "a.txt").read_text()
-    'whole'
-    """
-    path = Path(path)
-    handle, temporary = tempfile.mkstemp(prefix=f".{path.name}.", suffix=".part", dir=path.parent)
-    try:
-        with os.fdopen(handle, "wb") as file:
-            file.write(data)
-            file.flush()
-            os.fsync(file.fileno())
-        os.chmod(temporary, 0o644)
-        os.replace(temporary, path)
-    except BaseException:
-        Path(temporary).unlink(missing_ok=True)
-        raise

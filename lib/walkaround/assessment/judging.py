@@ -10,11 +10,15 @@ from walkaround.checks import SLACK
 
 @dataclass(frozen=True)
 class Rules:
-    """How a course counts: tries that earn points, whether worked answers may be seen, a factor on every tolerance."""
+    """How a course counts: tries that earn points, whether worked answers may be seen, a factor on every tolerance.
+
+    Where answers are `kept`, nothing is marked: the paper has no answers.
+    """
 
     tries: int = 3
     worked_answers: bool = True
     tolerance_factor: float = 1.0
+    kept: bool = False
 
 
 AT_HOME = Rules()
@@ -22,11 +26,17 @@ AT_HOME = Rules()
 
 @dataclass(frozen=True)
 class Mark:
-    """What became of one answer: `right` is None when it could not be read, and then it is not a try."""
+    """What became of one answer: `right` is None when it was not marked. It is a try if it was marked or `kept`."""
 
     right: bool | None
     says: str
     slip: str | None = None
+    kept: bool = False
+
+    @property
+    def is_try(self) -> bool:
+        """Whether the answer has a place among the tries."""
+        return self.kept or self.right is not None
 
 
 def mark(question: Question, given: object, rules: Rules = AT_HOME) -> Mark:
@@ -41,17 +51,41 @@ def mark(question: Question, given: object, rules: Rules = AT_HOME) -> Mark:
     'Right, read as 60.5 lb.'
     >>> mark(q, "68").says
     'Not right, read as 68 lb. Avgas is lighter.'
+    >>> mark(q, "68", Rules(kept=True)).says
+    'Kept. Read as 68 lb.'
     """
+    if rules.kept:
+        return _keep(question, given)
     try:
         right, turn, answer = judge(question, given, rules)
     except ValueError as error:
         return Mark(None, f"Not marked: {error}.")
-    read_as = f", read as {answer:,.10g} {question.unit}".rstrip() if isinstance(answer, float) else ""
+    read_as = _read_as(question, answer)
     if right:
         return Mark(True, f"Right{read_as}.")
     if turn is not None:
         return Mark(False, f"Not right{read_as}. {turn.says}", turn.slip)
     return Mark(False, f"Not right{read_as}. {_how_far(question, answer)}".rstrip())
+
+
+def _keep(question: Question, given: object) -> Mark:
+    try:
+        answer = _read(question, given)
+        ways = typed.two_readings(given) if isinstance(answer, float) and isinstance(given, str) else None
+        if ways:
+            raise ValueError(_two_ways(str(given), ways))
+    except ValueError as error:
+        return Mark(None, f"Not kept: {error}.")
+    read_as = _read_as(question, answer).removeprefix(", ")
+    return Mark(None, "Kept." + f" {read_as[:1].upper()}{read_as[1:]}." * bool(read_as), kept=True)
+
+
+def _read_as(question: Question, answer: Answer) -> str:
+    return f", read as {answer:,.10g} {question.unit}".rstrip() if isinstance(answer, float) else ""
+
+
+def _two_ways(given: str, ways: tuple[str, str]) -> str:
+    return f"“{given.strip()}” can be read in two ways: type {ways[0]} or {ways[1]}, whichever you mean"
 
 
 def judge(question: Question, given: object, rules: Rules = AT_HOME) -> tuple[bool, WrongTurn | None, Answer]:
@@ -139,7 +173,7 @@ def _ask_back(question: Question, given: str, value: float, turn: WrongTurn | No
     other = next(number for number in map(typed.number, ways) if number != value)
     far = _apart(value, as_number(question.answer)) > 1 - SLACK
     if _same(other, question.answer, allowed) or (turn is None and (far or _slip(question, other, allowed))):
-        raise ValueError(f"“{given.strip()}” can be read in two ways: type {ways[0]} or {ways[1]}, whichever you mean")
+        raise ValueError(_two_ways(given, ways))
 
 
 def _how_far(question: Question, answer: Answer) -> str:
@@ -158,7 +192,8 @@ def _how_far(question: Question, answer: Answer) -> str:
 class Score:
     """Score of one question: points earned, tries that counted, the slips made, and whether it is closed.
 
-    `right_at` is the place in the record of the try that was right, None without one.
+    `right_at` is the place in the record of the try that was right, None without one. Where answers are kept, a question
+    is closed once it has one, which may still be changed.
     """
 
     earned: int
@@ -183,6 +218,9 @@ def score(question: Question, record: object, rules: Rules = AT_HOME) -> Score:
     """
     record = record if isinstance(record, dict) else {}
     tries = record.get("tries")
+    if rules.kept:
+        kept = len(tries) if isinstance(tries, list) else 0
+        return Score(0, False, kept, (), closed=kept > 0)
     worked_after = record.get("worked_after")
     if isinstance(worked_after, bool) or not isinstance(worked_after, int) or worked_after < 0:
         worked_after = None

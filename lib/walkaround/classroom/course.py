@@ -11,9 +11,10 @@ from walkaround.assessment.files import write_whole
 from walkaround.assessment.judging import Rules
 from walkaround.assessment.variant import same_name
 from walkaround.classroom import course_file, roster
-from walkaround.classroom.course_file import EACH_GROUP, FILE, ONE_FOR_ALL
+from walkaround.classroom.course_file import EACH_GROUP, FILE, KEPT, ONE_FOR_ALL
 from walkaround.exercises import sources
 from walkaround.exercises.enrolment import Enrolment
+from walkaround.exercises.sources import Source
 
 HANDED_OUT, COLLECTED, RESULTS = "handed-out", "collected", "results"
 
@@ -87,10 +88,17 @@ class Course:
 
         HMAC with SHA-256 (NIST FIPS 198-1). Empty where one folder is for all: nothing in it can be kept secret.
         """
+        return self._derived("", party_id)
+
+    def signing_key(self, party_id):
+        """Return the key with which the form signs the sheets of an id; empty where one folder is for all."""
+        return self._derived("answer sheets", party_id)
+
+    def _derived(self, label, party_id):
         if self.file.hand_out == ONE_FOR_ALL:
             return ""
-        text = same_name(party_id).encode("utf-8")
-        return hmac.digest(self.file.secret.encode("utf-8"), text, "sha256").hex()
+        secret = f"{label}\0" * bool(label) + self.file.secret
+        return hmac.digest(secret.encode("utf-8"), same_name(party_id).encode("utf-8"), "sha256").hex()
 
     def exercise(self, name):
         """Return the exercise of that name, or None."""
@@ -118,7 +126,10 @@ class Course:
 
     def paper(self, name, party_id):
         """Return the paper of one party in an exercise; raises ValueError when its numbers can't be made."""
-        return questions.paper(self.author(name), party_id, self.name, self.key(party_id))
+        # The numbers of a paper without answers come from a key that is never handed out.
+        kept = self.exercise(name).kind == KEPT
+        key = self._derived("kept papers", party_id) if kept else self.key(party_id)
+        return questions.paper(self.author(name), party_id, self.name, key)
 
     def points(self, name):
         """What full marks in an exercise count."""
@@ -136,9 +147,12 @@ class Course:
             course=self.name,
             student=party.id if party else "",
             key=self.key(party.id) if party else "",
+            signing_key=self.signing_key(party.id) if party else "",
             rules=replace(self.rules, worked_answers=True),
             name=party.name if party and party.name != party.id else "",
-            exercises=tuple((e.source, self.due(e)) for e in exercises),
+            exercises=tuple(
+                (Source(e.name, paper=e.paper_file) if e.paper_file else e.source, self.due(e)) for e in exercises
+            ),
             worked_answers_before_due=self.file.worked_answers_before_due,
         )
 
@@ -213,7 +227,8 @@ secret = "{secret}"
 # due = 2026-11-30T18:00:00+01:00
 
 # Who gets a folder and hands in: "each student", "each group", or "one for all" (one folder, in which students enter
-# their ids; weaker, because anyone who knows an id can see its numbers).
+# their ids; weaker: anyone who knows an id can see its numbers, and no sheet can be signed, so that of two sheets which
+# contradict each other you have to choose one).
 hand_out = "each student"
 
 # How many tries earn points, and whether worked answers may be seen before an exercise is due.
@@ -229,10 +244,12 @@ copies = "last"
 # The gradebook's delimiter: many spreadsheets outside English want ";".
 gradebook_delimiter = ","
 
-# Answers after the due date: how many days they are accepted, and how much they lose for each day begun.
+# Answers after the due date: how many days they are accepted, and how much they lose for each day begun. What was not
+# there yet at a marking after the due date is late, whatever its own times say (by_collection = false: is not).
 [late]
 accepted_days = 14
 loses_percent_per_day = 10
+by_collection = true
 
 # Column names of roster.csv, if yours are not understood:
 # [roster_columns]
@@ -241,6 +258,7 @@ loses_percent_per_day = 10
 # One section for each exercise. You can add to it:
 #   points = 20                         what full marks count (otherwise the exercise's own points)
 #   due = 2026-10-31T18:00:00+01:00     a date of its own
+#   kind = "kept"                       for marks that count: handed out without answers, "Kept." instead of a mark
 #   groups = ["A"]                      only for these groups of the roster
 #   aircraft = "ours.toml"              questions on your own aircraft, from its file in this folder
 #   questions = "my_questions.py"       your own questions, from a file in this folder

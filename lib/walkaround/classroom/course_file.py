@@ -7,6 +7,7 @@ from typing import Annotated, Final, Literal
 
 from pydantic import BaseModel, ConfigDict, Field, ValidationError, field_validator, model_validator
 
+from walkaround.assessment.kept_paper import ENDING as PAPER_ENDING
 from walkaround.assessment.question_file import NAME_FORM
 from walkaround.exercises.sources import Source
 
@@ -18,6 +19,8 @@ ONE_FOR_ALL: Final = "one for all"
 LAST: Final = "last"
 BEST: Final = "best"
 FIRST: Final = "first"
+HOMEWORK: Final = "homework"
+KEPT: Final = "kept"
 DATE_EXAMPLE = "2026-11-30T18:00:00+01:00 (date, time, and hours ahead of UTC)"
 
 Text = Annotated[str, Field(min_length=1, max_length=200)]
@@ -44,16 +47,24 @@ def _aware(moment):
 
 
 class Late(Section):
-    """How many days a late answer is accepted, and what share of its points it loses for each day begun."""
+    """How many days a late answer is accepted, and what share of its points it loses for each day begun.
+
+    With `by_collection`, what was not there yet at a marking after the due date is late, whatever its own times say.
+    """
 
     accepted_days: Annotated[float, Field(ge=0, le=3650, allow_inf_nan=False)] = 14
     loses_percent_per_day: Annotated[float, Field(ge=0, le=100, allow_inf_nan=False)] = 0
+    by_collection: Annotated[bool, Field(strict=True)] = True
 
 
 class SetExercise(Section):
-    """One exercise of the course: what it counts, when it is due, whom it is for, and the course's own files for it."""
+    """One exercise of the course: what it counts, when it is due, whom it is for, and the course's own files for it.
+
+    As homework it is marked while it is answered; kept, it is handed out without answers and marked by the course only.
+    """
 
     name: str
+    kind: Literal["homework", "kept"] = HOMEWORK
     points: Annotated[float, Field(gt=0, le=10000, allow_inf_nan=False)] | None = None
     due: datetime | None = None
     groups: list[Text] = []
@@ -85,6 +96,11 @@ class SetExercise(Section):
         if self.questions and self.aircraft:
             raise ValueError("allowed: either questions or aircraft, not both")
         return self
+
+    @property
+    def paper_file(self):
+        """Name of the file with a student's questions, empty where they are not handed out that way."""
+        return f"{self.name}{PAPER_ENDING}" if self.kind == KEPT else ""
 
     @property
     def source(self):
@@ -123,6 +139,14 @@ class CourseFile(Section):
             if names.count(name) > 1:
                 raise ValueError(f"{name!r} is in the list {names.count(name)} times; allowed: each exercise once")
         return exercises
+
+    @model_validator(mode="after")
+    def _kept_papers_have_an_owner(self):
+        if self.hand_out == ONE_FOR_ALL and any(e.kind == KEPT for e in self.exercises):
+            raise ValueError(
+                f'hand_out = "{ONE_FOR_ALL}" can\'t have an exercise with kind = "{KEPT}": there are no keys'
+            )
+        return self
 
 
 def read(folder):

@@ -5,11 +5,12 @@ import zipfile
 from dataclasses import dataclass
 from pathlib import Path
 
+from walkaround.assessment import kept_paper
 from walkaround.assessment.answer_sheet import ENDING
 from walkaround.assessment.files import remove_parts
 from walkaround.classroom import tables
 from walkaround.classroom.course import Party
-from walkaround.classroom.course_file import EACH_GROUP, ONE_FOR_ALL
+from walkaround.classroom.course_file import EACH_GROUP, KEPT, ONE_FOR_ALL
 from walkaround.classroom.gradebook import write_if_new
 from walkaround.classroom.lock import locked
 from walkaround.classroom.texts import file_stem
@@ -74,6 +75,8 @@ def files_for(course, party):
         return {}
     files = {enrolment.FILE: enrolment.data_of(enrolled), "read-me-first.txt": _read_me(course).encode("utf-8")}
     for source, due in enrolled.exercises:
+        if source.paper:
+            files[source.paper] = kept_paper.data_of(course.paper(source.name, party.id))
         files[f"exercise-{source.name}.ipynb"] = notebook(course, source.name, due)
         for name in source.files:
             try:
@@ -97,8 +100,9 @@ def zipped(top, files):
 def notebook(course, name, due):
     """Return the notebook of one exercise as bytes: what to do, by the rules of the course, and the form."""
     more = ["When you are done, hand that file in. You may hand it in again when you have gone on."]
+    kept = course.exercise(name).kind == KEPT
     if due is not None:
-        late = "" if course.file.worked_answers_before_due else " Worked answers can be seen after that."
+        late = "" if kept or course.file.worked_answers_before_due else " Worked answers can be seen after that."
         more.append(f"It is due on {due:%d %B %Y at %H:%M} ({_ahead(due)}).{late}")
     book = notebooks.exercise_notebook(
         f"exercise-{name}",
@@ -106,7 +110,7 @@ def notebook(course, name, due):
         course.title(name),
         first=f"An exercise of the course *{_plain(course.name)}*.",
         asks_for="id" if course.file.hand_out == ONE_FOR_ALL else "",
-        tries=course.file.tries,
+        tries=0 if kept else course.file.tries,
         more=more,
     )
     return notebooks.data_of(book)
@@ -127,7 +131,10 @@ def _read_me(course):
     if course.file.hand_out == ONE_FOR_ALL:
         begin += "You will be asked for your id: write it as your school does.\n"
     else:
-        begin += f"The file enrolment.json makes {who} own numbers: leave it where it is, and give it to nobody.\n"
+        begin += (
+            f"The file enrolment.json makes {who} own numbers and signs {who} answers: leave it where it is, and give it "
+            "to nobody.\n"
+        )
     return begin + (
         "1. Put this folder where you keep the workbook, and open it in JupyterLab.\n"
         "2. Open a notebook whose name begins with “exercise”, and follow it.\n"

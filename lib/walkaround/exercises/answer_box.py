@@ -99,7 +99,7 @@ class AnswerBox(anywidget.AnyWidget):
 
     def answer(self, given):
         """Mark an answer on the spot and save it; one that can't be read is no try, and the student is told why."""
-        result, before, self._sure = self.judged(given), self.score, False
+        result, before, self._sure = mark(self.question, given, self.rules), self.score, False
         if before.closed and (before.right or self._worked_was_seen()):
             # The points are settled: marked for practice, not recorded.
             self._show(self._words(result, practice=True))
@@ -110,10 +110,6 @@ class AnswerBox(anywidget.AnyWidget):
             self._saved("worked")
         self._show(self._words(result) + [[STOP, notice]] * bool(notice))
         self._changed()
-
-    def judged(self, given):
-        """What becomes of an answer, as a `Mark`."""
-        return mark(self.question, given, self.rules)
 
     def show_hint(self):
         """Show the hint, and note that it was read."""
@@ -153,7 +149,12 @@ class AnswerBox(anywidget.AnyWidget):
         return self._record.get("worked_after") is not None
 
     def _words(self, result, practice=False):
-        return [[OK if result.kept else _VERDICTS[result.right], f"{result.says} {self._of_points(result, practice)}".strip()]]
+        return [
+            [
+                OK if result.kept else _VERDICTS[result.right],
+                f"{result.says} {self._of_points(result, practice)}".strip(),
+            ]
+        ]
 
     def _of_points(self, result, practice):
         """What an answer means for the question's points, in words; nothing where there are none."""
@@ -176,7 +177,7 @@ class AnswerBox(anywidget.AnyWidget):
             given = tries[now.right_at if now.right else -1]["given"]
             is_order = self.question.kind == ORDER
             self.entry = {key: place for place, key in enumerate(given, 1)} if is_order else given
-            said = self._words(self.judged(given))
+            said = self._words(mark(self.question, given, self.rules))
         self._show(said)
 
     def _repr_mimebundle_(self, **kwargs):

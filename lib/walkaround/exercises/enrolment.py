@@ -1,6 +1,6 @@
 """Who does the exercise, in which course and by which rules: at home without a course, at school as it was handed out.
 
-Beside notebooks that were handed out lies the enrolment file: a small JSON file with the student's id and their key.
+Beside notebooks that were handed out lies the enrolment file: a small JSON file with the student's id and their keys.
 """
 
 import json
@@ -9,6 +9,8 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 from walkaround.assessment.judging import AT_HOME, Rules
+from walkaround.assessment.questions import paper
+from walkaround.assessment.variant import same_name
 from walkaround.exercises.sources import Source, author
 from walkaround.lessons import table
 
@@ -21,15 +23,17 @@ MOST_BYTES = 200_000
 
 @dataclass(frozen=True)
 class Enrolment:
-    """A student in a course; `student` is empty until they have said who they are; `key` makes their numbers their own.
+    """A student in a course; `student` is empty until they have said who they are.
 
-    `name` is how the student is greeted. `exercises` are those set, each with when it is due or None; at home there are
-    none, and every exercise may be done. `folder` holds the files that they need.
+    `key` makes their numbers their own; their sheets are signed with `signing_key`. `name` is how the student is greeted.
+    `exercises` are those set, each with when it is due or None; at home there are none, and every exercise may be done.
+    `folder` holds the files that they need.
     """
 
     course: str = HOME_COURSE
     student: str = ""
     key: str = ""
+    signing_key: str = ""
     rules: Rules = AT_HOME
     name: str = ""
     exercises: tuple[tuple[Source, datetime | None], ...] = ()
@@ -42,12 +46,27 @@ class Enrolment:
             return table.find(exercise).questions
         return author(self._set(exercise)[0], self.folder)
 
+    def kept(self, exercise):
+        """Whether the answers of an exercise are only kept here, for the instructor to mark."""
+        return bool(self.exercises and self._set(exercise)[0].paper)
+
+    def paper(self, exercise, student):
+        """Return a student's paper; raises ValueError when it can't be made, or is another student's."""
+        found = self.author(exercise)
+        if not self.kept(exercise):
+            return paper(found, student, self.course, self.key)
+        if same_name(student) != same_name(self.student):
+            raise ValueError(f"the questions here are those of {self.student}")
+        return found.write(None)
+
     def due(self, exercise):
         """When an exercise is due, an aware datetime, or None."""
         return self._set(exercise)[1] if self.exercises else None
 
     def rules_for(self, exercise, now=None):
         """Return the rules of an exercise now: worked answers may have to wait until it is due."""
+        if self.kept(exercise):
+            return replace(self.rules, worked_answers=False, kept=True)
         due = self.due(exercise)
         waits = due is not None and not self.worked_answers_before_due and (now or datetime.now(UTC)) <= due
         return replace(self.rules, worked_answers=False) if waits else self.rules
@@ -88,19 +107,19 @@ def parse(data, folder="."):
     d = json.loads(data.decode("utf-8-sig"))
     if d["format"] != FORMAT or d["version"] != VERSION:
         raise ValueError(f"format {d['format']!r}, version {d['version']!r}")
-    texts = {name: d[name] for name in ("course", "student", "key", "name")}
+    texts = {name: d[name] for name in ("course", "student", "key", "signing_key", "name")}
     if not all(isinstance(t, str) for t in texts.values()) or not texts["course"]:
-        raise ValueError("course, student, key and name have to be texts")
+        raise ValueError("course, student, keys and name have to be texts")
     rules = Rules(int(d["tries"]), True, float(d["tolerance_factor"]))
     if rules.tries < 1 or not 0 < rules.tolerance_factor <= 2:
         raise ValueError("tries or tolerance_factor is out of bounds")
     exercises = []
     for e in d["exercises"]:
-        for name in (e["questions"], e["aircraft"]):
+        for name in (e["questions"], e["aircraft"], e["paper"]):
             if name != Path(name).name:
                 raise ValueError(f"the file name {name!r} leads out of the folder")
         tolerance = tuple((str(k), float(v)) for k, v in e["tolerance"].items())
-        source = Source(str(e["name"]), e["questions"], e["aircraft"], tolerance)
+        source = Source(str(e["name"]), e["questions"], e["aircraft"], tolerance, e["paper"])
         due = datetime.fromisoformat(e["due"]) if e["due"] else None
         exercises.append((source, due))
     if not exercises or any(due is not None and due.tzinfo is None for _, due in exercises):
@@ -124,6 +143,7 @@ def data_of(enrolment):
         "student": e.student,
         "name": e.name,
         "key": e.key,
+        "signing_key": e.signing_key,
         "tries": e.rules.tries,
         "tolerance_factor": e.rules.tolerance_factor,
         "worked_answers_before_due": e.worked_answers_before_due,
@@ -132,6 +152,7 @@ def data_of(enrolment):
                 "name": s.name,
                 "questions": s.questions,
                 "aircraft": s.aircraft,
+                "paper": s.paper,
                 "tolerance": dict(s.tolerance),
                 "due": due.astimezone(UTC).isoformat() if due else "",
             }

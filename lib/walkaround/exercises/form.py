@@ -94,7 +94,7 @@ class ExerciseForm(widgets.VBox):
             self.name.value = student.strip()
         e = self.enrolled
         try:
-            self.paper = paper(self.author, student, e.course, e.key)
+            self.paper = e.paper(self.exercise, student)
         except ValueError as error:
             self._say(f"This exercise can't be shown: {error}.", STOP)
             return
@@ -113,13 +113,17 @@ class ExerciseForm(widgets.VBox):
     def _sheet_of(self, student):
         """The student's answer sheet: one with answers that are still to be saved, or else as it is in the folder."""
         waiting = (s for s in self._waiting if same_name(s.student) == same_name(student))
-        sheet = next(waiting, None) or AnswerSheet(self.folder, self.exercise, student, self.enrolled.course)
+        sheet = next(waiting, None) or self._sheet(student)
         if not sheet.notice:
             sheet.check_folder()
         self._after_saving(sheet)
         if sheet.notice:
             self._say(sheet.notice, STOP)
         return sheet
+
+    def _sheet(self, student):
+        e = self.enrolled
+        return AnswerSheet(self.folder, self.exercise, student, e.course, e.signing_key)
 
     def _saver(self, sheet, key):
         """Save to the sheet that the question belongs to, whoever begins on the form meanwhile."""
@@ -191,7 +195,8 @@ class ExerciseForm(widgets.VBox):
         done = sum(box.score.closed for box in self.boxes)
         where = f"Question {self.place + 1} of {len(self.boxes)}. " if self.view.value == ONE else ""
         text = f"Paper of {self.paper.student.strip()}. {where}{done} of {len(self.boxes)} done, "
-        text += f"{self.earned} of {self.paper.points} points."
+        kept = self.enrolled.kept(self.exercise)
+        text += "kept for your instructor to mark." if kept else f"{self.earned} of {self.paper.points} points."
         if done == len(self.boxes):
             full = " Full marks!" if self.earned == self.paper.points else ""
             text += full if self.sheet.unsaved else f"{full} Your answers are in the file {self.sheet.path.name}."
@@ -202,7 +207,10 @@ class ExerciseForm(widgets.VBox):
         if self.author is None:
             return {**data, "text/plain": "This exercise can't be shown: run the cell to see why."}
         # The same text whoever opens it: a stored notebook names nobody.
-        questions = paper(self.author, "Example Student").questions
+        e = self.enrolled
+        questions = (
+            e.paper(self.exercise, e.student) if e.student else paper(self.author, "Example Student")
+        ).questions
         points = sum(q.points for q in questions)
         data["text/plain"] = f"Exercise with {len(questions)} questions, {points} points. Run the cell to answer them."
         return data

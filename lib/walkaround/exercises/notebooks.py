@@ -20,8 +20,8 @@ def exercise_notebook(stem, name, title, *, first="", run=RUN, asks_for="name", 
     """Return the notebook of an exercise as an nbformat notebook; the same arguments give the same notebook.
 
     `stem` is its file name without the ending, `first` what stands below the title, `run` says how the form is shown,
-    `asks_for` what a student has to type to begin (empty when the folder knows them), `more` are further rules, `last`
-    is a line at the end; texts are Markdown.
+    `asks_for` what a student has to type to begin (empty when the folder knows them), `tries` how many earn points (0
+    where answers are kept, not marked), `more` are further rules, `last` is a line at the end; texts are Markdown.
 
     >>> exercise_notebook("exercise-wind", "wind", "Wind").cells[2].source
     'exercise("wind")'
@@ -31,7 +31,9 @@ def exercise_notebook(stem, name, title, *, first="", run=RUN, asks_for="name", 
         f"{run}{begin}",
         "Type numbers as you like: `41.9`, `41,9`, `1 240`, `3/4`, with or without the unit.",
         f"Each question takes {tries} {'try' if tries == 1 else 'tries'} that earn points. A hint is free. The worked "
-        "answer costs all the points of its question.",
+        "answer costs all the points of its question."
+        if tries
+        else "Answers are kept here; your instructor marks them. You can change an answer: the last one counts.",
         f"Every answer is saved at once, in a file beside this page that ends in `{ENDING}`. Close the page and come "
         "back when you like: your answers will be there.",
         *more,

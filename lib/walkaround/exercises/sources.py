@@ -4,6 +4,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from walkaround import aircraft
+from walkaround.assessment.kept_paper import KeptPaper
 from walkaround.assessment.question_file import QuestionFile
 from walkaround.lessons import table
 from walkaround.lessons.loading.own_aircraft import OwnAircraft
@@ -14,13 +15,15 @@ class Source:
     """An exercise of a course: its name, and the files that it needs from the course's folder.
 
     `questions` is a question file, `aircraft` an aircraft file (at most one of the two); `tolerance` has pairs of a
-    question's key and the tolerance, in its unit, to be used instead of the exercise's own.
+    question's key and the tolerance, in its unit, to be used instead of the exercise's own. `paper` is the file of one
+    student's questions without answers, where they are all that was handed out.
     """
 
     name: str
     questions: str = ""
     aircraft: str = ""
     tolerance: tuple[tuple[str, float], ...] = ()
+    paper: str = ""
 
     @property
     def files(self):
@@ -34,6 +37,8 @@ def author(source, folder="."):
     Raises ValueError in words: no such exercise, or a file that can't be used.
     """
     folder = Path(folder)
+    if source.paper:
+        return KeptPaper(folder / source.paper)
     if source.questions:
         found = QuestionFile(folder / source.questions)
         if source.name != found.NAME:
