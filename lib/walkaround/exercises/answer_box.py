@@ -149,12 +149,8 @@ class AnswerBox(anywidget.AnyWidget):
         return self._record.get("worked_after") is not None
 
     def _words(self, result, practice=False):
-        return [
-            [
-                OK if result.kept else _VERDICTS[result.right],
-                f"{result.says} {self._of_points(result, practice)}".strip(),
-            ]
-        ]
+        verdict = OK if result.kept else _VERDICTS[result.right]
+        return [[verdict, f"{result.says} {self._of_points(result, practice)}".strip()]]
 
     def _of_points(self, result, practice):
         """What an answer means for the question's points, in words; nothing where there are none."""

@@ -76,9 +76,10 @@ class ExerciseForm(widgets.VBox):
         self.name.observe(lambda _: self._check_name(), "value")
         self.begin = _button("Begin", "play", lambda: self.start(self.name.value))
         self.others = widgets.Dropdown(
+            description="or go on as",
             options=[("someone who was here before …", ""), *((s, s) for s in known)],
-            layout=widgets.Layout(width="20em"),
-            tooltip="Names with answers in this folder",
+            layout=widgets.Layout(width="26em", max_width="98%"),
+            style={"description_width": "initial"},
         )
         self.others.observe(lambda change: change.new and self.start(change.new), "value")
         row = [] if self.enrolled.student else [self.name, self.begin] + [self.others] * (len(known) > 1)

@@ -12,7 +12,7 @@ export default {
     input.placeholder = model.get('placeholder');
     input.style.width = model.get('width');
     input.value = model.get('value');
-    label.append(model.get('label'), ' ', input, ' ', model.get('unit'));
+    label.append(model.get('label'), ' ', input);
     label.setAttribute('data-lm-suppress-shortcuts', 'true'); // JupyterLab leaves the keys to the box
     el.classList.add('walkaround-text-entry');
     el.append(label);

@@ -1,4 +1,4 @@
-"""A labelled text box whose Enter key carries the whole text: what is marked is what stands in the box."""
+"""A labelled text box whose Enter key carries the whole text that stands in the box."""
 
 from pathlib import Path
 
@@ -7,12 +7,12 @@ from traitlets import Unicode
 
 
 class TextEntry(anywidget.AnyWidget):
-    """A text box between its label and a unit; `value` is the text in it.
+    """A text box behind its label; `value` is the text in it.
 
-    >>> entry = TextEntry(label="Your answer", unit="lb")
+    >>> entry = TextEntry(label="Your name:")
     >>> entry.on_enter(print)
-    >>> entry.take({"entered": "2222.5"})
-    2222.5
+    >>> entry.take({"entered": "Ines Okafor"})
+    Ines Okafor
     """
 
     _esm = Path(__file__).parent / "text_entry.js"
@@ -20,12 +20,11 @@ class TextEntry(anywidget.AnyWidget):
     .walkaround-text-entry { margin: 2px; color: var(--jp-ui-font-color1, #1a1a1a); }
     .walkaround-text-entry input {
       font: inherit; margin: 0 4px; padding: 3px 6px; max-width: 100%; color: inherit;
-      border: 1px solid var(--jp-border-color1, #8a8a8a); background: var(--jp-layout-color1, #fff);
+      border: 1px solid #767676; background: var(--jp-layout-color1, #fff);
     }
     .walkaround-text-entry input:focus { outline: 3px solid #0063a0; outline-offset: -1px; }
     """
     label = Unicode().tag(sync=True)
-    unit = Unicode().tag(sync=True)
     placeholder = Unicode().tag(sync=True)
     width = Unicode("12em").tag(sync=True)
     # Not echoed: an echo of what was typed a moment ago would overwrite what has been typed since.
