@@ -10,7 +10,7 @@ import zipfile
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
-from walkaround.classroom import collect
+from walkaround.classroom import archives, collect
 from walkaround.classroom.mark_collected import STATUSES, mark_folders
 
 
@@ -150,11 +150,11 @@ def test_zips_too_deep_too_large_and_too_many(marked, school, monkeypatch):
     found = marked("bomb.zip", bomb)
     assert set(found.values()) == {"too large"}
     assert len(found) == 3
-    monkeypatch.setattr(collect, "UNPACKED_BYTES", 3_000_000)
+    monkeypatch.setattr(archives, "UNPACKED_BYTES", 3_000_000)
     found = marked("many.zip", zipped({f"{i:02d}": b" " * 900_000 for i in range(20)}))
     assert len(found) == 20
     assert list(found.values()).count("too large") >= 15
-    monkeypatch.setattr(collect, "ZIP_INDEX_BYTES", 1000)
+    monkeypatch.setattr(archives, "ZIP_INDEX_BYTES", 1000)
     assert marked("index.zip", zipped({f"{i}": b"" for i in range(100)})) == {"index.zip": "too large"}
 
 

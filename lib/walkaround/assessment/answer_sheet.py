@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import TypedDict
 
 from walkaround.assessment.files import write_whole
-from walkaround.assessment.variant import same_name
+from walkaround.assessment.variant import LONGEST_NAME, same_name
 
 FORMAT = "walkaround answer sheet"
 VERSION = 1
@@ -281,6 +281,8 @@ def parse(data: bytes) -> Sheet:
     for name in ("course", "student", "exercise"):
         if not isinstance(stored.get(name), str):
             raise ValueError(f"{name} is {stored.get(name)!r}; allowed: a text")
+        if len(stored[name]) > LONGEST_NAME:
+            raise ValueError(f"{name} has {len(stored[name]):,} characters; allowed: {LONGEST_NAME:,}")
     if not isinstance(stored.get("answers"), dict):
         raise ValueError("answers are missing")
     return {
@@ -317,8 +319,9 @@ def _is_answer(given: object) -> bool:
 def _each_key_once(pairs: list[tuple[str, object]]) -> dict[str, object]:
     found = dict(pairs)
     if len(found) != len(pairs):
-        keys = [key for key, _ in pairs]
-        raise ValueError(f"the key {next(k for k in keys if keys.count(k) > 1)!r} stands twice")
+        seen: set[str] = set()
+        twice = next(key for key, _ in pairs if key in seen or seen.add(key))  # type: ignore[func-returns-value]
+        raise ValueError(f"the key {twice!r} stands twice")
     return found
 
 

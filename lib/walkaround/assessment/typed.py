@@ -88,6 +88,7 @@ def two_readings(text: str) -> tuple[str, str] | None:
 
 def _tidy(text: str) -> str:
     """Return a typed text with one kind of space, sign and figure."""
+    text = text[: 10 * LONGEST]  # normalising takes time that grows with the square of the length
     text = re.sub(r"(?<=\d)(?=[¼-¾⅐-⅞])", " ", text)  # 1½ is one and a half, not eleven halves
     tidy = " ".join(unicodedata.normalize("NFKC", text.translate(_SPACES)).translate(_SIGNS).split())
     return re.sub(r"^([+-]) ", r"\1", tidy)

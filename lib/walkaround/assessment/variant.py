@@ -12,6 +12,7 @@ from functools import cached_property
 from typing import TypeVar
 
 Thing = TypeVar("Thing")
+LONGEST_NAME = 1000  # characters
 
 
 def same_name(name: str) -> str:
@@ -20,7 +21,9 @@ def same_name(name: str) -> str:
     >>> same_name("  Ines   OKAFOR ")
     'ines okafor'
     """
-    return " ".join(unicodedata.normalize("NFKC", name).casefold().split())
+    # Normalising takes time that grows with the square of the length; nothing so long is a name.
+    plain = unicodedata.normalize("NFKC", name) if len(name) <= LONGEST_NAME else name
+    return " ".join(plain.casefold().split())
 
 
 @dataclass(frozen=True)

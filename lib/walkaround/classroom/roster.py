@@ -98,4 +98,4 @@ def from_table(table, file_name, named):
 
 
 def _columns(table):
-    return "its columns are: " + ", ".join(shown(c, 40) for c in table.columns)
+    return "its columns are: " + ", ".join(shown(c, 40) for c in table.columns[:20])

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 
 from walkaround.classroom.texts import cell, shown
 
-MOST_BYTES = 20_000_000
+MOST_BYTES = 5_000_000
+MOST_LINES, MOST_COLUMNS, MOST_CELLS = 200_000, 200, 1_000_000
 DELIMITERS = (",", ";", "\t", "|")
 _MARKS = (
     (codecs.BOM_UTF8, "utf-8-sig"),
@@ -27,40 +28,45 @@ class Table:
     notices: tuple[str, ...]
 
 
-def read(path):
-    """Read a table from a file; raises ValueError in words when it is not one."""
+def read(path, bounded=True):
+    """Read a table from a file; raises ValueError in words when it is not one, or when it is bounded and too large."""
     try:
         with open(path, "rb") as file:
-            data = file.read(MOST_BYTES + 1)
+            data = file.read(MOST_BYTES + 1 if bounded else -1)
     except FileNotFoundError:
         raise ValueError(f"{path.name}: there is no such file in {path.parent}") from None
     except OSError as error:
         raise ValueError(f"{path.name}: can't be read: {error.strerror}") from None
-    if len(data) > MOST_BYTES:
+    if bounded and len(data) > MOST_BYTES:
         raise ValueError(f"{path.name}: larger than {MOST_BYTES:,} bytes")
-    return parse(data, path.name)
+    return parse(data, path.name, bounded)
 
 
-def parse(data, name):
+def parse(data, name, bounded=True):
     """Read a table from bytes: comma, semicolon, tab or bar; UTF-8, UTF-16, UTF-32 or Western European.
 
     >>> parse("id;name\\n7;Zoë".encode("cp1252"), "roster.csv").rows
     ((2, {'id': '7', 'name': 'Zoë'}),)
     """
     text, notices = _decoded(data, name)
+    if bounded and text.count("\n") + text.count("\r") > 2 * MOST_LINES:
+        raise ValueError(f"{name}: more than {MOST_LINES:,} lines")
     lines = text.splitlines(keepends=True)
     skipped = 0
     first = lines[0].strip().casefold() if lines else ""
     if first.startswith("sep=") and len(first) <= 5:  # a spreadsheet's note of its delimiter
         skipped, lines = 1, lines[1:]
-    while lines and not lines[0].strip(" ,;\t|\r\n"):
-        skipped, lines = skipped + 1, lines[1:]
+    blank = next((i for i, line in enumerate(lines) if line.strip(" ,;\t|\r\n")), len(lines))
+    skipped, lines = skipped + blank, lines[blank:]
     if not lines:
         raise ValueError(f"{name}: there is nothing in it")
-    delimiter = max(DELIMITERS, key=lambda d: len(next(csv.reader([lines[0]], delimiter=d))))
-    reader = csv.reader(io.StringIO("".join(lines), newline=""), delimiter=delimiter)
+    reader = None
     try:
+        delimiter = max(DELIMITERS, key=lambda d: len(next(csv.reader([lines[0]], delimiter=d))))
+        reader = csv.reader(io.StringIO("".join(lines), newline=""), delimiter=delimiter)
         columns = tuple(" ".join(c.split()) or f"column {i}" for i, c in enumerate(next(reader), 1))
+        if len(columns) > MOST_COLUMNS:
+            raise ValueError(f"{name}, line {skipped + 1}: more than {MOST_COLUMNS} columns")
         if len({c.casefold() for c in columns}) < len(columns):
             twice = next(c for i, c in enumerate(columns) if c.casefold() in [o.casefold() for o in columns[:i]])
             raise ValueError(f"{name}, line {skipped + 1}: the column {shown(twice)!r} is there twice")
@@ -72,9 +78,12 @@ def parse(data, name):
             if len(values) > len(columns) and any(v.strip() for v in values[len(columns) :]):
                 notices.append(f"{name}, line {line}: more cells than columns; the last ones are left out")
             filled = [v.strip() for v in values] + [""] * (len(columns) - len(values))
+            if bounded and len(rows) * len(columns) >= MOST_CELLS:
+                raise ValueError(f"{name}, line {line}: more than {MOST_CELLS:,} cells")
             rows.append((line, dict(zip(columns, filled, strict=False))))
     except csv.Error as error:
-        raise ValueError(f"{name}, line {skipped + reader.line_num}: not a table: {error}") from None
+        at = skipped + (reader.line_num if reader else 1)
+        raise ValueError(f"{name}, line {at}: not a table: {error}") from None
     return Table(columns, tuple(rows), tuple(notices))
 
 
