@@ -43,21 +43,18 @@ def least_squares(model, parameters, readings, low=-np.inf, high=np.inf):
     return parameters, jacobian, residuals
 
 
-def standard_errors(jacobian, residuals):
-    """Standard errors of the parameters, infinite for one that the readings say nothing about.
+def standard_errors(jacobian):
+    """Standard errors of parameters, infinite for one that the readings say nothing about.
 
-    The square roots of the diagonal of s² (JᵀJ)⁻¹, where s² is the sum of squared residuals divided by the number of
-    readings less that of parameters.
+    The square roots of the diagonal of (JᵀJ)⁻¹. The Jacobian, shape (readings, parameters), is that of a model whose
+    readings are each divided by their standard deviation.
 
-    >>> standard_errors(np.ones((4, 1)), np.array([1.0, -1.0, 1.0, -1.0])).round(4).tolist()
-    [0.5774]
+    >>> standard_errors(np.ones((4, 1)) / 0.3).round(4).tolist()  # the mean of four readings good to 0.3 each
+    [0.15]
     """
-    readings, count = jacobian.shape
-    noise = np.sqrt(residuals @ residuals / (readings - count))
     scale = np.linalg.norm(jacobian, axis=0)
     inverse = np.linalg.pinv(jacobian / np.where(scale > 0, scale, 1.0), rcond=1e-12)
-    errors = noise * np.sqrt((inverse**2).sum(axis=1))
-    return np.where(scale > 0, errors / np.where(scale > 0, scale, 1.0), np.inf)
+    return np.where(scale > 0, np.sqrt((inverse**2).sum(axis=1)) / np.where(scale > 0, scale, 1.0), np.inf)
 
 
 def student_t_95(freedom):

@@ -5,7 +5,7 @@ from walkaround.physics.preheat.energy import Heat, heat_balance
 from walkaround.physics.preheat.engine import CYLINDERS, METAL, OIL, Engine, Part, SumpPad, warming
 from walkaround.physics.preheat.history import History
 from walkaround.physics.preheat.log import Log, log_from_text, read_log
-from walkaround.physics.preheat.log_fit import Fit, LogCannotTellError, fit
+from walkaround.physics.preheat.log_fit import Errors, Fit, LogCannotTellError, fit
 from walkaround.physics.preheat.plans import Fuel, Plan, Spent, plan, spent
 
 __all__ = [
@@ -14,6 +14,7 @@ __all__ = [
     "OIL",
     "AirHeater",
     "Engine",
+    "Errors",
     "Fit",
     "Fuel",
     "Heat",

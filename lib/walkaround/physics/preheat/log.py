@@ -1,19 +1,19 @@
 """A thermometer log: how warm engine, outside and heater air were at each reading, from a CSV file.
 
-The first line names the columns, in any order; every line after it is one reading, a temperature in °C
-(`oil_c`) or °F (`oil_f`):
+The first line names the columns, in any order; every line after it is one reading. Temperatures are in °C (`oil_c`) or
+°F (`oil_f`):
 
     minutes     time of the reading, from any zero, rising
     oil_c       oil in the sump
     metal_c     crankcase
-    cylinders_c a cylinder; where the engine's cylinders are told apart
+    cylinders_c a cylinder, if the engine's cylinders are treated separately
     outside_c   the air outside
-    air_c       the heater's air where it goes into the cowl; where a heater ran
+    air_c       the heater's air where it enters the cowl, if a heater ran
     heater      on or off, from this reading to the next; left out: on throughout if there is an air column
     note        anything; not read
 
-Columns are divided by commas, semicolons or tabs; with the last two a decimal comma is read too. Lines that
-begin with # and empty lines are passed over. Only the air may be left empty, where the heater is off.
+Columns are separated by commas, semicolons or tabs; with the last two, numbers may have a decimal comma. Empty lines and
+lines that begin with # are skipped. Only the air may be left empty, where the heater is off.
 """
 
 import csv
@@ -22,6 +22,7 @@ from pathlib import Path
 
 import numpy as np
 
+from walkaround import checks
 from walkaround.units import celsius
 
 PARTS = ("metal", "oil", "cylinders")
@@ -34,9 +35,12 @@ _LONGEST = 20_000
 
 @dataclass(frozen=True)
 class Log:
-    """A thermometer log: one value a reading in each array; temperatures in °C.
+    """A thermometer log: arrays with one value for each reading; temperatures in °C.
 
     `parts_c` is a dict of the parts that were measured; `air_c` is NaN where the heater was off.
+
+    >>> log_from_text("minutes,oil_f,metal_f,outside_f\\n0,50,41,14\\n10,48.2,39.2,14").outside_c
+    array([-10., -10.])
     """
 
     name: str
@@ -48,7 +52,13 @@ class Log:
 
 
 def read_log(path):
-    """Read a thermometer log from a CSV file: a `Log`. Raises ValueError naming the line and the column of a mistake."""
+    """Read a thermometer log from a CSV file: a `Log`. Raises ValueError naming the line and the column of a mistake.
+
+    >>> read_log("nowhere.csv")
+    Traceback (most recent call last):
+    ...
+    ValueError: nowhere.csv: there is no such file in .
+    """
     path = Path(path)
     try:
         text = path.read_text(encoding="utf-8-sig")
@@ -116,7 +126,8 @@ def _log(name, cells, decimal_comma):
         if column != "minutes":
             values = celsius(values) if column.endswith("_f") else np.asarray(values)
             for (place, cell), value in zip(column_cells, values, strict=True):
-                if not np.isnan(value) and not _COLDEST_C <= value <= _WARMEST_C:
+                in_range = checks.at_least(value, _COLDEST_C) & checks.at_most(value, _WARMEST_C)
+                if not np.isnan(value) and not in_range:
                     raise ValueError(f"{place} is {cell}; allowed: −90 to 300 °C")
         read[measured] = np.asarray(values, dtype=float)
     minutes = read["minutes"]

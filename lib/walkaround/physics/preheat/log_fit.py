@@ -1,8 +1,8 @@
-"""Loss and heating coefficients of an engine from its thermometer log, with how sure they are.
+"""Loss and heating coefficients of an engine from its thermometer log, and how sure they are.
 
-The engine's heat capacities are taken from its file; what is fitted are the loss to the outside, what the
-warm air gives the engine, and the link between oil and metal, by least squares on the exact solution between
-readings. A log that can't tell one of them says so instead of naming a number.
+What is fitted are the loss to the outside, what the warm air gives the engine, and the link between oil and metal, by
+least squares on the exact solution between readings. The engine's heat capacities are taken from its file. If a log can't
+tell one of the coefficients, that is said instead of naming a number.
 """
 
 from dataclasses import dataclass, replace
@@ -10,15 +10,18 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from walkaround import checks
-from walkaround.numerics.least_squares import least_squares, standard_errors, student_t_95
+from walkaround.numerics.least_squares import standard_errors, student_t_95
 from walkaround.physics.preheat.heat_transfer import FLOW_EXPONENT, flow_w_per_k
-from walkaround.physics.preheat.network import modes
+from walkaround.physics.preheat.log_model import HEATING, LINK, LOSS, STEPS_C, LogModel, written_step_c
 
-LOSS, HEATING, LINK = "loss", "heating", "link"
+NAMES = {
+    LOSS: "how much the engine loses",
+    HEATING: "how much the warm air gives",
+    LINK: "the link between oil and metal",
+}
 _LEAST_MOVE_C = 2.0
+_SCATTER_C = 0.3  # standard deviation of a reading, before it is known
 _WIDEST = 4.0  # from half to twice
-_FARTHEST = np.log(1000.0)
-_EDGE = 0.002
 _WHAT_HELPS = {
     LOSS: "log the engine cooling by itself for an hour or more as well",
     HEATING: "log it with the heater on, from cold, and its air temperature with it",
@@ -27,12 +30,22 @@ _WHAT_HELPS = {
 
 
 class LogCannotTellError(ValueError):
-    """A log that does not hold what is asked of it."""
+    """A log does not hold what is asked of it.
+
+    >>> raise LogCannotTellError("4 readings can't tell anything")
+    Traceback (most recent call last):
+    ...
+    walkaround.physics.preheat.log_fit.LogCannotTellError: 4 readings can't tell anything
+    """
 
 
 @dataclass(frozen=True)
 class Coefficient:
-    """A fitted coefficient in W/K, with the interval that holds the true one 95 times in 100."""
+    """A fitted coefficient in W/K, and the interval that holds the true one at least 95 times in 100 (see `fit`).
+
+    >>> Coefficient(w_per_k=11.2, low_w_per_k=9.4, high_w_per_k=13.3).w_per_k
+    11.2
+    """
 
     w_per_k: float
     low_w_per_k: float
@@ -40,157 +53,160 @@ class Coefficient:
 
 
 @dataclass(frozen=True)
+class Errors:
+    """Errors that no log shows, each as one standard deviation: about one in three is larger.
+
+    `probe_c`, how far a thermometer is off, the same throughout a log, in °C; `capacity`, how far a heat capacity in the
+    engine's file is off, and the link between cylinders and metal, as a share of it. Raises ValueError for a negative error, a thermometer that is off by more than
+    20 °C or a heat capacity by more than 0.9 of it.
+
+    >>> Errors(probe_c=0.2)
+    Errors(probe_c=0.2, capacity=0.2)
+    """
+
+    probe_c: float = 0.5
+    capacity: float = 0.2
+
+    def __post_init__(self):
+        """Check both numbers."""
+        checks.number("probe_c", self.probe_c, 0, 20, "°C")
+        checks.number("capacity", self.capacity, 0, 0.9)
+
+
+@dataclass(frozen=True)
 class Fit:
     """A fit: coefficients by name, the engine with them put in, and how far readings and model are apart.
 
-    "loss": of all parts together to the outside, as it was while logging; "heating": what warm air gives all parts
-    for each K, at the flow of the log; "link": between oil and metal. `engine` carries the loss, and the heating
-    if the flow was named. `residual_c`: root mean square of reading minus model. `cannot_tell`: what the log leaves
-    open, in words; only the link may be, and the engine then keeps its own.
+    "loss": of all parts together to the outside, as it was while logging; "heating": what warm air gives all parts for
+    each K, at the flow of the log; "link": between oil and metal. `engine` has the loss and the link, and the heating if
+    the flow was given, each as it fits best with the engine's own heat capacities. `residual_c`: root mean square of reading minus model; `readings`, how many there were; `step_c`, the step in
+    which they were written down, 0 if there is none; `errors`, the `Errors` that the intervals allow for; `cannot_tell`:
+    what the log leaves open, in words. Only the link may be left open, and the engine then keeps its own.
+
+    >>> from walkaround.physics.preheat.engine import Engine, Part
+    >>> engine = Engine(metal=Part(60e3, 6.0), oil=Part(12e3, 2.0, to_metal_w_per_k=14.0))
+    >>> Fit({}, engine, residual_c=0.3, readings=24, step_c=1.0).errors
+    Errors(probe_c=0.5, capacity=0.2)
     """
 
     coefficients: dict
     engine: object
     residual_c: float
     readings: int
+    step_c: float
+    errors: Errors = Errors()
     cannot_tell: tuple = ()
 
 
-def fit(logs, engine, flow_m3_h=None, cover=False, wind_kt=0.0):
+def fit(logs, engine, flow_m3_h=None, cover=False, wind_kt=0.0, errors=Errors()):
     """Fit loss, heating and link to one or several thermometer logs of an engine: a `Fit`.
 
-    Parameters: `logs`, a `thermometer_log.Log` or a list of them; `engine`, a `preheat.Engine` whose heat
-    capacities hold and whose coefficients are where the search begins; `flow_m3_h`, the heater's flow, if it is
-    known; `cover` and `wind_kt`, how it stood while logging.
+    Parameters: `logs`, a `log.Log` or a list of them; `engine`, an `engine.Engine` with heat capacities, and coefficients
+    at which the search begins; `flow_m3_h`, the heater's flow, if it is known; `cover` and `wind_kt`, as they were while
+    logging; `errors`, an `Errors`.
 
-    Between two readings outside and heater air are taken to go straight from one value to the next. Least
-    squares by Gauss and Newton, damped after Levenberg and Marquardt, with the temperatures at the first reading
-    as unknowns too; the interval is the one of Student's t with the covariance s² (JᵀJ)⁻¹ (G. A. F. Seber and
-    C. J. Wild, Nonlinear Regression). It trusts that the reading errors are independent and the model is right.
+    Outside and heater air are taken to change evenly between two readings. Least squares by Gauss and Newton, damped
+    after Levenberg and Marquardt. Besides the coefficients, the temperatures at the first reading, the errors of
+    thermometers and of heat capacities are unknown; the errors are held near 0 by their standard deviations. The interval
+    is that of Student's t with the covariance (JᵀJ)⁻¹ of readings and errors together (G. A. F. Seber and C. J. Wild,
+    Nonlinear Regression). The standard deviation of a reading is how far readings and model are apart, but at least what
+    rounding leaves, step/√12, and a run of equal readings counts as one. Outside and heater air may hardly change, so that
+    rounding is an error of the thermometer: half a step is added to theirs.
 
-    Raises LogCannotTellError, a ValueError, for a log that is too short or too flat, or that leaves loss or heating
-    open by more than a factor of two. The link may stay open: most logs say little about it.
+    So the 95 % assume that thermometers and heat capacities are as good as `errors` says, that readings err independently
+    beyond that, and that the model is right, with loss and warm air divided among the parts as in the engine's file. tests/benchmarks/fit_coverage.py counts how often the interval holds.
+
+    Raises LogCannotTellError, a ValueError, for a log that is too short or too flat, or that leaves loss or heating open
+    by more than a factor of two. The link may stay open: most logs say little about it. Raises ValueError for no log at
+    all, or one that lacks a part of this engine.
+
+    >>> from walkaround.physics.preheat.engine import Engine, Part, warming
+    >>> from walkaround.physics.preheat.log import Log
+    >>> engine, minutes = Engine(metal=Part(60e3, 6.0), oil=Part(12e3, 2.0, to_metal_w_per_k=14.0)), np.arange(0.0, 200.0, 5.0)
+    >>> cooling, off = warming(engine, -10.0, start_c={"metal": 40.0, "oil": 30.0}), np.zeros(40, bool)
+    >>> parts = {part: cooling.temperature_c(part, minutes).round(1) for part in engine.parts}
+    >>> found = fit(Log("cooling", minutes, parts, np.full(40, -10.0), np.full(40, np.nan), off), engine)
+    >>> {name: round(c.w_per_k) for name, c in found.coefficients.items()}
+    {'loss': 8, 'link': 14}
     """
     logs = [logs] if hasattr(logs, "parts_c") else list(logs)
+    if not logs:
+        raise ValueError("logs is empty; allowed: one thermometer log or more")
     for log in logs:
         _check(log, engine)
-    heated = any(log.heater_on[:-1].any() for log in logs)
-    names = [LOSS, HEATING, LINK] if heated else [LOSS, LINK]
-    losses = engine.losses_w_per_k(cover, wind_kt)
-    shares = engine.stacked("air_w_per_k")
-    if losses.sum() == 0:
-        raise ValueError("loss_w_per_k is 0 for every part; allowed: more than 0, to begin the search with")
-    if heated and shares.sum() == 0:
-        raise ValueError("air_w_per_k is 0 for every part; allowed: more than 0 for those that the warm air reaches")
-    shares = shares / max(shares.sum(), 1e-300)
-    begin = [losses.sum(), 0.6 * engine.stacked("air_w_per_k").sum(), float(engine.oil.to_metal_w_per_k)]
-    begin = np.array(begin if heated else [begin[0], begin[2]])
-    count = len(names)
-    # Loss and heating as logarithms of how many times what they begin with; the link as its share u, for
-    # link/begin = u/(1 − u): a link too tight or too loose to tell then changes the model evenly to the end.
-    parameters = np.concatenate(
-        [[0.0] * (count - 1), [0.5], *([log.parts_c[p][0] for p in engine.parts] for log in logs)]
-    )
-    low = np.concatenate([[-_FARTHEST] * (count - 1), [_EDGE], parameters[count:] - 300])
-    high = np.concatenate([[_FARTHEST] * (count - 1), [1 - _EDGE], parameters[count:] + 300])
-    readings = np.concatenate([np.concatenate([log.parts_c[p] for p in engine.parts]) for log in logs])
-    spare = readings.size - parameters.size
-    if spare < 3:
+    step_c = max(written_step_c(log) for log in logs)
+    model = LogModel(logs, engine, cover, wind_kt, errors, step_c)
+    if model.spare < 3:
         raise LogCannotTellError(
-            f"{readings.size} temperatures can't tell {parameters.size} unknowns; log more readings"
+            f"{model.temperatures} temperatures can't tell {model.of_readings} unknowns; log more readings"
         )
-
-    def model(batch):
-        values = begin * _times(batch[:, :count])
-        heating = values[:, 1] if heated else 0.0 * values[:, 0]
-        worked = _Network(engine, values[:, 0], heating, values[:, -1], losses / losses.sum(), shares)
-        starts = batch[:, count:].reshape(len(batch), len(logs), -1)
-        return np.concatenate([worked.temperatures(log, starts[:, i]) for i, log in enumerate(logs)], axis=1)
-
-    parameters, jacobian, residuals = least_squares(model, parameters, readings, low, high)
-    half = student_t_95(spare) * standard_errors(jacobian, residuals)[:count]
+    parameters, scatter_c = model.begin, _SCATTER_C
+    for _ in range(2):  # how much the readings scatter is known only after a first fit
+        parameters, jacobian, residuals = model.fitted(parameters, scatter_c)
+        residuals_c = scatter_c * residuals[: model.temperatures]
+        scatter_c = model.scatter(residuals_c)
+    half = student_t_95(model.spare) * standard_errors(jacobian)
+    by_chance = student_t_95(model.spare) * standard_errors(jacobian[:, : model.of_readings])
     found, open_ = {}, []
-    inside = [np.clip(parameters[:count] + shift, low[:count], high[:count]) for shift in (0.0, -half, half)]
-    at_edge = (inside[1] <= low[:count]) | (inside[2] >= high[:count])
-    middle, least, most = (begin * _times(i) for i in inside)
-    for i, name in enumerate(names):
-        if not at_edge[i] and most[i] <= _WIDEST * least[i]:
-            found[name] = Coefficient(float(middle[i]), float(least[i]), float(most[i]))
-        elif name == LINK:
-            open_.append(_cannot_tell(name))
-        else:
-            raise LogCannotTellError(_cannot_tell(name))
-    rms = float(np.sqrt(np.mean(residuals**2)))
-    return Fit(found, _engine_with(engine, found, losses, flow_m3_h), rms, int(readings.size), tuple(open_))
+    for i, name in enumerate(model.names):
+        middle, low, high, at_edge = model.interval(i, parameters, half[i])
+        if not at_edge and high <= _WIDEST * low:
+            found[name] = Coefficient(middle, low, high)
+            continue
+        _, low, high, at_edge = model.interval(i, parameters, by_chance[i])
+        by_chance_only = at_edge or high > _WIDEST * low
+        says = _cannot_tell(name) if by_chance_only else _cannot_tell_with(name, errors)
+        if name != LINK:
+            raise LogCannotTellError(says)
+        open_.append(says)
+    # For the engine, what fits best with its own heat capacities.
+    own = LogModel(logs, engine, cover, wind_kt, replace(errors, capacity=0.0), step_c)
+    best = own.fitted(np.append(parameters[: own.of_readings], own.begin[own.of_readings :]), scatter_c)[0]
+    values = {name: own.interval(i, best, 0.0)[0] for i, name in enumerate(own.names) if name in found}
+    rms = float(np.sqrt(np.mean(residuals_c**2)))
+    fitted = _engine_with(engine, values, model.losses, flow_m3_h)
+    return Fit(found, fitted, rms, int(residuals_c.size), step_c, errors, tuple(open_))
 
 
 def fit_words(result):
-    """Say what a fit found, a line for each coefficient."""
+    """Say what a fit found and what its intervals allow for, a line each.
+
+    >>> from walkaround.physics.preheat.engine import Engine, Part
+    >>> engine = Engine(metal=Part(60e3, 6.0), oil=Part(12e3, 2.0, to_metal_w_per_k=14.0))
+    >>> print(fit_words(Fit({"loss": Coefficient(8.03, 6.11, 10.5)}, engine, 0.31, readings=80, step_c=1.0)))
+    loss to the outside: 8.03 W/K, with 95 % confidence between 6.11 and 10.5
+    the 95 % allow for thermometers off by 0.5 °C, heat capacities off by 20 % and readings in steps of 1 °C
+    readings and model are 0.31 °C apart, over 80 readings
+    """
     says = {LOSS: "loss to the outside", HEATING: "heating by the warm air", LINK: "link between oil and metal"}
     lines = [
         f"{says[name]}: {c.w_per_k:.3g} W/K, with 95 % confidence between {c.low_w_per_k:.3g} and {c.high_w_per_k:.3g}"
         for name, c in result.coefficients.items()
     ]
     lines += result.cannot_tell
-    return "\n".join(
-        [*lines, f"readings and model are {result.residual_c:.2f} °C apart, over {result.readings} readings"]
-    )
+    allows = [f"thermometers off by {result.errors.probe_c:g} °C"] if result.errors.probe_c else []
+    allows += [f"heat capacities off by {100 * result.errors.capacity:g} %"] if result.errors.capacity else []
+    allows += [f"readings in steps of {_step_in_words(result.step_c)}"] if result.step_c >= 0.5 else []
+    if allows:
+        lines.append(f"the 95 % allow for {' and '.join([', '.join(allows[:-1]), allows[-1]][len(allows) < 2 :])}")
+    lines.append(f"readings and model are {result.residual_c:.2f} °C apart, over {result.readings} readings")
+    return "\n".join(lines)
 
 
-def _times(parameters):
-    """How many times what it begins with each coefficient is, from the parameters of the search."""
-    share = parameters[..., -1:]
-    return np.concatenate([np.exp(parameters[..., :-1]), share / (1 - share)], axis=-1)
-
-
-class _Network:
-    """The engine with a batch of coefficients tried at once."""
-
-    def __init__(self, engine, loss, heating, link, loss_shares, air_shares):
-        links = np.zeros((link.size, *engine.links_w_per_k.shape)) + engine.links_w_per_k
-        links[:, 0, 1] = links[:, 1, 0] = link
-        self.losses = loss[:, np.newaxis] * loss_shares
-        self.heating = heating[:, np.newaxis] * air_shares
-        capacities = engine.stacked("heat_j_per_k")
-        self.off = modes(capacities, links, self.losses)
-        self.on = modes(capacities, links, self.losses + self.heating)
-
-    def temperatures(self, log, start):
-        """Temperatures at the readings of a log, shape (batch, parts · readings)."""
-        steps = 60 * np.diff(log.minutes)
-        begins = np.where(log.heater_on, log.air_c, log.outside_c)[:-1]
-        # Where the heater goes off at the next reading the air stays as warm as it was until then.
-        ends = np.where(log.heater_on[1:], log.air_c[1:], begins)
-        carried = []
-        for network, heating in ((self.off, 0 * self.heating), (self.on, self.heating)):
-            driven = network.driven_by(self.losses), network.driven_by(heating)
-            first = (
-                driven[0] * log.outside_c[:-1, np.newaxis, np.newaxis] + driven[1] * begins[:, np.newaxis, np.newaxis]
-            )
-            last = driven[0] * log.outside_c[1:, np.newaxis, np.newaxis] + driven[1] * ends[:, np.newaxis, np.newaxis]
-            z = network.rates * steps[:, np.newaxis, np.newaxis]
-            whole = -np.expm1(-z) / z
-            late = np.where(z < 1e-4, 0.5 - z / 6, (1 - whole) / z)
-            gained = steps[:, np.newaxis, np.newaxis] * (first * (whole - late) + last * late)
-            carried.append((network, np.exp(-z), gained))
-        temperatures = [start]
-        for k, on in enumerate(log.heater_on[:-1]):
-            network, kept, gained = carried[int(on)]
-            amounts = kept[k] * network.amounts(temperatures[-1]) + gained[k]
-            temperatures.append(np.einsum("bpm,bm->bp", network.shapes, amounts))
-        return np.stack(temperatures, axis=-1).reshape(len(start), -1)
+def _step_in_words(step_c):
+    return f"{step_c:g} °C" if step_c in STEPS_C else f"{1.8 * step_c:g} °F"
 
 
 def _check(log, engine):
     wrong = [part for part in engine.parts if part not in log.parts_c]
     if wrong:
         raise ValueError(
-            f"{log.name}: column {wrong[0]}_c is missing, which this engine has apart; allowed: every part logged"
+            f"{log.name}: column {wrong[0]}_c is missing, a part of this engine; allowed: a log of every part"
         )
     checks.numbers("minutes", log.minutes)
     if log.minutes.size < 5:
         raise LogCannotTellError(
-            f"{log.name}: {log.minutes.size} readings can't tell anything; allowed: 5 or more, over an hour or so"
+            f"{log.name}: {log.minutes.size} readings can't tell anything; allowed: 5 or more, over about an hour"
         )
     move = max(np.ptp(log.parts_c[part]) for part in engine.parts)
     if move < _LEAST_MOVE_C:
@@ -201,27 +217,29 @@ def _check(log, engine):
 
 
 def _cannot_tell(name):
-    says = {
-        LOSS: "how much the engine loses",
-        HEATING: "how much the warm air gives",
-        LINK: "the link between oil and metal",
-    }
-    return f"the log can't tell {says[name]} to within a factor of two: {_WHAT_HELPS[name]}"
+    return f"the log can't tell {NAMES[name]} to within a factor of two: {_WHAT_HELPS[name]}"
 
 
-def _engine_with(engine, found, losses, flow_m3_h):
-    """The engine with the fitted coefficients in place of its own."""
-    more_loss = found[LOSS].w_per_k / losses.sum()
+def _cannot_tell_with(name, errors):
+    return (
+        f"the log can't tell {NAMES[name]} to within a factor of two if thermometers may be off by {errors.probe_c:g} °C and "
+        f"heat capacities by {100 * errors.capacity:g} %: use thermometers or heat capacities that are known better"
+    )
+
+
+def _engine_with(engine, values, losses, flow_m3_h):
+    """The engine with fitted values in W/K in place of its own."""
+    more_loss = values[LOSS] / losses.sum()
     more_air = 1.0
-    if HEATING in found and flow_m3_h is not None:
+    if HEATING in values and flow_m3_h is not None:
         checks.numbers("flow_m3_h", flow_m3_h, above=0, unit="m³/h")
         carries = float(flow_w_per_k(flow_m3_h))
-        if found[HEATING].w_per_k >= carries:
+        if values[HEATING] >= carries:
             raise ValueError(
                 f"flow_m3_h is {flow_m3_h:g} m³/h, which carries {carries:.0f} W for each K, but the log shows "
-                f"{found[HEATING].w_per_k:.0f} W/K in the engine; allowed: the flow that the heater really moved"
+                f"{values[HEATING]:.0f} W/K in the engine; allowed: the flow that the heater really moved"
             )
-        conductance = -np.log1p(-found[HEATING].w_per_k / carries) * carries
+        conductance = -np.log1p(-values[HEATING] / carries) * carries
         at_engine_flow = conductance * (engine.air_flow_m3_h / flow_m3_h) ** FLOW_EXPONENT
         more_air = at_engine_flow / engine.stacked("air_w_per_k").sum()
     parts = {}
@@ -230,6 +248,6 @@ def _engine_with(engine, found, losses, flow_m3_h):
         parts[name] = replace(
             part, loss_w_per_k=float(part.loss_w_per_k * more_loss), air_w_per_k=float(part.air_w_per_k * more_air)
         )
-    if LINK in found:
-        parts["oil"] = replace(parts["oil"], to_metal_w_per_k=found[LINK].w_per_k)
+    if LINK in values:
+        parts["oil"] = replace(parts["oil"], to_metal_w_per_k=values[LINK])
     return replace(engine, **parts)
