@@ -71,9 +71,17 @@ def parser():
         type=Path,
         action="append",
         metavar="FOLDER",
-        help="where to look (default: collected in the course folder); can be given several times",
+        help="where to look (default: collected in the course folder); can be given several times; what was collected "
+        "before still counts",
+    )
+    mark.add_argument(
+        "--forget",
+        action="store_true",
+        help="let go of what was collected before and is no longer there, and of the marks that rest on it",
     )
     mark.add_argument("--quiet", action="store_true", help="no progress line")
+    choose = verb("choose", "choose the sheet that counts where several contradict each other")
+    choose.add_argument("file", help="name of the file, as the files table and the desk show it")
     hand = verb("set-mark", "set a mark by hand, with a reason; it stays when everything is marked again")
     hand.add_argument("id", help="id of the student")
     hand.add_argument("exercise", help="name of the exercise")
@@ -161,11 +169,20 @@ def _mark(chosen):
 
     found = read_course(chosen.course)
     show = None if chosen.quiet else Bar(sys.stderr)
-    results = mark_and_write(found, chosen.sources, progress=show or (lambda *_: None))
+    results = mark_and_write(found, chosen.sources, progress=show or (lambda *_: None), forget=chosen.forget)
     if show:
         show.close()
     print("\n".join(overview(results)))
     print(f"Results are in {found.results}: gradebook.csv, class-report.html, feedback.")
+    return 0
+
+
+def _choose(chosen):
+    from walkaround.classroom import choices
+    from walkaround.classroom.course import read_course
+
+    student, exercise = choices.choose(read_course(chosen.course), chosen.file)
+    print(f"{chosen.file} counts for {student} in {exercise}. Mark again to update the gradebook.")
     return 0
 
 
@@ -216,6 +233,7 @@ VERBS = {
     "hand-out": _hand_out,
     "mark": _mark,
     "set-mark": _set_mark,
+    "choose": _choose,
 }
 
 if __name__ == "__main__":

@@ -35,7 +35,7 @@ def made_class(folder, sheets):
     for i, party in enumerate(found.parties):
         answers = demo_course.made_answers(found.paper("loading", party.id), 1.0, random.Random(i), BEGUN)
         del answers["steps"]  # the exercise has eleven
-        data = demo_course.sheet_data(found.name, party.id, "loading", answers)
+        data = demo_course.sheet_data(found, party.id, "loading", answers)
         (found.collected / f"loading-{party.id}.answers.json").write_bytes(data)
 
 

@@ -3,7 +3,6 @@
 It is the same every time.
 """
 
-import json
 import math
 import random
 from datetime import UTC, datetime, timedelta
@@ -76,12 +75,12 @@ def make(folder):
                 other = course.parties[2]
                 answers = made_answers(course.paper(exercise.name, other.id), 2.5, random.Random(99), begun)
             name = answer_sheet.file_name(exercise.name, party.id)
-            write_whole(back / name, sheet_data(course.name, party.id, exercise.name, answers))
+            write_whole(back / name, sheet_data(course, party.id, exercise.name, answers))
     first = answer_sheet.file_name("loading", "Q001")
     write_whole(back / "by mail" / f"copy of {first}", (back / first).read_bytes())
     write_whole(back / "by mail" / "loading-q006.answers.json", b'{"format": "walkaround answer sheet", "vers')
     stranger = made_answers(course.paper("loading", "Q999"), 0.0, random.Random(7), DUE - timedelta(days=1))
-    write_whole(back / "by mail" / "loading-q999.answers.json", sheet_data(course.name, "Q999", "loading", stranger))
+    write_whole(back / "by mail" / "loading-q999.answers.json", sheet_data(course, "Q999", "loading", stranger))
     write_whole(back / "by mail" / "apology.txt", b"Dear instructor, my dog has eaten my stick.\n")
     return folder
 
@@ -137,16 +136,8 @@ def wrong(question, dice):
     return turned
 
 
-def sheet_data(course_name, student, exercise, answers):
-    """Return an answer sheet as bytes, as the form writes it."""
+def sheet_data(course, student, exercise, answers):
+    """Return an answer sheet as bytes, as the form writes and signs it."""
     times = [t["at"] for entry in answers.values() for t in entry["tries"]]
-    content = {
-        "format": answer_sheet.FORMAT,
-        "version": answer_sheet.VERSION,
-        "course": course_name,
-        "student": student,
-        "exercise": exercise,
-        "saved": max(times, default=""),
-        "answers": answers,
-    }
-    return json.dumps(content, ensure_ascii=False, indent=1).encode("utf-8")
+    saved, key = max(times, default=""), course.signing_key(student)
+    return answer_sheet.data_of(course.name, student, exercise, saved, answers, key)

@@ -7,16 +7,21 @@ from pathlib import Path
 
 import ipywidgets as widgets
 
-from walkaround.classroom import analysis, class_report, demo_course, feedback, handout, overrides, results
+from walkaround.classroom import analysis, choices, class_report, demo_course, feedback, handout, overrides, results
 from walkaround.classroom.course import Course, begin_course, check_course, read_course
-from walkaround.classroom.course_file import FILE
+from walkaround.classroom.course_file import FILE, ONE_FOR_ALL
 from walkaround.classroom.gradebook import BY_HAND, MARKED
+from walkaround.classroom.mark_collected import TO_CHOOSE
 from walkaround.classroom.pages import part
 from walkaround.exercises import markup
 from walkaround.live.status import NOTE, OK, STOP, status_html
 
 _ROW = widgets.Layout(flex_flow="row wrap", align_items="center")
 _SCROLL = widgets.Layout(max_height="420px", overflow="auto", width="99%")
+WEAKER = (
+    "One folder for all: its sheets can't be signed, so anyone can hand one in under another's id. Where two contradict "
+    "each other, you choose the one that counts. A folder for each student proves whose a sheet is."
+)
 TABS = ("1 Hand out", "2 Collect and mark", "3 Marks", "4 Questions", "5 Worth asking", "6 One student", "7 Files")
 
 
@@ -81,9 +86,12 @@ class Desk(widgets.VBox):
         self.mark_it = _button(
             "Mark everything", "pencil", self._mark, "Look through the folder and mark every answer sheet"
         )
+        self.forget = widgets.Checkbox(
+            description="Forget what was collected before and is no longer there, and its marks", indent=False
+        )
         self.progress = widgets.IntProgress(0, 0, 1, layout=widgets.Layout(width="40em", display="none"))
         self.mark_text = widgets.HTML()
-        return widgets.VBox([self.source, widgets.HBox([self.mark_it, self.progress]), self.mark_text])
+        return widgets.VBox([self.source, self.forget, widgets.HBox([self.mark_it, self.progress]), self.mark_text])
 
     def _marks_tab(self):
         self.marks_table, self.set_text = widgets.HTML(), widgets.HTML()
@@ -117,8 +125,18 @@ class Desk(widgets.VBox):
         return widgets.VBox([self.one, widgets.Box([self.one_page], layout=_SCROLL)])
 
     def _files_tab(self):
-        self.files = widgets.HTML()
-        return widgets.VBox([widgets.Box([self.files], layout=_SCROLL)])
+        self.files, self.choose_text, self.sheet = widgets.HTML(), widgets.HTML(), _choice("Sheet")
+        self.choose_it = _button("This one counts", "hand-paper-o", self._choose, "It stays when all is marked again")
+        self.choosing = widgets.VBox(
+            [
+                widgets.HTML(
+                    "<b>Sheets that contradict each other</b>: they are not signed, so only you can tell which is right."
+                ),
+                widgets.HBox([self.sheet, self.choose_it], layout=_ROW),
+            ]
+        )
+        self.choosing.layout.display = "none"
+        return widgets.VBox([self.choosing, self.choose_text, widgets.Box([self.files], layout=_SCROLL)])
 
     def _open(self):
         folder = self.path.value.strip()
@@ -163,6 +181,8 @@ class Desk(widgets.VBox):
             rows.append((e.name, when, ", ".join(e.groups) or "everybody"))
         about = markup.paragraph(f"{course.name}: {len(course.roster.students)} students.", strong=True)
         self.about.value = about + markup.table(rows) + _notices(course.roster.notices)
+        if course.file.hand_out == ONE_FOR_ALL:
+            self.about.value += status_html(WEAKER, NOTE)
         for place in (self.marks_table, self.items, self.alike, self.one_page, self.files):
             place.value = markup.paragraph("Mark first: tab 2.")
         self.out_text.value = self.mark_text.value = self.set_text.value = ""
@@ -202,7 +222,10 @@ class Desk(widgets.VBox):
                 self._read_again()
                 source = self.source.value.strip()
                 sources = [Path(source)] if source else None
-                self.marked = marked = results.mark_and_write(self.course, sources, progress=self._advance)
+                self.marked = marked = results.mark_and_write(
+                    self.course, sources, progress=self._advance, forget=self.forget.value
+                )
+                self.forget.value = False
                 first, *more = results.overview(marked)
                 more.append(f"Gradebook, report and feedback pages are in {self.course.results}.")
                 _say(self.mark_text, first, OK)
@@ -226,6 +249,10 @@ class Desk(widgets.VBox):
         self.exercises = analysis.analyse(self.course, rows)
         self.alike.value = _framed(class_report.alike_part(self.course, outcome, rows, self.exercises))
         self.files.value = _framed(class_report.files_part(outcome))
+        wanted = {(f.student, f.exercise) for f in outcome.files if f.status == TO_CHOOSE}
+        sheets = [f for f in outcome.files if (f.student, f.exercise) in wanted]
+        self.sheet.options = [(f"{f.student}, {f.exercise}: {f.place} ({f.status})", f.place) for f in sheets]
+        self.choosing.layout.display = "" if sheets else "none"
         self._show_items()
         self._show_one()
 
@@ -239,6 +266,13 @@ class Desk(widgets.VBox):
             if row.party.id == self.one.value:
                 self.one_page.value = _framed(feedback.student_part(self.course, row))
                 break
+
+    def _choose(self):
+        with _saying(self.choose_text):
+            file = self.sheet.value or ""
+            student, exercise = choices.choose(self.course, file)
+            self._mark()
+            _say(self.choose_text, f"{file} counts for {student} in {exercise}.", OK)
 
     def _set_mark(self):
         with _saying(self.set_text):

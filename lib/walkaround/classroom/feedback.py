@@ -5,6 +5,7 @@ from datetime import UTC, datetime
 from walkaround.assessment.judging import mark
 from walkaround.assessment.questions import ORDER
 from walkaround.classroom import gradebook
+from walkaround.classroom.course_file import KEPT
 from walkaround.classroom.pages import page, part
 from walkaround.classroom.texts import file_stem, shown
 from walkaround.live.status import NOTE, OK, STOP
@@ -48,10 +49,13 @@ def _values(course, row, now):
 
 
 def _exercise(course, party, standing, now):
-    due = course.due(course.exercise(standing.exercise))
+    exercise = course.exercise(standing.exercise)
+    due = course.due(exercise)
     values = {"title": course.title(standing.exercise), "standing": standing}
     if standing.mark is None:
-        missing = "" if standing.override else "Nothing has been handed in."
+        undecided = standing.status == gradebook.UNDECIDED
+        missing = "Several sheets contradict each other: your instructor decides which one counts."
+        missing = "" if standing.override else missing if undecided else "Nothing has been handed in."
         if due and now <= due:
             missing += f" It is due on {due:%d %B %Y at %H:%M} ({due.tzname()})."
         return values | {"missing": missing}
@@ -63,7 +67,9 @@ def _exercise(course, party, standing, now):
     return values | {
         "paper": paper,
         "remarks": remarks,
-        "worked_may_be_seen": course.file.worked_answers_before_due or due is None or now > due,
+        "worked_may_be_seen": (course.file.worked_answers_before_due and exercise.kind != KEPT)
+        or due is None
+        or now > due,
         "questions": [_question(question, m, course.rules) for question, m in marked],
     }
 

@@ -1,6 +1,7 @@
 """The gradebook and the tables beside it: what each student has, what became of each question and of each file."""
 
 import os
+from contextlib import suppress
 from dataclasses import dataclass
 from datetime import UTC, datetime
 
@@ -13,7 +14,7 @@ from walkaround.classroom.roster import Student
 from walkaround.classroom.sheet_marks import SheetMark
 
 GRADEBOOK, ANSWERS, FILES = "gradebook.csv", "answers.csv", "files.csv"
-MARKED, BY_HAND, MISSING, NOT_SET = "marked", "by hand", "not handed in", "not set"
+MARKED, BY_HAND, MISSING, NOT_SET, UNDECIDED = "marked", "by hand", "not handed in", "not set", "to choose"
 ANSWER_COLUMNS = (
     "id",
     "exercise",
@@ -87,7 +88,8 @@ def rows(course, outcome, overrides):
                 standings.append(Standing(e.name, NOT_SET, 0.0, 0.0))
                 continue
             mark, override = outcome.marks.get((party.id, e.name)), overrides.get((party.id, e.name))
-            status = BY_HAND if override else MARKED if mark else MISSING
+            undecided = (party.id, e.name) in outcome.undecided
+            status = BY_HAND if override else MARKED if mark else UNDECIDED if undecided else MISSING
             # Rounded once, here: what a table shows is what adds up.
             worth = round(override.points if override else mark.points if mark else 0.0, 2)
             standings.append(Standing(e.name, status, worth, points[e.name], mark, override))
@@ -144,15 +146,34 @@ def first_seen(course):
 
     What can't be read there is skipped.
     """
+    found = {}
+    for row in _earlier(course, FILES):
+        with suppress(ValueError, KeyError, OverflowError):
+            found[row["sha256"]] = datetime.fromisoformat(row["first collected"]).timestamp()
+    return found
+
+
+def places(course):
+    """Return where each sheet was found at an earlier marking, by its digest; what can't be read is skipped."""
+    rows = reversed(_earlier(course, FILES))
+    return {row.get("sha256", ""): row.get("file", "").removeprefix("'") for row in rows}
+
+
+def marked_before(course):
+    """Return (id, exercise) of every mark in the gradebook of an earlier marking."""
+    return {
+        (row.get("id", "").removeprefix("'"), e.name)
+        for row in _earlier(course, GRADEBOOK)
+        for e in course.exercises
+        if row.get(f"{e.name} status") == MARKED
+    }
+
+
+def _earlier(course, name):
     try:
-        table = tables.read(course.results / FILES)
-        return {
-            row["sha256"]: datetime.fromisoformat(row["first collected"]).timestamp()
-            for _, row in table.rows
-            if row["sha256"] and row["first collected"]
-        }
-    except (ValueError, KeyError, OverflowError):
-        return {}
+        return [row for _, row in tables.read(course.results / name, bounded=False).rows]
+    except ValueError:
+        return []
 
 
 def write(course, outcome, all_rows):
