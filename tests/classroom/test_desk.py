@@ -19,7 +19,7 @@ def test_the_made_up_course_from_hand_out_to_a_mark_by_hand(made_up):
     d.hand_out_it.click()
     assert "18 folders and zips" in d.out_text.value
     d.mark_it.click()
-    assert "36 files: 32 marked" in d.mark_text.value
+    assert "37 files: 32 marked, 1 superseded, 1 not signed" in d.mark_text.value
     assert d.progress.layout.display == "none"
     assert "Ines Okafor" in d.marks_table.value
     assert "The commonest slips" in d.items.value

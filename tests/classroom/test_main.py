@@ -48,7 +48,7 @@ def test_the_made_up_course(tmp_path, capsys):
     assert main(["begin", folder, "--made-up"]) == 0
     assert main(["mark", folder]) == 0
     text = capsys.readouterr().out
-    assert "36 files: 32 marked, 1 superseded, 1 unknown student, 1 damaged, 1 not a sheet." in text
+    assert "37 files: 32 marked, 1 superseded, 1 not signed, 1 unknown student, 1 damaged, 1 not a sheet." in text
     assert main(["begin", folder, "--made-up"]) == 1
 
 

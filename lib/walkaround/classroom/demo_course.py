@@ -14,6 +14,7 @@ from walkaround.assessment.files import write_whole
 from walkaround.assessment.questions import CHOICE, CHOICES, NUMBER
 from walkaround.classroom import tables
 from walkaround.classroom.course import COLLECTED, read_course
+from walkaround.classroom.course_file import KEPT
 
 NAME = "Quillmoor ground school (invented)"
 DUE = datetime(2025, 3, 28, 17, 0, tzinfo=UTC)
@@ -50,6 +51,7 @@ points = 20
 
 [[exercises]]
 name = "bags"
+kind = "kept"
 questions = "bags.py"
 '''
 
@@ -74,6 +76,8 @@ def make(folder):
             if (i, number) == (13, 0):  # another's answers under their own name
                 other = course.parties[2]
                 answers = made_answers(course.paper(exercise.name, other.id), 2.5, random.Random(99), begun)
+            if exercise.kind == KEPT:
+                answers = _by_place(course.paper(exercise.name, party.id), answers)
             name = answer_sheet.file_name(exercise.name, party.id)
             write_whole(back / name, sheet_data(course, party.id, exercise.name, answers))
     first = answer_sheet.file_name("loading", "Q001")
@@ -81,6 +85,10 @@ def make(folder):
     write_whole(back / "by mail" / "loading-q006.answers.json", b'{"format": "walkaround answer sheet", "vers')
     stranger = made_answers(course.paper("loading", "Q999"), 0.0, random.Random(7), DUE - timedelta(days=1))
     write_whole(back / "by mail" / "loading-q999.answers.json", sheet_data(course, "Q999", "loading", stranger))
+    # Somebody else's answers under the id of a good student: nobody but she can sign them.
+    forged = made_answers(course.paper("loading", "Q001"), -9.0, random.Random(8), DUE - timedelta(hours=1))
+    forged_data = answer_sheet.data_of(course.name, "Q001", "loading", "", forged)
+    write_whole(back / "by mail" / "loading-q001.answers.json", forged_data)
     write_whole(back / "by mail" / "apology.txt", b"Dear instructor, my dog has eaten my stick.\n")
     return folder
 
@@ -102,6 +110,16 @@ def made_answers(paper, skill, dice, begun, tries=3):
             if right or dice.random() < 0.15:
                 break
         answers[q.key] = entry
+    return answers
+
+
+def _by_place(paper, answers):
+    """Answers as they are given to a paper without answers: options by their places."""
+    for q in paper.questions:
+        places = {key: str(place) for place, (key, _) in enumerate(q.options, 1)}
+        for t in answers[q.key]["tries"] if places else ():
+            given = t["given"]
+            t["given"] = [places[g] for g in given] if isinstance(given, list) else places[given]
     return answers
 
 
