@@ -4,7 +4,6 @@ A sheet's file is named by the SHA-256 of its content, which also tells whether 
 """
 
 import os
-from hashlib import sha256
 
 from walkaround.assessment.answer_sheet import ENDING
 from walkaround.assessment.files import private_folder
@@ -14,14 +13,11 @@ NOTE = " (collected before)"  # behind the place of a sheet that is no longer in
 
 
 def read(course, places):
-    """Return (place, bytes) of every sheet kept; `places` has by digest where they were found."""
-    found = []
+    """Return (place, path) of every sheet kept, by its digest; `places` has by digest where they were found."""
+    found = {}
     for path in sorted((course.results / FOLDER).glob(f"*{ENDING}")):
-        data, digest = path.read_bytes(), path.name.removesuffix(ENDING)
-        if sha256(data).hexdigest() == digest:
-            found.append((places.get(digest, path.name).removesuffix(NOTE) + NOTE, data))
-        else:
-            path.unlink()  # written half when a marking was stopped
+        digest = path.name.removesuffix(ENDING)
+        found[digest] = (places.get(digest, path.name).removesuffix(NOTE) + NOTE, path)
     return found
 
 
@@ -31,8 +27,10 @@ def keeper(course):
 
     def keep(digest, data):
         path = folder / f"{digest}{ENDING}"
-        if not path.exists():
-            with os.fdopen(os.open(path, os.O_WRONLY | os.O_CREAT | getattr(os, "O_BINARY", 0), 0o600), "wb") as file:
+        if not path.exists() or path.stat().st_size != len(data):  # written half when a marking was stopped
+            with os.fdopen(
+                os.open(path, os.O_WRONLY | os.O_CREAT | os.O_TRUNC | getattr(os, "O_BINARY", 0), 0o600), "wb"
+            ) as file:
                 file.write(data)
 
     return keep

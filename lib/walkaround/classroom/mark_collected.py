@@ -104,16 +104,16 @@ def mark_folders(
     now=None,
     progress=lambda done, total: None,
     workers=None,
-    before=(),
+    before=None,
     keep=lambda digest, data: None,
     choices=None,
 ):
     """Mark every answer sheet below some folders (or files); returns an `Outcome`.
 
     `seen_before` maps the digest of a file to when it was first collected; `progress` is called with files done and
-    files in all. `before` has (place, bytes) of sheets that were collected earlier and may no longer be in the folders;
-    `keep` is called with every sheet of the course, so that it can be one of them; `choices` has the digest of the sheet
-    that the instructor chose, by (party's id, exercise). Raises ValueError when a folder is not there or a question set
+    files in all. `before` has (place, path) by digest of sheets that were collected earlier and may no longer be in the
+    folders; `keep` is called with every sheet of the course, so that it can be one of them; `choices` has the digest of
+    the sheet that the instructor chose, by (party's id, exercise). Raises ValueError when a folder is not there or a question set
     can't be used.
     """
     now, seen_before = float(int(time.time() if now is None else now)), seen_before or {}
@@ -155,9 +155,8 @@ def mark_folders(
                 yield from new_file(found.place, found.data, digest)
             if done % CHUNK == 0:
                 progress(done, len(paths))
-        for place, data in before:
-            digest = sha256(data).hexdigest()
-            if digest not in first_place:
+        for digest, (place, path) in (before or {}).items():
+            if digest not in first_place and sha256(data := path.read_bytes()).hexdigest() == digest:
                 first_place[digest] = place
                 yield from new_file(place, data, digest)
 

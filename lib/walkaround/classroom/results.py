@@ -45,7 +45,7 @@ def _mark_and_write(course, folders, now, progress, workers, forget):
         now,
         lambda done, total: progress("files", done, total),
         workers,
-        () if forget else collected_before.read(course, gradebook.places(course)),
+        {} if forget else collected_before.read(course, gradebook.places(course)),
         collected_before.keeper(course),
         choices.read(course),
     )
