@@ -167,3 +167,15 @@ def test_on_a_phone_nothing_sticks_out(opened):
     for width, over in page.locator(".wa-answer").evaluate_all(wide):
         assert width < 330
         assert over <= 0.5
+
+
+def test_a_question_without_a_kernel_says_so_in_its_place(opened):
+    page = opened("exercises/01-loading.ipynb")
+    page.get_by_label("Your name").fill("No Kernel")
+    page.keyboard.press("Enter")
+    page.get_by_label("Your answer").fill("5")
+    page.click("li.lm-MenuBar-item:has-text('Kernel')")
+    page.click(".lm-Menu-item:has-text('Shut Down Kernel') >> nth=0")
+    page.wait_for_selector("text=No Kernel | ")
+    page.get_by_label("Your answer").press("Enter")
+    expect(page.locator(FEEDBACK)).to_contain_text("it is not running", timeout=15_000)

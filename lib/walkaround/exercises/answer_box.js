@@ -143,10 +143,9 @@ class AnswerView {
   }
 
   notRunning() {
-    const run = window.jupyterapp?.commands;
-    const how = run ? this.button('Run this page', () => run.execute('notebook:run-all-cells')) : '';
-    const says = `Nothing has come back yet: the page is busy, or it isn’t running. Wait a moment${run ? '.' : ', or run all its cells.'} `;
-    this.feedback.replaceChildren(element('p', {className: 'wa-said wa-stop'}, says, how));
+    const how = document.body.dataset.voila ? 'load this page again' : 'open the menu Run at the top of the window and choose Run All Cells';
+    const says = `No reply yet: this page is busy, or it is not running. If this line stays, ${how}.`;
+    this.feedback.replaceChildren(element('p', {className: 'wa-said wa-stop'}, says));
   }
 
   remove() {
