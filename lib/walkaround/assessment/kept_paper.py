@@ -14,7 +14,6 @@ FORMAT = "walkaround paper"
 VERSION = 1
 ENDING = ".paper.json"
 MOST_BYTES = 1_000_000
-_TEXTS = ("key", "kind", "title", "text", "unit")
 
 
 def data_of(paper: Paper) -> bytes:
@@ -30,7 +29,7 @@ def data_of(paper: Paper) -> bytes:
         **{name: getattr(paper, name) for name in ("course", "student", "exercise", "title", "scene", "scene_table")},
         "questions": [
             {
-                **{name: getattr(q, name) for name in (*_TEXTS, "points", "table")},
+                **{name: getattr(q, name) for name in ("key", "kind", "title", "text", "unit", "points", "table")},
                 "options": [text for _, text in q.options],
             }
             for q in paper.questions
@@ -46,7 +45,11 @@ def parse(data: bytes) -> Paper:
         raise ValueError(f"format {d['format']!r}, version {d['version']!r}")
     questions = tuple(
         Question(
-            **{name: _text(q[name]) for name in _TEXTS},
+            key=_text(q["key"]),
+            kind=_text(q["kind"]),
+            title=_text(q["title"]),
+            text=_text(q["text"]),
+            unit=_text(q["unit"]),
             answer="",
             points=int(q["points"]),
             hint="",

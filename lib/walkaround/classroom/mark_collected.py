@@ -160,7 +160,8 @@ def mark_folders(
                 first_place[digest] = place
                 yield from new_file(place, data, digest)
 
-    sheets, known = [], {}
+    sheets: list[tuple[FileEntry, SheetMark]] = []
+    known: dict[tuple[str, str], dict[bytes, float]] = {}
 
     def take(file, entry, mark):
         if mark is None:
@@ -308,7 +309,7 @@ def _choose(course, sheets, choices):
     rule, entries, chosen, undecided = course.file.copies, [], {}, []
     better = {BEST: "better", FIRST: "earlier"}.get(rule, "later")
     for key, copies in by_party.items():
-        contradicting = ()
+        contradicting: list[tuple[FileEntry, SheetMark]] = []
         if course.file.hand_out == ONE_FOR_ALL and not _one_story(copies):
             copies, contradicting = _believed(copies, choices.get(key))
             status = SUPERSEDED if copies and choices.get(key) else TO_CHOOSE
