@@ -23,7 +23,7 @@ MAY = {
     "assessment": BASE,
     "lessons": BELOW_LESSONS,
     "exercises": {*BELOW_LESSONS, "lessons"},
-    "classroom": {*BELOW_LESSONS, "lessons", "exercises"},
+    "classroom": {*BELOW_LESSONS, "lessons", "exercises", "nbformat", "filelock"},
     "__main__": {"classroom"},
     "__init__": set(),
 }
@@ -39,7 +39,7 @@ FROM_OUTSIDE = {
     "assessment": set(),
     "lessons": {"numpy", "matplotlib", "lazy_loader"},
     "exercises": {"anywidget", "ipywidgets", "IPython", "lazy_loader", "nbformat", "traitlets"},
-    "classroom": {"numpy", "matplotlib", "pydantic", "ipywidgets", "jinja2"},
+    "classroom": {"numpy", "matplotlib", "pydantic", "ipywidgets", "jinja2", "nbformat", "filelock"},
     "__main__": set(),
     "__init__": set(),
 }

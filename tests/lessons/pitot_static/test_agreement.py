@@ -149,7 +149,7 @@ def test_guess():
         made.set(moment=moment, reveal=False)
         cause, at_s = secret(number, plan)
         speed, altitude, rate = (dial.reading.get_text().removeprefix("shows ") for dial in made.live.picture.dials)
-        said = re.search(r"airspeed (.+), altitude (.+), vertical speed (.+)\. What", made.said).groups()
+        said = re.search(r"Airspeed (.+), altitude (.+), vertical speed (.+)\. The plan", made.said).groups()
         assert said[0].replace("at zero", "at 0").split(", over")[0] == speed
         assert (said[1], said[2].split(", over")[0]) == (altitude, rate)
         made.set(reveal=True)

@@ -68,7 +68,7 @@ def test_dials_show_and_say_every_combination(dials, clear):
         )
         right = indications(4300.0, 88.0, Openings(), climb_fpm=-350.0)
         scales = dials.live.picture.instruments
-        assert dials.words == symptoms.sentence(
+        assert dials.more == symptoms.sentence(
             Openings(*clear), shown, right, alternate_open=alternate, instruments=scales
         )
         speed = "on its stop at 0" if shown.on_stop else f"shows {shown.airspeed_kt:.0f} kt"
@@ -82,7 +82,7 @@ def test_a_higher_setting_makes_the_altimeter_read_higher_and_nothing_else(dials
     dials.set(setting=30.50)
     # 531 ft: 14 CFR Part 43 Appendix E, Table IV.
     assert readings(dials) == [before[0], "shows 3,530 ft", before[2]]
-    assert dials.words.startswith(symptoms.ALL_RIGHT)
+    assert dials.said.startswith(symptoms.ALL_RIGHT)
     dials.set(setting=29.92)
 
 
@@ -91,7 +91,7 @@ def test_each_ready_made_situation_is_another_one(dials):
     for values in dials.presets.values():
         dials.set(**values)
         assert {k: dials.values[k] for k in values} == values
-        said.append(dials.words)
+        said.append(dials.said)
     assert len(set(said)) == len(said)
     assert said[0].startswith(symptoms.ALL_RIGHT)
 
@@ -108,7 +108,7 @@ def test_every_demonstration_takes_every_demo_aircraft(name):
         made = demo(name)
         assert aircraft.demo(name).name in made.title
         assert made.pixels.any()
-        assert made.words.endswith(".")
+        assert made.said.endswith(".")
 
 
 def test_an_aircraft_file_without_speeds_is_refused_in_words(tmp_path):
@@ -135,23 +135,23 @@ def test_a_flight_shows_what_the_library_says(flight, blocked):
         speed = "on its stop at 0" if shown.on_stop[i] else f"shows {shown.airspeed_kt[i]:,.0f} kt"
         speed = "off the scale" if shown.airspeed_kt[i] > 180 else speed
         assert readings(flight)[:2] == [speed, f"shows {10 * round(shown.altitude_ft[i] / 10):,} ft"]
-        assert plan.part(at_s) in flight.words
+        assert plan.part(at_s) in flight.said
         if at_s < 200:
-            assert symptoms.ALL_RIGHT in flight.words
+            assert symptoms.ALL_RIGHT in flight.said
         else:
-            assert symptoms.cause_words(openings) in flight.words
+            assert symptoms.cause_words(openings) in flight.said
 
 
 def test_what_is_done_a_minute_later(flight):
     flight.set(blocked="static port (tape, ice)", at_s=150, pinhole=0.0, then="nothing more", moment=400)
-    closed = flight.words
+    closed = flight.said
     flight.set(then="alternate source opened")
-    assert "cabin air" in flight.words
-    assert "the altimeter 4,050 ft where 4,000 ft is right" in flight.words
+    assert "cabin air" in flight.said
+    assert "the altimeter 4,050 ft where 4,000 ft is right" in flight.said
     flight.set(moment=200)  # not yet
-    assert "cabin air" not in flight.words
+    assert "cabin air" not in flight.said
     flight.set(moment=400, then="the opening comes clear")
-    assert symptoms.ALL_RIGHT in flight.words
+    assert symptoms.ALL_RIGHT in flight.said
     assert "altimeter" in closed
 
 
@@ -166,7 +166,7 @@ def test_a_pinhole_lags_and_a_wide_one_does_not(flight):
         )
     assert wrong[0] > wrong[1] > wrong[2] >= 0
     assert wrong[2] < 60
-    assert "small hole" in flight.words
+    assert "small hole" in flight.said
 
 
 def test_every_moment_and_fault_of_the_flight_can_be_told(flight):
@@ -175,7 +175,7 @@ def test_every_moment_and_fault_of_the_flight_can_be_told(flight):
         for at_s in (0, last):
             for then in ("nothing more", "alternate source opened", "the opening comes clear"):
                 flight.set(blocked=blocked, pinhole=pinhole, at_s=at_s, then=then, moment=last)
-                assert "can't be worked out" not in flight.words
+                assert "can't be worked out" not in flight.said
 
 
 def test_the_play_button_is_linked_to_the_moment_and_is_no_control_of_its_own(flight):
@@ -194,9 +194,9 @@ def test_a_secret_stays_one_until_it_is_shown(guess):
         assert plan.airborne_s < at_s < plan.begins_s[4]
         guess.controls["round"].value = number
         guess.set(moment=600)
-        assert "because" not in guess.words
-        assert "right" not in guess.words
-        assert cause not in guess.words
+        assert "because" not in guess.said
+        assert "right" not in guess.said
+        assert cause not in guess.said
         assert not any(dial.ring.get_visible() for dial in guess.live.picture.dials)
         assert not any(u.get_visible() for chart in guess.live.picture.charts for u in chart.uprights)
         guess.set(
@@ -206,8 +206,8 @@ def test_a_secret_stays_one_until_it_is_shown(guess):
                 ("nothing is blocked" if cause != "nothing is blocked" else "all three blocked"): 2,
             }
         )
-        assert f"Round {number}: {cause}" in guess.words
-        assert "5 of 7 votes were right" in guess.words
+        assert f"Round {number}: {cause}" in guess.said
+        assert "5 of 7 votes were right" in guess.said
     assert causes == set(CAUSES)
 
 
@@ -224,16 +224,16 @@ def test_a_new_round_hides_the_cause_and_forgets_the_votes_before_it_is_drawn(gu
     guess.controls["round"].value = 2
     assert seen
     assert not any(seen)
-    assert "Votes so far: none" in guess.words
+    assert "Votes so far: none" in guess.said
     assert guess.values["moment"] == flight_demos.ROUND_BEGINS_S
 
 
 def test_votes_are_counted_in_the_sentence(guess):
     guess.set(reveal=True)
-    assert "Nobody has voted." in guess.words
+    assert "Nobody has voted." in guess.said
     guess.set(reveal=False)
     guess.set(**{"all three blocked": 2, "static port blocked": 1})
-    assert "Votes so far: static port blocked 1, all three blocked 2." in guess.words
+    assert "Votes so far: static port blocked 1, all three blocked 2." in guess.said
 
 
 def test_a_round_is_the_same_for_every_class():
@@ -251,22 +251,22 @@ def test_the_roll_says_where_it_gives_itself_away(roll):
         takeoff_roll.rejected(made, t, 2200.0, craft.take_off.deceleration_kt_s, craft.take_off.reaction_s)
         for t in (call_s, call_s + 10)
     )
-    assert f"{call_s:.0f} s and {float(takeoff_roll.distance_at_ft(made, call_s)):,.0f} ft" in roll.words
-    assert "this one shows 0 kt" in roll.words
-    assert f"stops with {now.runway_left_ft:,.0f} ft of runway left" in roll.words
-    assert f"runs {-later.runway_left_ft:,.0f} ft off the end" in roll.words
+    assert f"{call_s:.0f} s and {float(takeoff_roll.distance_at_ft(made, call_s)):,.0f} ft" in roll.said
+    assert "this one shows 0 kt" in roll.said
+    assert f"stops with {now.runway_left_ft:,.0f} ft of runway left" in roll.said
+    assert f"runs {-later.runway_left_ft:,.0f} ft off the end" in roll.said
     assert later.past_lift_off
-    assert "past lift-off speed" in roll.words
+    assert "past lift-off speed" in roll.said
     assert field.name in roll.title
 
 
 def test_covers(roll):
     roll.set(field_ft=600, outside_c=14, headwind_kt=0, runway_ft=2200, later_s=10, cover="no cover")
-    assert roll.words.startswith("Airspeed alive")
+    assert roll.said.startswith("Airspeed alive")
     crept = []
     for hole in (0.02, 0.08, 0.2):
         roll.set(cover="porous sleeve over the pitot tube", holes_mm=hole)
-        crept.append(float(roll.words.split("this one shows ")[1].split()[0]) if "this one" in roll.words else 40.0)
+        crept.append(float(roll.said.split("this one shows ")[1].split()[0]) if "this one" in roll.said else 40.0)
     assert crept[0] < 5 < crept[1] < crept[2]
     roll.set(cover="solid cover over the inlet", runway_ft=1000, field_ft=6000)
-    assert "no take-off here today" in roll.words
+    assert "no take-off here today" in roll.said

@@ -61,6 +61,7 @@ def dials(name="morrowlark_four"):
     def say(said):
         openings, shown, right, alternate, flown = said
         scales = picture.instruments
+        breath = f"{words.error_words(shown, right, scales)}."
         sentence = words.sentence(openings, shown, right, alternate_open=alternate, instruments=scales)
         rate, speed, stall = flown["climb_fpm"], flown["cas_kt"], craft.speeds.vs0 or craft.speeds.vs1
         flies = rate == 0 or speed >= stall
@@ -68,8 +69,8 @@ def dials(name="morrowlark_four"):
             does = f"{'climb' if rate > 0 else 'descent'} of {abs(rate):,} ft/min at {speed} kt"
             sentence = f"No aircraft flies a steady {does}: this one stalls at {stall:.0f} kt. {sentence}"
         if words.wrong_instruments(shown, right, scales):
-            return STOP, sentence
-        return (OK if openings == Openings() and not alternate and flies else NOTE), sentence
+            return STOP, breath, sentence
+        return (OK if openings == Openings() and not alternate and flies else NOTE), breath, sentence
 
     title, picture = f"{craft.name}: block an opening and read the instruments", InstrumentsPicture(craft.speeds.arcs)
     return Stage(title, controls, picture, work, say, _situations(craft, field_ft), CAUTION)

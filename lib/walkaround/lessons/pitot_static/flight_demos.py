@@ -113,7 +113,7 @@ class _Replay:
         return Indications(*(row[i] for row in rows))
 
     def say(self, state):
-        """Return verdict and sentence for a moment: symptom, cause, action."""
+        """Return verdict and sentence for a moment, and the line below it: symptom, cause, action."""
         moment_s, openings, pinhole_mm, alternate, over = state
         shown, right, scales = self.now(over, moment_s), self.now(self.right, moment_s), self.picture.instruments
         all_right = not words.wrong_instruments(shown, right, scales)
@@ -126,7 +126,8 @@ class _Replay:
         action = words.action_words(openings, moment_s < self.plan.airborne_s, alternate)
         said = f"{words.symptom_words(shown, right, scales)}{link}{cause}: {action}."
         verdict = OK if all_clear and all_right else NOTE if all_clear or all_right else STOP
-        return verdict, f"{clock(moment_s)}, {self.plan.part(moment_s)}. {said}"
+        errors = words.error_words(shown, right, scales)
+        return verdict, f"{clock(moment_s)}, {self.plan.part(moment_s)}. {errors}.", said
 
     def hole_s(self, pinhole_mm):
         """Time constant in s of an opening that is blocked but for a pinhole; infinite without one."""
@@ -205,13 +206,14 @@ def guess(name="morrowlark_four"):
             now = replay.now(over, moment_s)
             speed, altitude, rate = (one.written(one.of(now)) for one in replay.picture.instruments)
             speed = "on its stop at zero" if now.on_stop else speed
-            return NOTE, (
-                f"Round {number}, {clock(moment_s)}; the plan says {replay.plan.part(moment_s)}. "
-                f"The instruments show: airspeed {speed}, altitude {altitude}, vertical speed {rate}. "
-                f"What is blocked? Votes so far: {_votes(cast)}."
+            return (
+                NOTE,
+                f"Round {number}, {clock(moment_s)}: what is blocked? Airspeed {speed}, altitude {altitude}, "
+                f"vertical speed {rate}.",
+                f"The plan says {replay.plan.part(moment_s)}. Votes so far: {_votes(cast)}.",
             )
         when = "" if cause == "nothing is blocked" else f", from {clock(at_s)} on"
-        return NOTE, (f"Round {number}: {cause}{when}. {_right(cast, cause)}. {replay.say(state)[1]}")
+        return NOTE, f"Round {number}: {cause}{when}. {_right(cast, cause)}.", " ".join(replay.say(state)[1:])
 
     made = Stage(f"{replay.craft.name}: guess the fault", controls, replay.picture, work, say, caution=CAUTION)
     return made

@@ -57,28 +57,33 @@ def takeoff_roll(name="morrowlark_four"):
         roll, (times, readings), runway_ft, mark, call_s, (now, later), bare = said
         roll_ft = round(float(roll.ground_roll_ft))
         if roll_ft > runway_ft:
-            return STOP, (
+            return (
+                STOP,
                 f"The roll to lift-off takes {roll_ft:,} ft or more and the runway has {runway_ft:,} ft: no take-off "
-                "here today, covered or not. The aircraft's handbook has its own table."
+                "here today, covered or not.",
+                "The aircraft's handbook has its own table.",
             )
         reading = float(np.interp(call_s, times, readings))
         place = f"{call_s:.0f} s and {now.decided_ft:,} ft after brakes off"
         if AIRSPEED.wrong(reading, mark):
             past = ", past lift-off speed," if later.past_lift_off else ""
-            return STOP, (
+            return (
+                STOP,
                 f"A clear needle would show {AIRSPEED.written(mark)} by now, {place}; this one shows "
-                f"{AIRSPEED.written(reading)}. Reject now and the aircraft {now.words}; {later.when}{past} it "
-                f"{later.words}. The call “airspeed alive” comes at the first mark; the aircraft's handbook comes "
-                "first."
+                f"{AIRSPEED.written(reading)}.",
+                f"Reject now and the aircraft {now.words}; {later.when}{past} it {later.words}. The call “airspeed "
+                "alive” comes at the first mark; the aircraft's handbook comes first.",
             )
         alive = f"Airspeed alive: the needle reaches its first mark, {AIRSPEED.written(mark)}, {place}"
         if not now.fits:
-            return STOP, (
-                f"{alive}. But this runway is too short to stop on from there: a rejected roll would end after "
-                f"{now.stop_ft:,} ft, {-now.left_ft:,} ft beyond its end."
+            return (
+                STOP,
+                f"This runway is too short to stop on: a roll rejected at the call would end after {now.stop_ft:,} ft, "
+                f"{-now.left_ft:,} ft beyond its end.",
+                f"{alive}.",
             )
         stops = f"Rejected there, the aircraft would stop after {now.stop_ft:,} ft of {runway_ft:,} ft."
-        return (OK, f"{alive}. {stops}") if bare else (NOTE, f"{alive}, though the sleeve is still on. {stops}")
+        return (OK, f"{alive}.", stops) if bare else (NOTE, f"{alive}, though the sleeve is still on.", stops)
 
     title = f"{craft.name} at {field.name}: the take-off roll with the cover on"
     picture = RollPicture(10 * np.ceil(1.35 * speeds.lift_off / 10))

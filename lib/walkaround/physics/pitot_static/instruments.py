@@ -56,8 +56,8 @@ EVERY_COMBINATION = tuple(Openings(*clear) for clear in product((True, False), r
 class Indications:
     """What the three instruments show, and the pressures in the lines behind them.
 
-    `on_stop`: the pressure in the pitot line is below that in the static line, and the airspeed needle rests on its stop
-    at zero.
+    `on_stop`: the pressure in the pitot line is below that in the static line, and the airspeed needle rests on its
+    stop at zero.
 
     >>> bool(indications(2000.0, 90.0, Openings()).on_stop)
     False

@@ -6,10 +6,10 @@ hole, and the pressure in the line follows the one outside as a first-order lag:
     dp/dt = (p_outside − p) / τ
 
 Source of the time constant: Poiseuille's law for laminar flow through a round hole, filling a rigid volume at constant
-temperature. For differences in pressure that are small compared with the pressure itself this gives
-τ = 128 µ L V / (π d⁴ p), as in W. Gracey, Measurement of Aircraft Speed and Altitude, NASA Reference Publication 1046
-(1980), the chapter on lag (recalled). One τ is used for a whole flight, although it grows as the pressure falls: by 20 %
-from sea level to 5,000 ft.
+temperature. For differences in pressure that are small compared with the pressure itself this gives τ = 128 µ L V / (π
+d⁴ p), as in W. Gracey, Measurement of Aircraft Speed and Altitude, NASA Reference Publication 1046 (1980), the chapter
+on lag (recalled). One τ is used for a whole flight, although it grows as the pressure falls: by 20 % from sea level to
+5,000 ft.
 """
 
 import numpy as np
@@ -35,9 +35,9 @@ def air_viscosity_pa_s(temperature_c=atmosphere.SEA_LEVEL_TEMPERATURE_C):
 def time_constant_s(bore_mm, length_mm, line_volume_ml, holes=1, pressure_hpa=1013.25, temperature_c=15.0):
     """Time constant in s of a pressure line behind a small hole (all shapes broadcast).
 
-    Parameters: `bore_mm` (the diameter) and `length_mm` of the hole; `line_volume_ml`, the volume of the line and of the
-    instruments on it; `holes`, how many such holes lie side by side, as in a porous cover; pressure and temperature of
-    the air in the line. τ = 128 µ L V / (π d⁴ p) divided by the number of holes.
+    Parameters: `bore_mm` (the diameter) and `length_mm` of the hole; `line_volume_ml`, the volume of the line and of
+    the instruments on it; `holes`, how many such holes lie side by side, as in a porous cover; pressure and temperature
+    of the air in the line. τ = 128 µ L V / (π d⁴ p) divided by the number of holes.
 
     A bore of 0 is a blocked opening with an infinite time constant. For a hole as wide as the line it is microseconds,
     so the line is clear. After one τ the line has followed 63 % of a sudden change, after three 95 %. Raises ValueError
@@ -63,8 +63,8 @@ def time_constant_s(bore_mm, length_mm, line_volume_ml, holes=1, pressure_hpa=10
 def follow(time_s, outside, time_constant_s, start=None):
     """Pressure at each moment in a line behind a small hole, while the one outside changes evenly between samples.
 
-    Parameters: `time_s`, increasing, shape (n,); `outside`, the pressure outside at these times in any unit, time on its
-    last axis; `time_constant_s` from 0 (clear: the line is always at the pressure outside) to infinity (blocked: it
+    Parameters: `time_s`, increasing, shape (n,); `outside`, the pressure outside at these times in any unit, time on
+    its last axis; `time_constant_s` from 0 (clear: the line is always at the pressure outside) to infinity (blocked: it
     keeps its first pressure), broadcast against the axes before time; `start`, the pressure in the line at the first
     moment (left out: the one outside). Returns the pressures in the line, time on the last axis.
 

@@ -33,9 +33,9 @@ VERTICAL_SPEED_LAG_S = 7.5 / 3
 class Blockage:
     """The state of the openings from the moment `at_s` of a flight until the next blockage.
 
-    `pitot_lag_s`, `drain_lag_s`, `static_lag_s`: the time constant of each opening in s; 0 is clear, `math.inf` blocked.
-    `alternate_open`: the static line is open to the cabin. With all of them left out everything is clear again, as when
-    pitot heat has melted the ice.
+    `pitot_lag_s`, `drain_lag_s`, `static_lag_s`: the time constant of each opening in s; 0 is clear, `math.inf`
+    blocked. `alternate_open`: the static line is open to the cabin. With all of them left out everything is clear
+    again, as when pitot heat has melted the ice.
 
     >>> Blockage(at_s=60.0, pitot_lag_s=inf)
     Blockage(at_s=60.0, pitot_lag_s=inf, drain_lag_s=0.0, static_lag_s=0.0, alternate_open=False)
@@ -84,8 +84,8 @@ def indications_over(
     vertical speed indicator. Returns `Indications` with one value for each sample.
 
     The vertical speed indicator measures how far the pressure behind a small hole of its own lags the static line,
-    (p_case − p_line)/τ, graduated in ft/min by the standard atmosphere. It has settled by the start of the flight. Raises
-    ValueError for a blockage outside the flight or out of order.
+    (p_case − p_line)/τ, graduated in ft/min by the standard atmosphere. It has settled by the start of the flight.
+    Raises ValueError for a blockage outside the flight or out of order.
 
     >>> from walkaround.physics.air.flight import climb
     >>> up = climb(1000.0, 4000.0, 80.0, climb_fpm=500.0)
@@ -153,9 +153,9 @@ def _static_line(times, outside, lag_s, start, vsi_lag_s, case_start):
         line = outside if lag_s == 0 else np.full_like(times, start)
         case = follow(times, line, vsi_lag_s, case_start)
         return line, (line - case) / vsi_lag_s, case[-1]
-    # Two lags in series, the line's τ1 and the case's τ2. Let y follow the outside directly with τ2. Then
-    # dp_case/dt = (p_line − p_case)/τ2 = (y − p_line)/(τ1 − τ2) at all times, if y begins where this is true at the first
-    # moment. Equal lags are moved slightly apart.
+    # Two lags in series, the line's τ1 and the case's τ2. Let y follow the outside directly with τ2. Then dp_case/dt =
+    # (p_line − p_case)/τ2 = (y − p_line)/(τ1 − τ2) at all times, if y begins where this is true at the first moment.
+    # Equal lags are moved slightly apart.
     if abs(lag_s - vsi_lag_s) < 1e-5 * vsi_lag_s:
         vsi_lag_s *= 1 + 1e-5
     line = follow(times, outside, lag_s, start)

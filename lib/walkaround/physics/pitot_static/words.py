@@ -105,6 +105,29 @@ openings.
     return f"{symptom_words(shown, right, instruments)}{link}{cause}: {action}."
 
 
+def error_words(shown, right, instruments=INSTRUMENTS):
+    """Say in a breath how far off each wrong instrument is; arguments as in `wrong_instruments`.
+
+    >>> from walkaround.physics.pitot_static.instruments import indications
+    >>> right = indications(2400.0, 90.0, Openings())
+    >>> shown = indications(2400.0, 90.0, Openings(static_clear=False), blocked_at_ft=2500.0)
+    >>> print(error_words(shown, right))
+    Airspeed reads 11 kt high, the altimeter 100 ft high
+    """
+    said = []
+    for one in wrong_instruments(shown, right, instruments):
+        off = one.read(one.of(shown)) - one.read(one.of(right))
+        reads = "" if said else "reads "
+        if one.off_scale(one.of(shown)):
+            said.append(f"{one.name} is off the scale")
+        elif one.reading == AIRSPEED.reading and shown.on_stop:
+            said.append(f"{one.name} rests on its stop at zero")
+        else:
+            said.append(f"{one.name} {reads}{abs(off):,} {one.unit} {'high' if off > 0 else 'low'}")
+    words = ", ".join(said) or ALL_RIGHT
+    return words[0].upper() + words[1:]
+
+
 def symptom_words(shown, right, instruments=INSTRUMENTS):
     """Say which instruments are wrong and by how much, without the cause; arguments as in `wrong_instruments`.
 
