@@ -1,13 +1,15 @@
 """The worst that one file among the collected ones, or one table, can do: python tests/benchmarks/worst_inputs.py
 
 Each input is made to be as slow or as large in memory as its kind allows, in at most 20 MB. It is marked in a process
-of its own; what stands in the table is the time and the memory that it takes besides those of an empty folder.
+of its own; what stands in the table is the processor time and the memory that it takes besides those of an empty folder.
 """
 
+import contextlib
 import gzip
 import io
 import json
 import os
+import re
 import struct
 import subprocess
 import sys
@@ -18,6 +20,7 @@ import zipfile
 from pathlib import Path
 
 import psutil
+from walkaround.assessment import answer_sheet
 from walkaround.classroom import gradebook, tables
 from walkaround.classroom.course import begin_course, read_course
 from walkaround.classroom.mark_collected import mark_folders
@@ -73,59 +76,72 @@ def nested_mail(depth):
     return head + b"\nline\n" * 9_000_000
 
 
+def endless():
+    head = tarfile.TarInfo("a")
+    head.size = 8_000_000_000
+    return gzip.compress(head.tobuf()) + gzip.compress(bytes(1_000_000_000), 1) * 4
+
+
+def zips_of_zeros():
+    inner = zipped([("b.zip", zipped([("a.answers.json", bytes(19_000_000))]))])
+    return zipped([(f"{i}.zip", inner) for i in range(300)])
+
+
 def inputs():
-    """Pairs of a file name and its bytes."""
+    """What each is, its file's name, and a function that makes its bytes."""
     marks = "a" + "\u0301\u0316" * 160_000
-    yield "an id of combining marks", "a.answers.json", sheet(student=marks)
-    yield "a course of combining marks", "a.answers.json", sheet(course=marks)
-    yield "an exercise of combining marks", "a.answers.json", sheet(exercise=marks)
-    yield "an answer of combining marks", "a.answers.json", tries(marks, 1)
+    yield "an id of combining marks", "a.answers.json", lambda: sheet(student=marks)
+    yield "a course of combining marks", "a.answers.json", lambda: sheet(course=marks)
+    yield "an exercise of combining marks", "a.answers.json", lambda: sheet(exercise=marks)
+    yield "an answer of combining marks", "a.answers.json", lambda: tries(marks, 1)
     keys = ",".join(f'"{i}":0' for i in range(95_000))
-    yield "95,000 keys, the last one twice", "a.answers.json", f'{{{keys},"94999":0}}'.encode()
-    yield "a key of its own for each of 70,000", "a.answers.json", sheet(answers={str(i): 0 for i in range(70_000)})
-    yield "20,000 tries", "a.answers.json", tries("1,655", 20_000)
-    yield "20,000 answers of odd length", "a.answers.json", tries("9" * 20, 14_000)
-    yield "a million brackets", "a.answers.json", b"[" * 999_999
-    yield "20 MB of brackets", "a.answers.json", b"[" * 20_000_000
-    yield "ZIP64: 430,000 entries in the index", "a.zip", zip64(430_000)
-    yield "the most entries that are read", "a.zip", zipped([(f"{i}", b"") for i in range(20_000)])
-    yield "one entry more", "a.zip", zipped([(f"{i}", b"") for i in range(20_001)])
-    yield "a zip of zeros, 1 to 1000", "a.zip", zipped([(f"{i}", bytes(999_999)) for i in range(400)])
-    inner = zipped([("a.answers.json", bytes(19_000_000))])
-    yield "zips of zeros in zips", "a.zip", zipped([(f"{i}.zip", zipped([("b.zip", inner)])) for i in range(300)])
-    yield "20 MB of zips in a zip", "a.zip", zipped([(f"{i}.zip", os.urandom(990_000)) for i in range(20)])
-    yield "random bytes called zip", "a.zip", os.urandom(20_000_000)
-    yield "20 GB of zeros in a tar.gz", "a.tar.gz", gzip.compress(bytes(1_000_000_000), 1) * 4
-    yield "a tar of 39,000 empty files", "a.tar", tarred([(f"{i}", b"") for i in range(39_000)])
-    yield "a tar with 10 MB of extended field", "a.tar", long_field()
-    yield "random bytes called tar", "a.tar", os.urandom(20_000_000)
-    yield "mail of 20 MB of empty lines", "a.eml", b"From: a\n\n" + b"\n" * 19_990_000
-    yield "mail, 300 boundaries deep", "a.eml", nested_mail(300)[:20_000_000]
-    yield "mail, 6 deep, as many lines as are read", "a.eml", nested_mail(6)[:1_000_000]
-    yield "mail with a header of 20 MB", "a.eml", b"Content-Type: a/b; x=" + b'";' * 9_990_000 + b"\n\n"
-    yield "mail with 290,000 headers", "a.eml", b"x: y\n" * 290_000 + b"\nx"
+    yield "95,000 keys, the last one twice", "a.answers.json", lambda: f'{{{keys},"94999":0}}'.encode()
+    yield (
+        "a key of its own for each of 70,000",
+        "a.answers.json",
+        lambda: sheet(answers={str(i): 0 for i in range(70_000)}),
+    )
+    yield "20,000 tries", "a.answers.json", lambda: tries("1,655", 20_000)
+    yield "20,000 answers of odd length", "a.answers.json", lambda: tries("9" * 20, 14_000)
+    yield "a million brackets", "a.answers.json", lambda: b"[" * 999_999
+    yield "20 MB of brackets", "a.answers.json", lambda: b"[" * 20_000_000
+    yield "ZIP64: 430,000 entries in the index", "a.zip", lambda: zip64(430_000)
+    yield "the most entries that are read", "a.zip", lambda: zipped([(f"{i}", b"") for i in range(12_000)])
+    yield "one entry more", "a.zip", lambda: zipped([(f"{i}", b"") for i in range(12_001)])
+    yield "a zip of zeros, 1 to 1000", "a.zip", lambda: zipped([(f"{i}", bytes(999_999)) for i in range(400)])
+    yield "zips of zeros in zips", "a.zip", zips_of_zeros
+    yield "20 MB of zips in a zip", "a.zip", lambda: zipped([(f"{i}.zip", os.urandom(990_000)) for i in range(20)])
+    yield "random bytes called zip", "a.zip", lambda: os.urandom(20_000_000)
+    yield "a tar.gz of 4 GB of zeros", "a.tar.gz", lambda: endless()
+    yield "a tar of 39,000 empty files", "a.tar", lambda: tarred([(f"{i}", b"") for i in range(39_000)])
+    yield "a tar with 10 MB of extended field", "a.tar", lambda: long_field()
+    yield "random bytes called tar", "a.tar", lambda: os.urandom(20_000_000)
+    yield "mail of 20 MB of empty lines", "a.eml", lambda: b"From: a\n\n" + b"\n" * 19_990_000
+    yield "mail, 300 boundaries deep", "a.eml", lambda: nested_mail(300)[:20_000_000]
+    yield "mail, 6 deep, as many lines as are read", "a.eml", lambda: nested_mail(6)[:1_000_000]
+    yield "mail with a header of 20 MB", "a.eml", lambda: b"Content-Type: a/b; x=" + b'";' * 9_990_000 + b"\n\n"
+    yield "mail with 290,000 headers", "a.eml", lambda: b"x: y\n" * 290_000 + b"\nx"
     attached = b'Content-Disposition: attachment; filename="a"\n\nx\n'
     yield (
         "mail with 3,000 attachments",
         "a.eml",
         (b'Content-Type: multipart/mixed; boundary="b"\n\n' + (b"--b\n" + attached) * 2990 + b"--b--"),
     )
-    lines = (b"A" * 76 + b"\n") * 255_000
-    head = b'Content-Disposition: attachment; filename="a"\nContent-Transfer-Encoding: base64\n\n'
-    yield "mail with one attachment of 15 MB", "a.eml", head + lines
-    yield "a mailbox of 290,000 mails", "a.mbox", b"From a\n\n" * 145_000
-    yield "a mailbox of 4,900 mails", "a.mbox", b"From a\n" + attached + (b"\nFrom a\n" + attached) * 4_900
-    yield "a roster of 10 million lines", "roster.csv", b"id\n" + b"a\n" * 9_990_000
-    yield "a roster of 20 million columns", "roster.csv", b"id" + b"," * 19_990_000
-    yield "a roster of combining marks", "roster.csv", b"id\n" + ("e\u0301\u0316" * 30_000 + "\n").encode() * 20
-    yield "a roster of blank lines", "roster.csv", b"\n" * 4_990_000
+    header = b'Content-Disposition: attachment; filename="a"\nContent-Transfer-Encoding: base64\n\n'
+    yield "mail with one attachment of 15 MB", "a.eml", lambda: header + (b"A" * 76 + b"\n") * 255_000
+    yield "a mailbox of 290,000 mails", "a.mbox", lambda: b"From a\n\n" * 145_000
+    yield "a mailbox of 4,900 mails", "a.mbox", lambda: b"From a\n" + attached + (b"\nFrom a\n" + attached) * 4_900
+    yield "a roster of 10 million lines", "roster.csv", lambda: b"id\n" + b"a\n" * 9_990_000
+    yield "a roster of 20 million columns", "roster.csv", lambda: b"id" + b"," * 19_990_000
+    yield "a roster of combining marks", "roster.csv", lambda: b"id\n" + ("e\u0301\u0316" * 30_000 + "\n").encode() * 20
+    yield "a roster of blank lines", "roster.csv", lambda: b"\n" * 4_990_000
     yield (
         "a roster, as many cells as are read",
         "roster.csv",
         b"," * 199 + b"id\n" + b"a" * 5 + b"\n" + b"a\n" * 300_000,
     )
-    yield "1,100 folders, each in the one before", "", b""
-    yield "2,100 folders, each in the one before", "", b"x"
+    yield "1,100 folders, each in the one before", "", lambda: b""
+    yield "2,100 folders, each in the one before", "", lambda: b"x"
 
 
 def make(folder, name, data):
@@ -133,6 +149,10 @@ def make(folder, name, data):
     begin_course(folder, "W")
     (folder / "roster.csv").write_text("id,name\nS1,Ann\n")
     top = folder / ("" if name == "roster.csv" else "collected")
+    with contextlib.suppress(ValueError):  # a sheet that can be read is signed, so that marking goes on with it
+        stored = answer_sheet.parse(data)
+        stored["signature"] = answer_sheet.sign(stored, read_course(folder).signing_key("S1"))
+        data = json.dumps({"format": answer_sheet.FORMAT, "version": 1, **stored}, ensure_ascii=False).encode()
     if name:
         (top / name).write_bytes(data)
         return
@@ -144,9 +164,24 @@ def make(folder, name, data):
     os.chdir(before)
 
 
+def remove_nested(top):
+    """Remove folders nested deeper than the standard library can."""
+    before, depth = os.getcwd(), 0
+    os.chdir(top)
+    while os.path.isdir("ab"):
+        os.chdir("ab")
+        depth += 1
+    with contextlib.suppress(FileNotFoundError):
+        os.remove("x.answers.json")
+    for _ in range(depth):
+        os.chdir("..")
+        os.rmdir("ab")
+    os.chdir(before)
+
+
 def mark(folder):
     """Mark a course and read its table of files again; prints seconds, most memory in MB, and what was found."""
-    folder, begun = Path(folder), time.perf_counter()
+    folder, begun = Path(folder), time.process_time()
     try:
         found = read_course(folder)
         outcome = mark_folders(found, [found.collected], gradebook.first_seen(found), workers=1)
@@ -155,14 +190,12 @@ def mark(folder):
         tables.read(found.results / gradebook.FILES, bounded=False)
     except ValueError as error:
         said = str(error)
-    seconds = time.perf_counter() - begun
-    about = psutil.Process().memory_info()
-    try:
-        import resource
-
-        most = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss * (1 if sys.platform == "darwin" else 1024)
-    except ImportError:
-        most = about.peak_wset
+    seconds = time.process_time() - begun
+    status = Path("/proc/self/status")
+    if status.exists():
+        most = 1024 * int(re.search(r"VmHWM:\s+(\d+)", status.read_text())[1])
+    else:
+        most = getattr(psutil.Process().memory_info(), "peak_wset", 0)
     print(seconds, most / 1e6, said[:60], sep="\t")
 
 
@@ -171,6 +204,7 @@ def measured(name, data):
         make(Path(folder) / "c", name, data)
         command = [sys.executable, __file__, MARK, str(Path(folder) / "c")]
         done = subprocess.run(command, capture_output=True, text=True, check=True)
+        remove_nested(Path(folder) / "c" / "collected")
     seconds, most, said = done.stdout.strip().split("\t")
     return float(seconds), float(most), said
 
@@ -179,8 +213,9 @@ def main(only=""):
     empty_s, empty_mb, _ = measured("nothing.txt", b"")
     print(f"an empty folder takes {empty_s:.2f} s and {empty_mb:.0f} MB; besides that:\n")
     print(f"{'input':45}{'bytes':>12}{'s':>7}{'MB':>6}  what is said of it")
-    for what, name, data in inputs():
+    for what, name, made in inputs():
         if only in what:
+            data = made()
             seconds, most, said = measured(name, data)
             print(f"{what:45}{len(data):12,}{seconds - empty_s:7.2f}{most - empty_mb:6.0f}  {said}", flush=True)
 

@@ -18,6 +18,7 @@ from walkaround.assessment.variant import LONGEST_NAME, same_name
 FORMAT = "walkaround answer sheet"
 VERSION = 1
 ENDING = ".answers.json"
+MOST_ANSWERS = 1000
 
 
 class Try(TypedDict):
@@ -285,6 +286,8 @@ def parse(data: bytes) -> Sheet:
             raise ValueError(f"{name} has {len(stored[name]):,} characters; allowed: {LONGEST_NAME:,}")
     if not isinstance(stored.get("answers"), dict):
         raise ValueError("answers are missing")
+    if len(stored["answers"]) > MOST_ANSWERS:
+        raise ValueError(f"it has {len(stored['answers']):,} answers; allowed: {MOST_ANSWERS:,}")
     return {
         "course": stored["course"],
         "student": stored["student"],

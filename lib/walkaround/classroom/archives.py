@@ -25,7 +25,7 @@ ARCHIVE_BYTES = 300_000_000  # of a zip or tar in a folder
 INNER_BYTES = 20_000_000  # of one in another, and of mail, which are held in memory
 UNPACKED_BYTES = 100_000_000  # of all that is read out of one file, inner ones included
 ZIP_INDEX_BYTES = 2_500_000  # of a zip's list of entries
-ENTRIES = 20_000  # in one file, inner ones included
+ENTRIES = 12_000  # in one file, inner ones included, litter not
 NESTED = 3
 MAIL_LINES, MAIL_PARTS, MAIL_HEADER_BYTES = 300_000, 3_000, 4_000
 MAIL_MATCHES = 2_000_000  # lines times boundaries: every line is compared with each boundary it may end at
@@ -80,7 +80,7 @@ def litter(name):
     (True, True, False)
     """
     parts = name.casefold().replace("\\", "/").split("/")
-    return any(part in _LITTER or part.startswith(("._", "~$", ".~lock.")) for part in parts)
+    return not _LITTER.isdisjoint(parts) or any(part.startswith(("._", "~$", ".~lock.")) for part in parts)
 
 
 def kind_of(name, start=b""):
@@ -95,7 +95,8 @@ def kind_of(name, start=b""):
         return TAR_GZ
     if start[257:262] == b"ustar":
         return TAR
-    return next((kind for ending, kind in _ENDINGS.items() if name.casefold().endswith(ending)), "")
+    end = name[-8:].casefold()
+    return next((kind for ending, kind in _ENDINGS.items() if end.endswith(ending)), "")
 
 
 def whole(place, data):
@@ -171,13 +172,12 @@ def _zip(file, place, budget):
     counted = _Counted(file, ZIP_INDEX_BYTES)
     archive = zipfile.ZipFile(counted)
     counted.most = None
-    entries = sorted(archive.infolist(), key=lambda e: e.filename)
+    entries = [e for e in archive.infolist() if not e.filename.endswith("/") and not litter(e.filename)]
+    entries.sort(key=lambda e: e.filename)
     budget.spend(entries=len(entries))
     if not entries:
         yield Found(place, status=NOT_A_SHEET, reason="an empty zip")
     for entry in entries:
-        if entry.filename.endswith("/") or litter(entry.filename):
-            continue
         if stat.S_ISLNK(entry.external_attr >> 16):
             reason = "a link, which is not followed"
             yield Found(f"{place} › {shown(entry.filename)}", status=NOT_A_SHEET, reason=reason)
@@ -211,7 +211,9 @@ class _Member(tarfile.TarInfo):
 def _tar(file, place, budget):
     # As a stream: what is passed over is read too, so every byte is counted, whatever the headers say.
     with tarfile.open(fileobj=_Counted(file, None, budget), mode="r|", tarinfo=_Member) as archive:
+        empty = True
         for member in archive:
+            empty = False
             budget.spend(entries=1)
             if member.isdir() or litter(member.name):
                 continue
@@ -220,6 +222,8 @@ def _tar(file, place, budget):
                 yield Found(f"{place} › {shown(member.name)}", status=NOT_A_SHEET, reason=reason)
             else:
                 yield _entry(place, member.name, archive.extractfile(member).read, budget)
+    if empty:
+        yield Found(place, status=NOT_A_SHEET, reason="an empty tar")
 
 
 def _tar_gz(file, place, budget):

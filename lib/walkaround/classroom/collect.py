@@ -54,7 +54,7 @@ def read(path, top):
             raise OSError(errno.ELOOP, "")
         handle = os.open(path, os.O_RDONLY | _NO_FOLLOWING)
     except OSError as error:
-        if error.errno == errno.ELOOP or path.is_symlink():
+        if error.errno == errno.ELOOP or os.path.islink(path):
             yield Found(place, status=NOT_A_SHEET, reason="a link, which is not followed")
         else:
             yield Found(place, status=DAMAGED, reason=f"can't be read: {error.strerror}")
