@@ -23,7 +23,7 @@ MAY = {
     "assessment": BASE,
     "lessons": BELOW_LESSONS,
     "exercises": {*BELOW_LESSONS, "lessons"},
-    "classroom": {*BELOW_LESSONS, "lessons", "exercises", "nbformat", "filelock"},
+    "classroom": {*BELOW_LESSONS, "lessons", "exercises"},
     "__main__": {"classroom"},
     "__init__": set(),
 }
