@@ -6,7 +6,7 @@ import re
 
 import pytest
 from walkaround.assessment.answer_sheet import AnswerSheet, file_name
-from walkaround.assessment.judging import AT_HOME
+from walkaround.assessment.judging import AT_HOME, Rules
 from walkaround.assessment.questions import CHOICE, CHOICES, NUMBER, ORDER
 from walkaround.exercises import form as form_module
 from walkaround.exercises.answer_box import AnswerBox
@@ -274,6 +274,15 @@ def test_a_sheet_with_an_answer_of_another_kind_opens(kind, given):
     record = {"tries": [{"given": given, "at": ""}], "hint": False, "worked_after": None}
     box = AnswerBox(question, 1, record, AT_HOME, lambda *_: "")
     assert box.said.startswith("Not")
+
+
+def test_an_order_that_is_none_is_not_kept_either(tmp_path):
+    form = ExerciseForm("loading", tmp_path, "Ines")
+    question = next(q for q in form.paper.questions if q.kind == ORDER)
+    rules = Rules(worked_answers=False, kept=True)
+    box = AnswerBox(question, 1, {"tries": []}, rules, lambda *_: pytest.fail("it was saved"))
+    press(box, "check")
+    assert box.said == "Not kept: choose a number for every step first."
 
 
 def test_without_a_kernel_the_question_stands(tmp_path):

@@ -91,9 +91,10 @@ class AnswerBox(anywidget.AnyWidget):
             press()
 
     def check(self):
-        """Mark what is entered, unless it can't be an answer, which is said and is no try."""
+        """Mark what is entered, or keep it, unless it can't be an answer, which is said and is no try."""
         if self.problem:
-            self._show(self._words(Mark(None, f"Not marked: {self.problem}.")))
+            done = "kept" if self.rules.kept else "marked"
+            self._show(self._words(Mark(None, f"Not {done}: {self.problem}.")))
         else:
             self.answer(self.given)
 
