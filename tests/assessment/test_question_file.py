@@ -1,9 +1,11 @@
 """A question set of an instructor's own: the template works, and every mistake is shown with its line."""
 
+import tomllib
 from pathlib import Path
 
 import pytest
 import walkaround.classroom
+from walkaround.assessment import question_file
 from walkaround.assessment.judging import mark
 from walkaround.assessment.question_file import QuestionFile, QuestionFileError, malformed
 from walkaround.assessment.questions import CHOICE, CHOICES, NUMBER, ORDER, Question, WrongTurn, paper
@@ -29,7 +31,7 @@ def test_a_copy_has_its_own_name_and_works(tmp_path):
     found = QuestionFile(path)
     found.check()
     assert found.NAME == "wind_2"
-    for name in ("wind_2", "Wind", "../x", "loading", ""):
+    for name in ("wind_2", "Wind", "../x", "loading", "", "argparse", "json", "walkaround", "numpy"):
         with pytest.raises(ValueError, match=r"already|the name is"):
             question_sets.new(tmp_path, name)
 
@@ -128,3 +130,45 @@ def test_files_that_are_no_question_set(tmp_path):
     ):
         with pytest.raises(QuestionFileError, match=says):
             QuestionFile(tmp_path / f"{name}.py")
+
+
+@pytest.mark.parametrize("name", ["argparse", "random", "Json", "walkaround", "numpy"])
+def test_a_set_can_not_carry_the_name_of_a_module(tmp_path, name):
+    path = tmp_path / f"{name}.py"
+    path.write_text("raise SystemExit\n")
+    with pytest.raises(QuestionFileError, match=f"{name}.py, line 1: the file has the name of a module"):
+        QuestionFile(path)
+
+
+def test_every_module_that_the_workbook_needs_is_taken():
+    settings = tomllib.loads((Path(__file__).parents[2] / "pyproject.toml").read_text(encoding="utf-8"))
+    needed = {line.partition(">")[0].replace("-", "_") for line in settings["project"]["dependencies"]}
+    # Two are imported under another name, in capitals, which no question set can have.
+    assert needed - {"ipython", "pillow"} <= question_file.TAKEN
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "line_at", "says"),
+    [
+        ("points=2", 'points=variant.pick("p", (1, 2))', 'key="pounds"', "points of 'pounds' is"),
+        ('key="pounds"', 'key=variant.pick("k", ("pounds", "lb"))', "def write", "allowed: the same for all"),
+        ("pounds = kilograms / POUND_KG", "pounds = kilograms / POUND_KG * random.random()", 'key="pounds"', "again"),
+        (
+            "pounds = kilograms / POUND_KG",
+            "seen.append(1)\n    pounds = kilograms + len(seen)",
+            'key="pounds"',
+            "again",
+        ),
+        ("    kilograms = ", "    kilograms = START + ", 'key="pounds"', "is another question when the same paper"),
+        ("pounds = kil", 'pounds = 1 / variant.number("n", 0, 60) * kil', "pounds = 1", "ZeroDivisionError"),
+    ],
+)
+def test_every_student_gets_the_same_questions_and_the_same_paper_each_time(tmp_path, old, new, line_at, says):
+    text = TEMPLATE.read_text(encoding="utf-8")
+    assert old in text
+    text = text.replace(old, new).replace("NAME =", "import random\n\nseen = []\nSTART = random.random()\nNAME =")
+    (tmp_path / "mine.py").write_text(text, encoding="utf-8")
+    with pytest.raises(QuestionFileError, match=says) as error:
+        QuestionFile(tmp_path / "mine.py").check()
+    line, at = int(str(error.value).split(":")[0].split(", line ")[1]), line_of(text, line_at)
+    assert at - 1 <= line <= at

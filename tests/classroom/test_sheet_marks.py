@@ -5,7 +5,7 @@ from datetime import timedelta
 
 import pytest
 from walkaround.assessment import answer_sheet
-from walkaround.classroom import demo_course
+from walkaround.classroom import demo_course, sheet_marks
 from walkaround.classroom.sheet_marks import CLOCK_SLACK_S, PAUSE_S, mark_sheet
 
 LEAST = timedelta(milliseconds=1)  # what an answer sheet tells apart
@@ -66,3 +66,46 @@ def test_a_gap_is_a_pause_when_it_is_longer_than_twenty_minutes(school, marked):
     gap = timedelta(seconds=PAUSE_S)
     assert marked(begun, begun + gap).minutes == pytest.approx(20)
     assert marked(begun, begun + gap + LEAST).minutes == 0
+
+
+def test_a_question_that_fails_for_one_student_costs_that_question(school, monkeypatch):
+    def failing(question, record, rules):
+        if question.key == "go" and question.answer == answers["S1"]["go"]:
+            raise ZeroDivisionError("division by zero")
+        return score(question, record, rules)
+
+    score, answers = sheet_marks.score, {"S1": {q.key: q.answer for q in school.paper("S1").questions}}
+    school.hand_in("S1", school.all_right("S1"))
+    monkeypatch.setattr(sheet_marks, "score", failing)
+    row = school.mark().rows[0]
+    worth = school.paper("S1").question("go").points
+    assert row.points == 31 - worth
+    said = "the question 'go' could not be marked and counts nothing (ZeroDivisionError: division by zero)"
+    assert row.standings[0].remarks == [said]
+    assert "This question could not be marked" in (school.folder / "results/feedback/s1.html").read_text("utf-8")
+
+
+OWN = """
+NAME = "own"
+TITLE = "Own"
+from walkaround.assessment.builders import number
+from walkaround.assessment.questions import Paper
+def write(variant):
+    if variant.student == "S1":
+        raise KeyError("S1 fails")
+    made = number(key="a", title="A", text="A?", answer=5.0, unit="lb", tolerance=0.5, points=3, hint="h", worked="w")
+    return Paper("own", "Own", variant.student, variant.course, (made,))
+"""
+
+
+def test_an_exercise_that_fails_for_one_student_is_said_and_the_others_are_marked(school):
+    (school.folder / "own.py").write_text(OWN)
+    school.write_course(exercises='[[exercises]]\nname = "own"\nquestions = "own.py"\n')
+    right = {"a": {"tries": [{"given": "5", "at": "2026-03-01T12:00:00+00:00"}], "hint": False, "worked_after": None}}
+    for student in ("S1", "S2"):
+        school.hand_in(student, right, "own")
+    results = school.mark()
+    assert [r.points for r in results.rows] == [0, 3, 0]
+    assert [f.reason for f in results.outcome.files if f.status == "not marked"] == [
+        "the exercise is at fault: own.py, line 8: KeyError: 'S1 fails'"
+    ]

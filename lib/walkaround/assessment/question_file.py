@@ -10,6 +10,7 @@ import re
 import sys
 import traceback
 from collections.abc import Callable
+from itertools import zip_longest
 from pathlib import Path
 from types import ModuleType
 from typing import Any
@@ -19,7 +20,12 @@ from walkaround.assessment.variant import Variant
 
 MOST_BYTES = 500_000
 NAME_FORM = re.compile(r"[a-z][a-z0-9_]{0,39}")
-TRIAL_STUDENTS = 25
+TRIAL_STUDENTS = 200
+# A file of such a name would be imported in place of the module, by every notebook that lies beside it.
+TAKEN = sys.stdlib_module_names | {
+    *("walkaround", "anywidget", "filelock", "ipywidgets", "jinja2", "jupyterlab", "lazy_loader", "matplotlib"),
+    *("nbformat", "numpy", "pydantic", "traitlets"),
+}
 
 
 class QuestionFileError(ValueError):
@@ -43,6 +49,8 @@ class QuestionFile:
 
     def __init__(self, path: str | Path) -> None:
         self.path = Path(path)
+        if self.path.stem.casefold() in {name.casefold() for name in TAKEN}:
+            raise self._error(1, "the file has the name of a module that Python or the workbook needs; rename it")
         self._source = _source_of(self.path)
         try:
             self._tree = ast.parse(self._source, self.path.name)
@@ -82,16 +90,41 @@ class QuestionFile:
         return made
 
     def check(self, students: int = TRIAL_STUDENTS) -> None:
-        """Make papers for made-up students; raises QuestionFileError for the first that can't be made or is unfair."""
-        for i in range(students):
-            try:
-                paper(self, f"trial student {i}", "trial")
-            except QuestionFileError:
-                raise
-            except ValueError as error:
-                questions = self.write(Variant("trial", f"trial student {i}", self.NAME)).questions
-                first = next((q.key for q in questions if unsound(q)), questions[0].key)
-                raise self._error(self._line_of_question(first), str(error)) from None
+        """Make papers for made-up students; raises QuestionFileError for the first that can't be made or is unfair.
+
+        All must get questions of the same keys, kinds and points, and the same paper when the file is read anew.
+        """
+        made = [self._trial(i) for i in range(students)]
+        for i, questions in enumerate(made):
+            for q, first in zip_longest(questions, made[0]):
+                if q is None or first is None or q.key != first.key:
+                    keys = [[other.key for other in those] for those in (made[0], questions)]
+                    why = f"trial student 0 has the questions {_short(keys[0])}, and {i} has {_short(keys[1])}"
+                    raise self._error(self._line_of_question((q or first).key), f"{why}; allowed: the same for all")
+                for name in ("kind", "points"):
+                    one, other = getattr(first, name), getattr(q, name)
+                    if one != other:
+                        why = f"{name} of {q.key!r} is {one!r} for trial student 0 and {other!r} for {i}"
+                        raise self._error(self._line_of_question(q.key), f"{why}; allowed: the same for all")
+        # In another order, so that what the file remembers from one student to the next shows too.
+        again = QuestionFile(self.path)
+        for i in reversed(range(students)):
+            for first, second in zip(made[i], again._trial(i), strict=True):
+                if first != second:
+                    why = f"{first.key!r} is another question when the same paper is made again"
+                    raise self._error(self._line_of_question(first.key), f"{why}: draw with variant only")
+
+    def _trial(self, i: int) -> tuple[Question, ...]:
+        """Questions of a made-up student."""
+        student = f"trial student {i}"
+        try:
+            return paper(self, student, "trial").questions
+        except QuestionFileError:
+            raise
+        except ValueError as error:
+            questions = self.write(Variant("trial", student, self.NAME)).questions
+            first = next((q.key for q in questions if unsound(q)), questions[0].key)
+            raise self._error(self._line_of_question(first), str(error)) from None
 
     def _guarded(self, call: Callable[..., Any], *arguments: object) -> Any:
         try:
@@ -164,8 +197,8 @@ def malformed(question: Question) -> list[str]:
 def _fits(kind: str, answer: Any) -> bool:
     if kind == NUMBER:
         try:
-            return not isinstance(answer, bool | str) and math.isfinite(answer)
-        except (TypeError, ValueError, OverflowError):
+            return isinstance(answer, float | int) and not isinstance(answer, bool) and math.isfinite(answer)
+        except OverflowError:
             return False
     if kind == CHOICE:
         return isinstance(answer, str)

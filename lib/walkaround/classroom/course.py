@@ -2,6 +2,7 @@
 
 import hmac
 import secrets
+from contextlib import suppress
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 from pathlib import Path
@@ -134,6 +135,9 @@ class Course:
     def points(self, name):
         """What full marks in an exercise count."""
         exercise = self.exercise(name)
+        for party_id in () if exercise.points else (p.id for p in self.parties):
+            with suppress(Exception):  # the paper of one student may be at fault
+                return float(self.paper(name, party_id).points)
         return exercise.points or float(self.paper(name, "anyone").points)
 
     def title(self, name):

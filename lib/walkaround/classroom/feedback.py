@@ -79,6 +79,8 @@ def _question(question, m, rules):
     values = {"asked": question, "points": points}
     if m.tries == 0:
         return values | {"says": "Not answered.", "verdict": NOTE}
+    if m.fault:
+        return values | {"says": "This question could not be marked: ask your instructor.", "verdict": NOTE}
     result = mark(question, m.given, rules)
     after = f" (answer {m.tries} of those that counted)" if m.tries > 1 else ""
     says = f"Your answer{after}: {_as_given(question, m.given)}. {result.says}"

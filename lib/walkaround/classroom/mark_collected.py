@@ -280,7 +280,7 @@ def mark_file(course, file, known=None):
     known = (known or {}).get((party.id, exercise.name))
     try:
         mark = mark_sheet(course, party, stored, file.first_seen, file.absent, known)
-    except ValueError as error:
+    except Exception as error:  # a mistake in an exercise costs this sheet, never the whole marking
         return entry._replace(status=NOT_MARKED, reason=shown(f"the exercise is at fault: {error}", 300)), None
     return entry._replace(status=MARKED, student=party.id), mark
 

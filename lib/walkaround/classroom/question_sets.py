@@ -3,7 +3,7 @@
 from pathlib import Path
 
 from walkaround.assessment.files import write_whole
-from walkaround.assessment.question_file import NAME_FORM
+from walkaround.assessment.question_file import NAME_FORM, TAKEN
 from walkaround.lessons.table import names as lesson_names
 
 TEMPLATE = Path(__file__).parent / "question_template.py"
@@ -15,8 +15,8 @@ def new(folder, name):
     Raises ValueError when the name is not one, or there is a file with that name already.
     """
     path = Path(folder) / f"{name}.py"
-    if not NAME_FORM.fullmatch(name) or name in lesson_names():
-        allowed = "small letters, figures and _, a letter first, and not the name of a lesson"
+    if not NAME_FORM.fullmatch(name) or name in TAKEN or name in lesson_names():
+        allowed = "small letters, figures and _, a letter first, and not the name of a lesson or a Python module"
         raise ValueError(f"the name is {name!r}; allowed: {allowed}")
     if path.exists():
         raise ValueError(f"there is a file {path.name} already")

@@ -8,10 +8,11 @@ from typing import NamedTuple
 
 from walkaround.assessment import typed
 from walkaround.assessment.answer_sheet import Record, Try
-from walkaround.assessment.judging import score
+from walkaround.assessment.judging import Score, score
 from walkaround.assessment.kept_paper import by_key
 from walkaround.assessment.questions import NUMBER
 from walkaround.classroom.course_file import KEPT, ONE_FOR_ALL
+from walkaround.classroom.texts import shown
 
 EARLIEST = datetime.fromisoformat("2000-01-01T00:00:00+00:00").timestamp()
 CLOCK_SLACK_S = 86_400.0  # a sheet can't be younger than when it was first collected, but time zones get mixed up
@@ -23,7 +24,7 @@ class QuestionMark(NamedTuple):
     """What became of one question: points `earned`, and `counted` after what lateness takes off.
 
     `given` is the right answer, or else the last, as it was given. Only a question that asks for a number has a
-    `right_number`, a `unit` and a `tolerance`.
+    `right_number`, a `unit` and a `tolerance`. `fault` says why the question could not be marked, if so.
     """
 
     key: str
@@ -41,6 +42,7 @@ class QuestionMark(NamedTuple):
     right_number: float | None = None
     unit: str = ""
     tolerance: float = 0.0
+    fault: str = ""
 
     @property
     def given_number(self):
@@ -185,7 +187,11 @@ def _tries(key, record, clock):
 
 def _question_mark(course, q, record: Record | None, kept, minutes, clock):
     worked_after = record["worked_after"] if record else None
-    s = score(q, {"tries": [entry for *_, entry in kept], "worked_after": worked_after}, course.rules)
+    fault = ""
+    try:
+        s = score(q, {"tries": [entry for *_, entry in kept], "worked_after": worked_after}, course.rules)
+    except Exception as error:  # a mistake in a question costs this question, never the whole marking
+        s, fault = Score(0, False, len(kept), (), True), f"{type(error).__name__}: {error}"
     days_late, counted = 0, float(s.earned)
     at = kept[s.right_at][1] if s.earned else 0.0
     if at > clock.due:
@@ -208,12 +214,16 @@ def _question_mark(course, q, record: Record | None, kept, minutes, clock):
         right_number=float(q.answer) if is_number else None,
         unit=q.unit if is_number else "",
         tolerance=q.tolerance if is_number else 0.0,
+        fault=fault,
     )
 
 
 def _remarks(marks, others, tries):
     _, misfit, delayed, too_late = (sum(n) for n in zip((0,) * 4, *((0, *t[1:]) for t in tries), strict=True))
     days = max((m.days_late for m in marks), default=0)
+    for m in marks:
+        if m.fault:
+            yield f"the question {m.key!r} could not be marked and counts nothing ({shown(m.fault, 200)})"
     if others:
         yield f"answers to {_count(others, 'question')} that this exercise does not have are left out"
     if misfit:
