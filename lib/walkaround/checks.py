@@ -2,15 +2,16 @@
 
 Here too stands the one slack of the library. A value that was computed from a limit may miss that limit by a rounding
 error, and which way it misses depends on the processor. So `at_least` and `at_most` call a value that is so close to a
-limit equal to it, and `numbers` lets it pass. Wherever a computed value meets a limit, one of these three compares them.
+limit equal to it, and `numbers` lets it pass. Wherever a computed value meets a limit, one of these three compares
+them.
 """
 
 from math import inf, isfinite
 
 import numpy as np
 
-# Two numbers that differ by no more than this share of their size count as equal. Rounding errors of a computation are a
-# million times smaller, and no instrument, scale or clock tells a million times more apart.
+# Two numbers that differ by no more than this share of their size count as equal. Rounding errors of a computation are
+# a million times smaller, and no instrument, scale or clock tells a million times more apart.
 SLACK = 1e-9
 
 
@@ -142,16 +143,16 @@ def allowed(low=None, high=None, unit="", above=None):
 def same_shape(**arrays):
     """Return the named arrays broadcast to one shape, or raise ValueError naming the shapes that do not fit.
 
-    >>> same_shape(weight=[1, 2], arm=[1, 2, 3])
+    >>> same_shape(cg=[1, 2], arm=[1, 2, 3])
     Traceback (most recent call last):
     ...
-    ValueError: these do not fit together: weight has shape (2,), arm has shape (3,); allowed: equal shapes or single numbers
+    ValueError: these do not fit together: cg has shape (2,), arm has shape (3,); allowed: one shape or single numbers
     """
     try:
         return np.broadcast_arrays(*arrays.values())
     except ValueError:
         shapes = ", ".join(f"{name} has shape {np.shape(a)}" for name, a in arrays.items())
-        raise ValueError(f"these do not fit together: {shapes}; allowed: equal shapes or single numbers") from None
+        raise ValueError(f"these do not fit together: {shapes}; allowed: one shape or single numbers") from None
 
 
 def true_or_false(name, value):

@@ -1,4 +1,4 @@
-"""How often the interval of a fitted coefficient holds the true one, over made logs with each kind of error; prints only.
+"""How often the interval of a fitted coefficient holds the true one, over made logs with each kind of error.
 
     python tests/benchmarks/fit_coverage.py [number of logs]
 
@@ -97,9 +97,7 @@ def coverage(count, seed, cylinders, **errors):
 
 def main():
     count = int(sys.argv[1]) if len(sys.argv) > 1 else 200
-    print(
-        f"{count} logs each. Named: how many fits name the coefficient; held: of these, whose interval holds the true one"
-    )
+    print(f"{count} logs each. Named: how many fits name the coefficient. Held: how many of these hold the true one.")
     for label, errors in ERRORS.items():
         for cylinders in (False, True):
             print(f"{label}, {'three parts' if cylinders else 'two parts'}")

@@ -20,7 +20,8 @@ def test_one_part_warms_as_the_thermocouple_example():
 
 
 def test_an_engine_with_a_tight_link_cools_as_one_lump():
-    # Lumped capacitance, the same book, eq. 5.6: θ/θ₀ = exp(−h A t / C). A link a million times the loss makes one lump.
+    # Lumped capacitance, the same book, eq. 5.6: θ/θ₀ = exp(−h A t / C). A link a million times the loss makes one
+    # lump.
     engine = Engine(metal=Part(50e3, 6.0), oil=Part(10e3, 2.0, to_metal_w_per_k=8e6))
     cooling = warming(engine, -10.0, start_c=60.0)
     minutes = np.array([10.0, 60.0, 300.0])

@@ -1,7 +1,7 @@
-"""The [engine] section of an aircraft file: the engine as heat sees it, its oil, and what counts as ready.
+"""The [engine] section of an aircraft file: heat capacities and losses of its parts, its oil, and what is ready.
 
-Heat in kJ/K, losses and links in W/K, temperatures in °C, whatever the units of the rest of the file; oil
-quantities in the unit that the section names, which is the dipstick's.
+Heat in kJ/K, losses and links in W/K, temperatures in °C, whatever the units of the rest of the file; oil quantities in
+the unit that the section names, which is the dipstick's.
 """
 
 from itertools import pairwise
@@ -24,7 +24,7 @@ class Metal(Section):
 
 
 class Cylinders(Metal):
-    """Cylinders, told apart from the rest of the metal, and their link with it."""
+    """Cylinders, if they are treated separately, and their link with the rest of the metal."""
 
     to_metal_w_per_k: Positive
 
@@ -78,7 +78,7 @@ class EngineOil(Section):
 
 
 class Cowl(Section):
-    """What the cowl lets through: warm air, wind, and what a cover changes."""
+    """What the cowl lets through, warm air and wind, and what a cover changes."""
 
     air_flow_m3_h: Positive
     wind_share: Share
@@ -108,12 +108,12 @@ class EngineSection(Section):
 
     @property
     def ready_c(self):
-        """What each part has to reach, as `preheat` takes it."""
+        """Temperature in °C that each part needs, as `physics.preheat.plan` takes it."""
         wanted = {"metal": self.ready_metal_c, "oil": self.ready_oil_c}
         return wanted if self.cylinders is None else {**wanted, "cylinders": self.ready_metal_c}
 
     def engine(self, oil_quantity=None):
-        """The engine as `preheat.Engine`, with a quantity of oil in the section's unit (left out: the usual one)."""
+        """The engine as `physics.preheat.Engine`, with a quantity of oil in the section's unit, or the usual one."""
         quantity = self.oil.usual if oil_quantity is None else oil_quantity
         oil_heat = self.oil.heat_j_per_k(quantity)
         return preheat.Engine(

@@ -1,4 +1,4 @@
-"""Heater files: forced-air heaters and sump pads, what they burn and what that costs, and the invented demo file."""
+"""Heater files: forced-air heaters and sump pads, what they burn, what that costs, and the invented demo file."""
 
 from functools import cache
 from pathlib import Path
@@ -49,20 +49,21 @@ class AirHeaterKind(Section):
     @model_validator(mode="after")
     def _fits(self):
         if (self.source == "fuel") != (self.fuel is not None):
-            raise ValueError(f"source {self.source!r} with fuel {self.fuel!r}; allowed: a fuel for source 'fuel' alone")
+            raise ValueError(f"source {self.source!r} with fuel {self.fuel!r}; allowed: a fuel for source 'fuel' only")
         if not self.thermostat_least_c <= self.thermostat_c <= self.thermostat_most_c:
+            between = f"{self.thermostat_least_c:g} to {self.thermostat_most_c:g}"
             raise ValueError(
-                f"thermostat_c {self.thermostat_c:g}; "
-                f"allowed: {self.thermostat_least_c:g} to {self.thermostat_most_c:g}, its own least and most"
+                f"thermostat_c {self.thermostat_c:g}; allowed: from thermostat_least_c to thermostat_most_c, {between}"
             )
         if self.low.flow_m3_h > self.high.flow_m3_h:
             raise ValueError(
-                f"low flow {self.low.flow_m3_h:g} and high flow {self.high.flow_m3_h:g}; allowed: low up to high"
+                f"low flow {self.low.flow_m3_h:g} and high flow {self.high.flow_m3_h:g}; "
+                "allowed: a low flow up to the high one"
             )
         return self
 
     def set_to(self, fan="high", thermostat_c=None, power_w=None):
-        """The heater as `air_heater.AirHeater`, with the fan on "low" or "high", or several of them in a list.
+        """The heater as `physics.preheat.AirHeater`, with the fan on "low" or "high", or both in a list.
 
         Thermostat and power are the file's where they are left out.
         """
@@ -92,7 +93,7 @@ class PadKind(Section):
     share_to_oil: Share
 
     def set_to(self, power_w=None):
-        """The pad as `preheat.SumpPad`; its power is the file's where it is left out."""
+        """The pad as `physics.preheat.SumpPad`; its power is the file's if it is left out."""
         return SumpPad(self.power_w if power_w is None else power_w, self.share_to_oil)
 
 

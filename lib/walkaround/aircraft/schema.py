@@ -1,6 +1,6 @@
-"""What an aircraft file may hold, section by section, each value checked by itself and against its neighbours.
+"""What an aircraft file may hold, section by section, each value checked by itself and against others.
 
-Sections that one lesson alone needs (speeds, engine …) have a module of their own beside this one.
+Sections that only one lesson needs (speeds, engine …) have a module of their own beside this one.
 """
 
 from functools import cached_property
@@ -38,7 +38,7 @@ class Units(Section):
 
 
 class Empty(Section):
-    """Empty weight, and where it acts: by arm or by moment, one of the two."""
+    """Empty weight, and where it acts: either its arm or its moment."""
 
     weight: Positive
     arm: Finite | None = None
@@ -57,7 +57,7 @@ class Empty(Section):
 
 
 class Station(Section):
-    """A place that is loaded: a seat or row of seats, a baggage hold, or another place."""
+    """A place to load: a seat or row of seats, a baggage hold, or another place."""
 
     name: Name
     kind: Literal["seat", "hold", "fuel", "other"]
@@ -92,7 +92,7 @@ class Tank(Section):
 
 
 class Fuel(Section):
-    """Fuel: its density, the tanks, and how the engine draws them down."""
+    """Fuel: its density, the tanks, and the order in which they are drawn down."""
 
     density: Positive
     drawn: Literal["together", "in order"]
@@ -101,7 +101,7 @@ class Fuel(Section):
 
 
 class Oil(Section):
-    """Engine oil carried: whether the empty weight includes it, and if not, how much and where."""
+    """Engine oil: whether the empty weight includes it, how much there is, and where."""
 
     in_empty_weight: bool
     volume: NotNegative
@@ -131,7 +131,7 @@ class EnvelopeCorners(Section):
 
 
 class WeightLimits(Section):
-    """Greatest weights; take-off always, the others where the aircraft has them."""
+    """Greatest weights: for take-off always, the others if the aircraft has them."""
 
     take_off: Positive
     ramp: Positive | None = None
@@ -165,7 +165,7 @@ class Aircraft(Section):
         return by_name(self.fuel.tanks, name, "tank", f"the file of {self.name}")
 
     def envelope(self, name=None):
-        """Return the limits of a category; the file's first one without a name."""
+        """Return the limits of a category; without a name, of the first in the file."""
         found = by_name(self.envelopes, name, "envelope", f"the file of {self.name}") if name else self.envelopes[0]
         return found.envelope
 
@@ -176,7 +176,7 @@ class Aircraft(Section):
 
 
 def cross_problems(parts):
-    """Problems between sections: (key, value, what is allowed) for each; `parts` holds the sections that are sound."""
+    """Problems between sections, (key, value, what is allowed) for each; `parts` has the sections that are sound."""
     problems = []
     stations = {s.name: s for s in parts.get("stations", [])}
     for i, limit in enumerate(parts.get("combined_limits", [])):
@@ -199,7 +199,7 @@ def cross_problems(parts):
         if limits and not checks.at_most(top, limits.take_off):
             problems.append((f"envelopes[{i}].corners", top, f"weights up to the take-off limit, {limits.take_off:g}"))
     if "units" in parts and "fuel" in parts:
-        # Every fuel an aircraft burns lies between these; outside them the unit is wrong, not the fuel.
+        # Every fuel that aircraft burn lies between these; outside them it is the unit that is wrong.
         low, high = (5.0, 7.5) if parts["units"].weight == "lb" else (0.6, 0.9)
         density = parts["fuel"].density
         if not low <= density <= high:

@@ -1,9 +1,9 @@
-"""Sections of an aircraft file that the lesson on pitot and static needs: the speeds, and the take-off roll."""
+"""Two sections of an aircraft file: the speeds, and the take-off roll."""
 
 from walkaround.aircraft.section import NotNegative, Positive, Section
 from walkaround.units import FOOT_M
 
-# Each pair: the first may not be above the second; where the third is true, not equal to it either.
+# In each pair the first may not be above the second; where the third is true, nor equal to it.
 _IN_ORDER = (
     ("vs0", "vs1", False),
     ("vs0", "vfe", True),
@@ -49,8 +49,9 @@ class Speeds(Section):
 class TakeOff(Section):
     """The take-off roll and how it is stopped.
 
-    `ground_roll` on a standard day at sea level, still air, greatest weight: in ft in a file of pounds and inches, in m in
-    one of kilograms and metres. `deceleration_kt_s` is braking in knots a second, `reaction_s` the time until it begins.
+    `ground_roll` on a standard day at sea level, still air, greatest weight: in ft in a file of pounds and inches, in m
+    in one of kilograms and metres. `deceleration_kt_s` is braking in knots a second, `reaction_s` the time until it
+    begins.
     """
 
     ground_roll: Positive
@@ -63,7 +64,7 @@ class TakeOff(Section):
 
 
 def speed_problems(parts):
-    """Speeds out of order: (key, value, what is allowed) for each; `parts` holds the sections that are sound."""
+    """Speeds out of order, (key, value, what is allowed) for each; `parts` has the sections that are sound."""
     speeds, problems = parts.get("speeds"), []
     if speeds is None:
         return problems

@@ -1,4 +1,4 @@
-"""Reading a TOML file whose sections are models: every mistake is a line that names file, key, value and what is allowed."""
+"""Reading a TOML file as a model: a mistake is a line that names the file, the key, the value and what is allowed."""
 
 import tomllib
 from pathlib import Path

@@ -1,7 +1,7 @@
 """When a quantity that follows a thermostat's cycle first reaches a level.
 
-Such a quantity is a pattern that repeats with every cycle plus a remainder that fades. Both are sums of exponentials, so
-whole cycles can be skipped at once, and only the cycle that matters is searched.
+Such a quantity is a pattern that repeats with every cycle plus a remainder that fades. Both are sums of exponentials,
+so whole cycles can be skipped at once, and only the cycle that matters is searched.
 """
 
 import numpy as np
@@ -12,10 +12,10 @@ from walkaround.numerics.exponentials import first_at_or_above, highest
 def first_in_cycles(rates, off, on, fading, off_s, on_s, wanted, start_s=0.0):
     """First moment from `start_s` on at which a quantity is at or above `wanted`; infinite if it never is.
 
-    Moments are in s from the first switching off. Parameters, one row for each quantity: `rates` of the terms, the first
-    of them 0; coefficients `off` and `on` of the pattern that repeats while the heat is off and while it is on, each
-    counted from its own beginning; coefficients `fading` of the remainder that fades; `off_s` and `on_s`, how long the
-    heat is off and on in each cycle, infinite where it stays off; `wanted`, the level to reach; `start_s`.
+    Moments are in s from the first switching off. Parameters, one row for each quantity: `rates` of the terms, the
+    first of them 0; coefficients `off` and `on` of the pattern that repeats while the heat is off and while it is on,
+    each counted from its own beginning; coefficients `fading` of the remainder that fades; `off_s` and `on_s`, how long
+    the heat is off and on in each cycle, infinite where it stays off; `wanted`, the level to reach; `start_s`.
 
     >>> constant, one = np.zeros((1, 2)), np.ones(1)
     >>> from_below = np.array([[0.0, -1.0]])

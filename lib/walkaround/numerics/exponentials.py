@@ -40,8 +40,8 @@ def integral(coefficients, rates, time):
 def zeros(coefficients, rates, end):
     """Every moment from 0 to `end` at which the sums change sign.
 
-    Parameters: coefficients and rates, shape (..., terms), the rates of one sum all different; `end`, shape (...), which
-    may be infinite. Returns shape (..., terms − 1), rising; rows with fewer zeros are filled up with infinity.
+    Parameters: coefficients and rates, shape (..., terms), the rates of one sum all different; `end`, shape (...),
+    which may be infinite. Returns shape (..., terms − 1), rising; rows with fewer zeros are filled up with infinity.
 
     Nothing is stepped, so nothing can be missed. A sum times exp(r t), where r is its slowest rate, has a slope that is
     again such a sum with one term fewer, and between two zeros of the slope there is at most one zero. So the search
@@ -177,7 +177,8 @@ def _signs(terms):
 def _one_zero(coefficients, rates, low, high, rising):
     """Newton's method kept inside a shrinking bracket; every sixth step halves the bracket, so that it always ends.
 
-    Newton's step is taken in exp(−ρ t), where ρ is the slowest rate above 0: late in time a sum is almost straight in it.
+    Newton's step is taken in exp(−ρ t), where ρ is the slowest rate above 0: late in time a sum is almost straight in
+    it.
     """
     found = np.empty_like(low)
     left = np.arange(low.size)

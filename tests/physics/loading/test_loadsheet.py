@@ -84,7 +84,8 @@ def test_the_order_of_burning_never_creates_or_loses_weight(front, rear, gallons
 
 
 def test_exactly_on_a_limit_is_inside():
-    # Rear load that puts the CG on the aft limit, 112 in, solved by hand: w (140.5 − 112) = the rest's moment about 112.
+    # Rear load that puts the CG on the aft limit, 112 in, solved by hand: w (140.5 − 112) = the rest's moment about
+    # 112.
     w = (1540 * (112 - 101.2) + 170 * (112 - 104)) / (140.5 - 112)
     big = FOUR.model_copy(
         update={
@@ -116,7 +117,8 @@ def test_the_sentences():
     assert sentence(good).startswith("Inside normal limits all the way: take-off 2,264 lb with CG 106.2 in")
     assert reasons(good) == []
     assert condition_words(good, "take-off") == (
-        "Take-off: 2,264 lb, CG 106.2 in: inside normal limits, 5.7 in from the forward limit and 346 lb below its limit."
+        "Take-off: 2,264 lb, CG 106.2 in: inside normal limits, "
+        "5.7 in from the forward limit and 346 lb below its limit."
     )
     tail_heavy = load_sheet(FOUR, {"front seats": 170, "rear seats": 400, "hold A": 90, "hold B": 60}, FUEL, 1, 20)
     assert condition_words(tail_heavy, "landing") == (

@@ -104,7 +104,8 @@ def test_a_move_forward_mends_an_aft_cg():
     load = {"front seats": 170, "rear seats": 410, "hold A": 85, "hold B": 60}
     fixes = planning.ways_to_fix(craft, load, {"left tank": 15, "right tank": 15}, 1, 20)
     move = next(f for f in fixes if f.action == "move" and f.source == "hold B" and f.target == "nose locker")
-    # By hand: at landing the moment about the aft limit has to vanish, and each pound moved takes 182 − 70 in of arm away.
+    # By hand: at landing the moment about the aft limit has to vanish, and each pound moved takes 182 − 70 in of arm
+    # away.
     sheet = load_sheet(craft, load, {"left tank": 15, "right tank": 15}, 1, 20)
     landing = sheet.condition("landing")
     assert move.amount == pytest.approx(float(landing.moment - 112 * landing.weight) / (182 - 70))

@@ -32,7 +32,8 @@ def test_an_engine_that_burns_none_runs_for_ever():
 
 
 def test_greatest_consumption():
-    # Common practice, no source: 0.006 lb for each horsepower and hour, 7.5 lb to 4 quarts. By hand for 200 hp: 4.8/7.5.
+    # Common practice, no source: 0.006 lb for each horsepower and hour, 7.5 lb to 4 quarts. By hand for 200 hp:
+    # 4.8/7.5.
     assert float(oil.greatest_consumption_qt_per_h(200.0)) == pytest.approx(0.64)
 
 

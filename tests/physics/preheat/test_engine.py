@@ -103,7 +103,8 @@ def test_warmer_outside_is_never_slower(engine, heater, pad, outside_c, warmer):
 @quick
 @given(ENGINES, HEATERS, OUTSIDE, st.floats(0.1, 20.0))
 def test_warmer_outside_costs_no_more_than_the_dead_band(engine, heater, outside_c, warmer):
-    # With a dead band the colder engine may be blown at while the warmer one's heater is off, never by more than the band.
+    # With a dead band the colder engine may be blown at while the warmer one's heater is off, never by more than the
+    # band.
     heater = replace(heater, thermostat_c=max(heater.thermostat_c, outside_c + warmer + 1.0))
     cold, warm = (warming(engine, c, heater).temperatures_c(MINUTES) for c in (outside_c, outside_c + warmer))
     assert np.all(warm >= cold - heater.dead_band_c - 2e-3)

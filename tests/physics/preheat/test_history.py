@@ -1,4 +1,4 @@
-"""When an engine is ready: all parts at once, at the very moment that is named, and as an independent solver finds it."""
+"""When an engine is ready: all parts at once, at the very moment named, and as an independent solver finds it."""
 
 from dataclasses import replace
 

@@ -84,7 +84,8 @@ def test_known_coefficients_are_inside_the_stated_interval():
     assert stated["link"] > 50
     for name, count in stated.items():
         assert inside[name] >= 0.9 * count, name
-    # With thermometers and heat capacities exactly known it is not needlessly wide: a few per cent for loss and heating.
+    # With thermometers and heat capacities exactly known it is not needlessly wide: a few per cent for loss and
+    # heating.
     assert found["loss"].high_w_per_k < 1.1 * found["loss"].low_w_per_k
     assert found["heating"].high_w_per_k < 1.1 * found["heating"].low_w_per_k
 

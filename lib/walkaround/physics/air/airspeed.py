@@ -1,9 +1,9 @@
 """Airspeeds up to the speed of sound: impact pressure, calibrated, equivalent and true airspeed, and back.
 
 The airspeed indicator is a pressure gauge: it shows the speed that would give this impact pressure (total less static)
-in the standard atmosphere at sea level. That reading, free of instrument and position error, is the calibrated airspeed.
-True airspeed follows from it by way of the Mach number, which needs no density: calibrated airspeed → impact pressure →
-Mach number → true airspeed.
+in the standard atmosphere at sea level. That reading, free of instrument and position error, is the calibrated
+airspeed. True airspeed follows from it by way of the Mach number, which needs no density: calibrated airspeed → impact
+pressure → Mach number → true airspeed.
 
 Source: W. Gracey, Measurement of Aircraft Speed and Altitude, NASA Reference Publication 1046 (1980), the
 chapters on airspeed and Mach number: isentropic flow brought to rest, with the ratio of specific heats 1.4.

@@ -158,12 +158,12 @@ def alive_s(roll, first_mark_kt):
 def rejected(roll, decided_s, runway_ft, deceleration_kt_s, reaction_s=0.0):
     """Where the aircraft stops if the roll is rejected at a time in s after brakes off (shapes broadcast).
 
-    Parameters: `decided_s`, when; `runway_ft`, from brakes off to the end of the runway; `deceleration_kt_s`, braking in
-    knots a second; `reaction_s`, until the throttle is closed and the brakes work, in which the aircraft is taken to go
-    on accelerating, to be on the safe side. Returns a `Stop`: v = a (t + reaction), distance v²/2a + v²/2b.
+    Parameters: `decided_s`, when; `runway_ft`, from brakes off to the end of the runway; `deceleration_kt_s`, braking
+    in knots a second; `reaction_s`, until the throttle is closed and the brakes work, in which the aircraft is taken to
+    go on accelerating, to be on the safe side. Returns a `Stop`: v = a (t + reaction), distance v²/2a + v²/2b.
 
-    After lift-off the aircraft is taken to have stayed on the ground, and `past_lift_off` is true. Raises ValueError for
-    a negative time, or a runway or deceleration that is not above 0.
+    After lift-off the aircraft is taken to have stayed on the ground, and `past_lift_off` is true. Raises ValueError
+    for a negative time, or a runway or deceleration that is not above 0.
 
     >>> roll = takeoff_roll(900.0, 55.0)
     >>> stop = rejected(roll, alive_s(roll, 40.0), 2000.0, deceleration_kt_s=4.0, reaction_s=2.0)

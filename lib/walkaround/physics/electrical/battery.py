@@ -8,9 +8,9 @@ import numpy as np
 from walkaround import checks
 from walkaround.units import celsius
 
-# Down to 25 °F: the reciprocals of the temperature correction factors of IEEE Std 485, by which a lead-acid battery has to
-# be larger in the cold (1/1.52 = 66 %). Recalled. Below that, 50, 40 and 33 % at 10, 0 and −10 °F: common practice, no
-# source.
+# Down to 25 °F: the reciprocals of the temperature correction factors of IEEE Std 485, by which a lead-acid battery has
+# to be larger in the cold (1/1.52 = 66 %). Recalled. Below that, 50, 40 and 33 % at 10, 0 and −10 °F: common practice,
+# no source.
 _FAHRENHEIT = (-10.0, 0.0, 10.0, 25.0, 30.0, 35.0, 40.0, 45.0, 50.0, 55.0, 60.0, 65.0, 70.0, 77.0)
 _FACTORS = (1.52, 1.43, 1.35, 1.30, 1.25, 1.19, 1.15, 1.11, 1.08, 1.04, 1.0)
 _SHARES = (0.33, 0.40, 0.50, *(1 / f for f in _FACTORS))

@@ -117,7 +117,8 @@ class Envelope:
     def limits_at(self, weight):
         """Forward and aft limit at each weight (any shape); a weight off the polygon takes its top or bottom.
 
-        At a step, where there are two, the wider one counts, since a point on a limit is inside; `limit_table` has both.
+        At a step, where there are two, the wider one counts, since a point on a limit is inside; `limit_table` has
+        both.
         """
         weight = np.clip(checks.numbers("weight", weight), self.least_weight, self.greatest_weight)
         forward, aft = np.full(weight.shape, np.inf), np.full(weight.shape, -np.inf)
@@ -211,10 +212,10 @@ class Envelope:
 def closest_approach(envelope, weights, moments):
     """Where a flight comes nearest to a CG limit: (limit, distance, weight, CG); the distance is below 0 beyond it.
 
-    `weights` and `moments` are one-dimensional nodes as in `Envelope.stays_inside`; `limit` is "forward" or "aft". Exact:
-    between nodes the CG is a + c / W and the limit a straight line, so the distance can be least at a node, at a corner
-    of the envelope, or where both are parallel. A flight that passes a step comes as near to the limits above it as to
-    those below. Off the polygon the CG limits of its top and bottom count.
+    `weights` and `moments` are one-dimensional nodes as in `Envelope.stays_inside`; `limit` is "forward" or "aft".
+    Exact: between nodes the CG is a + c / W and the limit a straight line, so the distance can be least at a node, at a
+    corner of the envelope, or where both are parallel. A flight that passes a step comes as near to the limits above it
+    as to those below. Off the polygon the CG limits of its top and bottom count.
 
     >>> box = Envelope("normal", (80.0, 80.0, 90.0, 90.0), (1000.0, 2000.0, 2000.0, 1000.0))
     >>> limit, distance, weight, cg = closest_approach(box, [1800.0, 1500.0], [158_400.0, 133_800.0])

@@ -54,9 +54,9 @@ class Condition:
 class LoadSheet:
     """An aircraft and its load, as `load_sheet` returns it.
 
-    `conditions` has one `Condition` for each name in CONDITIONS. `path_weights` and `path_moments` have the nodes of the
-    flight from take-off to landing along their last axis (the moment is straight between nodes). `station_over` is how
-    much each station, and each set of holds with a combined limit, is over its maximum, a dict by name.
+    `conditions` has one `Condition` for each name in CONDITIONS. `path_weights` and `path_moments` have the nodes of
+    the flight from take-off to landing along their last axis (the moment is straight between nodes). `station_over` is
+    how much each station, and each set of holds with a combined limit, is over its maximum, a dict by name.
 
     >>> from walkaround import aircraft
     >>> sheet = load_sheet(aircraft.demo("morrowlark_four"), {"front seats": [340, 510]}, {})
@@ -96,11 +96,11 @@ class LoadSheet:
 def load_sheet(aircraft, stations, fuel, taxi=0.0, trip=0.0, category=None):
     """Compute the load sheet of a flight: a `LoadSheet`.
 
-    `aircraft` as read from a file; `stations`, weights by name of the station, and `fuel`, usable volumes at start-up by
-    name of the tank (names left out hold nothing); `taxi` and `trip`, the volumes used before take-off and from take-off
-    to landing; `category`, the name of the envelope (left out: the first in the file). All in the file's units; shapes
-    broadcast. Raises ValueError for an unknown name, a weight or volume below 0, more in a tank than it can hold, a
-    flight that uses more than is on board, or shapes that don't fit.
+    `aircraft` as read from a file; `stations`, weights by name of the station, and `fuel`, usable volumes at start-up
+    by name of the tank (names left out hold nothing); `taxi` and `trip`, the volumes used before take-off and from
+    take-off to landing; `category`, the name of the envelope (left out: the first in the file). All in the file's
+    units; shapes broadcast. Raises ValueError for an unknown name, a weight or volume below 0, more in a tank than it
+    can hold, a flight that uses more than is on board, or shapes that don't fit.
 
     Weight and moment are sums over the items (FAA-H-8083-25, weight and balance, computational method).
 

@@ -60,8 +60,8 @@ def cg_after_shift(weight, cg, moved, from_arm, to_arm):
 def weight_to_shift(weight, cg, target_cg, from_arm, to_arm):
     """Weight to move from one arm to another so that the CG lands on a target (shapes broadcast).
 
-    moved = weight · (target − CG) / (to − from); if it is negative, move that much the other way. Raises ValueError when
-    the two arms are the same.
+    moved = weight · (target − CG) / (to − from); if it is negative, move that much the other way. Raises ValueError
+    when the two arms are the same.
 
     >>> float(weight_to_shift(7800, 81.5, 80.5, 150, 30))
     65.0
@@ -92,8 +92,8 @@ def cg_after_change(weight, cg, change, arm):
 def weight_to_add(weight, cg, target_cg, arm):
     """Weight to add at an arm so that the CG lands on a target (shapes broadcast).
 
-    added = W · (target − CG) / (arm − target); if it is negative, remove that much there. Raises ValueError when the arm
-    is the target itself, since no weight there moves the CG so far.
+    added = W · (target − CG) / (arm − target); if it is negative, remove that much there. Raises ValueError when the
+    arm is the target itself, since no weight there moves the CG so far.
 
     >>> round(float(weight_to_add(6860, 80.0, 81.4, 150)), 6)
     140.0

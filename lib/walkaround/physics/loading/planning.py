@@ -1,8 +1,9 @@
 """The questions that follow a load sheet: how much more, how much less, what to move, how much fuel.
 
 The answers are exact, not searched. A change of s units adds u·s to the weight and x·s to the moment throughout the
-flight. So at each point of the flight that can be critical the distance to a limit is a quadratic in s, and the loads that
-stay inside begin and end at roots of quadratics. Between neighbouring roots nothing changes, so one test there decides.
+flight. So at each point of the flight that can be critical the distance to a limit is a quadratic in s, and the loads
+that stay inside begin and end at roots of quadratics. Between neighbouring roots nothing changes, so one test there
+decides.
 """
 
 from dataclasses import dataclass
@@ -34,8 +35,8 @@ class Fix:
 def critical_moments(sheet, band):
     """Points of the flight that can come nearest to the limits of a band of the envelope.
 
-    Yields (weight, moment, fixed weight or None, arm of the fuel): nodes of the flight, whose weight grows with the load,
-    and the points at which burning fuel passes a fixed weight, whatever the load.
+    Yields (weight, moment, fixed weight or None, arm of the fuel): nodes of the flight, whose weight grows with the
+    load, and the points at which burning fuel passes a fixed weight, whatever the load.
 
     >>> from walkaround import aircraft
     >>> sheet = load_sheet(aircraft.demo("tansy_two"), {"seats": 150}, {"wing tank": 40}, trip=30)
@@ -62,8 +63,8 @@ def critical_moments(sheet, band):
 def amounts_inside(sheet, weight_per_unit, moment_per_unit, low, high):
     """Every amount from `low` to `high` of a change that leaves the flight inside, as (from, to) intervals.
 
-    `sheet` is the load sheet of one load before the change. Limits of single stations are for the caller, who sets `low`
-    and `high` by them. Raises ValueError for several loads, or a bound that is not finite.
+    `sheet` is the load sheet of one load before the change. Limits of single stations are for the caller, who sets
+    `low` and `high` by them. Raises ValueError for several loads, or a bound that is not finite.
 
     >>> from walkaround import aircraft
     >>> load = {"front seats": 170, "rear seats": 410, "hold A": 85}
@@ -125,9 +126,9 @@ def most_in_station(aircraft, station, stations, fuel, taxi=0.0, trip=0.0, categ
 def most_fuel(aircraft, stations, taxi=0.0, trip=0.0, category=None):
     """Most usable fuel at start-up with this cabin, or None if no amount is possible; a volume in the file's unit.
 
-    The tanks are filled as `filled` fills them. From then on, weight and moment depend only on the fuel that is left, so
-    every flight is a stretch of one known line. Raises ValueError for arrays, a volume that is below 0 or not finite, and
-    as `load_sheet` does.
+    The tanks are filled as `filled` fills them. From then on, weight and moment depend only on the fuel that is left,
+    so every flight is a stretch of one known line. Raises ValueError for arrays, a volume that is below 0 or not
+    finite, and as `load_sheet` does.
 
     >>> from walkaround import aircraft
     >>> round(most_fuel(aircraft.demo("morrowlark_four"), {"front seats": 400, "rear seats": 400}, taxi=1, trip=20), 1)

@@ -1,8 +1,8 @@
 """Every pair of loads in two holds that keeps the flight inside, as an exact outline.
 
-Let s be the sum of the two loads and b the load of the second hold. The weight depends only on s, so each limit says that
-b is at least, or at most, a quadratic in s, which is a straight line where the limit does not slant. The answer is the set
-between the highest of these floors and the lowest of these ceilings; its corners are where two of them meet.
+Let s be the sum of the two loads and b the load of the second hold. The weight depends only on s, so each limit says
+that b is at least, or at most, a quadratic in s, which is a straight line where the limit does not slant. The answer is
+the set between the highest of these floors and the lowest of these ceilings; its corners are where two of them meet.
 """
 
 from dataclasses import dataclass
@@ -58,7 +58,7 @@ class TwoHolds:
         return [p for i, p in enumerate(points) if _turns(points[i - 1], p, points[(i + 1) % len(points)])]
 
     def outline(self, points_per_curve=24):
-        """Points around the set as (first hold, second hold) pairs; the edge of a slanted limit is a curve of several."""
+        """Points around the set as (first hold, second hold) pairs, several along the curve of a slanted limit."""
         up, down = [], []
         for start, stop, floor, ceiling in self.pieces:
             for side, bound in ((up, floor), (down, ceiling)):
@@ -140,7 +140,7 @@ def loads_inside(aircraft, first, second, stations, fuel, taxi=0.0, trip=0.0, ca
 
 
 def _limits(sheet, arm_one, arm_two, cuts):
-    """Floors and ceilings from the envelope. A limit that does not depend on the second hold adds its roots to `cuts`."""
+    """Floors and ceilings from the envelope; a limit that is the same for both holds adds its roots to `cuts`."""
     apart = arm_two - arm_one
     for band in sheet.envelope.bands:
         for forward, at_zero, slope in (

@@ -123,10 +123,10 @@ def fix_words(fix, unit):
 
 
 def smallest_fix(aircraft, stations, fuel, taxi=0.0, trip=0.0, category=None):
-    """Smallest single change that brings a load inside, or None: move or leave baggage, else ballast, else lighter seats.
+    """Smallest single change that brings a load inside, or None: of baggage, else by ballast, else with lighter seats.
 
-    The first seats, where the pilot sits, are never made lighter. Nobody can leave part of a person behind, so for seats
-    the action is "less": how much lighter their load would have to be.
+    The first seats, where the pilot sits, are never made lighter. Nobody can leave part of a person behind, so for
+    seats the action is "less": how much lighter their load would have to be.
 
     >>> from walkaround import aircraft
     >>> load = {"front seats": 170, "rear seats": 410, "hold A": 85, "hold B": 60}

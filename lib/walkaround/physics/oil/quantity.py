@@ -16,9 +16,9 @@ def from_dipstick(reading, marks, quantities):
     """Oil quantity from where the film ends on the dipstick, by a straight line between marks.
 
     Parameters: `reading`, how far up the stick is wet, in the unit of `marks` (any shape); `marks`, rising, and the
-    quantity at each. Valid on level ground and after the oil has run back into the sump. Raises ValueError for a reading
-    below the lowest mark, which shows only that there is too little, or above the highest, and for marks and quantities
-    that do not rise together.
+    quantity at each. Valid on level ground and after the oil has run back into the sump. Raises ValueError for a
+    reading below the lowest mark, which shows only that there is too little, or above the highest, and for marks and
+    quantities that do not rise together.
 
     >>> float(from_dipstick(50.0, marks=[20.0, 80.0], quantities=[4.0, 8.0]))
     6.0
@@ -91,8 +91,8 @@ def consumption_per_hour(added, hours):
 def greatest_consumption_qt_per_h(horsepower):
     """Greatest oil consumption usually accepted for an engine of this rated power, in US quarts an hour (any shape).
 
-    0.006 lb of oil for each horsepower and hour, at 7.5 lb to the gallon: 0.006 · hp · 4/7.5. Common practice, no source;
-    the engine maker's own limit comes first. Raises ValueError for a power that is not above 0.
+    0.006 lb of oil for each horsepower and hour, at 7.5 lb to the gallon: 0.006 · hp · 4/7.5. Common practice, no
+    source; the engine maker's own limit comes first. Raises ValueError for a power that is not above 0.
 
     >>> round(float(greatest_consumption_qt_per_h(180.0)), 3)
     0.576

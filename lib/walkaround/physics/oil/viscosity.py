@@ -38,10 +38,10 @@ _D2270 = np.array(
 def viscosity_mm2_s(temperature_c, at_40_mm2_s, at_100_mm2_s):
     """Kinematic viscosity in mm²/s at a temperature in °C from those at 40 and 100 °C (all shapes broadcast).
 
-    log₁₀ log₁₀ Z = A − B log₁₀ T with Z = ν + 0.7 + exp(−1.47 − 1.84 ν − 0.51 ν²) and T in K: a straight line through the
-    two points on the chart of ASTM D341 (recalled). Raises ValueError for a temperature not from −60 to 200 °C, a
-    viscosity, given or found, outside the chart's 0.21 to 20,000,000 mm²/s, an oil that is no thinner when it is hotter,
-    or shapes that don't fit.
+    log₁₀ log₁₀ Z = A − B log₁₀ T with Z = ν + 0.7 + exp(−1.47 − 1.84 ν − 0.51 ν²) and T in K: a straight line through
+    the two points on the chart of ASTM D341 (recalled). Raises ValueError for a temperature not from −60 to 200 °C, a
+    viscosity, given or found, outside the chart's 0.21 to 20,000,000 mm²/s, an oil that is no thinner when it is
+    hotter, or shapes that don't fit.
 
     >>> [round(float(nu)) for nu in viscosity_mm2_s([-20.0, 20.0, 40.0, 100.0], 210.0, 19.4)]
     [48677, 774, 210, 19]
@@ -55,7 +55,8 @@ def viscosity_mm2_s(temperature_c, at_40_mm2_s, at_100_mm2_s):
     x, x_40, x_100 = (np.log10(kelvin(c)) for c in (temperature, 40.0, 100.0))
     with np.errstate(over="ignore"):
         found = _from_double_log(y_40 + (y_100 - y_40) * (x - x_40) / (x_100 - x_40))
-    # The inverse that the standard gives is not exact, so an oil at either end of the chart may come out just beyond it.
+    # The inverse that the standard gives is not exact, so an oil at either end of the chart may come out just beyond
+    # it.
     beyond = ~((found >= 0.99 * LEAST_MM2_S) & (found <= 1.01 * MOST_MM2_S))
     if beyond.any():
         place = tuple(np.argwhere(beyond)[0]) if beyond.ndim else ()
@@ -82,9 +83,9 @@ def times_thicker(cold_c, warm_c, at_40_mm2_s, at_100_mm2_s):
 def viscosity_index(at_40_mm2_s, at_100_mm2_s):
     """Viscosity index from the kinematic viscosities at 40 and 100 °C in mm²/s (shapes broadcast), unrounded.
 
-    The higher it is, the less an oil thickens in the cold. (L − U)/(L − H) · 100 up to 100, and above that
-    (10^N − 1)/0.00715 + 100 with N = log(H/U)/log(Y) (ASTM D2270). Raises ValueError below 2 mm²/s at 100 °C, where it is
-    not defined, for an oil that is no thinner when it is hotter, and for shapes that don't fit.
+    The higher it is, the less an oil thickens in the cold. (L − U)/(L − H) · 100 up to 100, and above that (10^N −
+    1)/0.00715 + 100 with N = log(H/U)/log(Y) (ASTM D2270). Raises ValueError below 2 mm²/s at 100 °C, where it is not
+    defined, for an oil that is no thinner when it is hotter, and for shapes that don't fit.
 
     >>> round(float(viscosity_index(73.30, 8.86)))  # the standard's example
     92

@@ -1,14 +1,14 @@
 """A forced-air heater with a thermostat on its outlet: when it switches, and how warm its air is.
 
-The fan draws air from outside through the heater's core, an electric element or a burner of small heat capacity, and the
-air leaves at the temperature of the core. The thermostat sits in the outlet. It switches the element off at its setting
-and on again a dead band below it, while the fan keeps running. The fan's motor sits in the flow, so its heat goes into
-the air, too. For the rise θ of the outlet air above the outside
+The fan draws air from outside through the heater's core, an electric element or a burner of small heat capacity, and
+the air leaves at the temperature of the core. The thermostat sits in the outlet. It switches the element off at its
+setting and on again a dead band below it, while the fan keeps running. The fan's motor sits in the flow, so its heat
+goes into the air, too. For the rise θ of the outlet air above the outside
 
     C_core dθ/dt = P·on + P_fan − ṁ c_p θ
 
-(energy balance of a well-stirred core). The engine has no effect on the outlet. So once the air has reached the setting,
-the element cycles with a fixed period, and every moment of switching is a logarithm that needs no search.
+(energy balance of a well-stirred core). The engine has no effect on the outlet. So once the air has reached the
+setting, the element cycles with a fixed period, and every moment of switching is a logarithm that needs no search.
 """
 
 from dataclasses import dataclass, fields
@@ -27,11 +27,11 @@ _NO_BAND_C = 1e-3
 class AirHeater:
     """A forced-air heater as it is set: numbers or arrays that broadcast.
 
-    `power_w`, what the element or burner gives the air while it is on; `flow_m3_h`, what the fan moves, rated at 15 °C and
-    1013.25 hPa; `thermostat_c`, the temperature of the outlet air at which the element switches off; `dead_band_c`, how
-    far the air then cools before the element is on again (below a thousandth, the setting is held without switching);
-    `core_j_per_k`, heat capacity of the core; `fan_w`, what the fan draws. Raises ValueError for a flow, power or
-    capacity that is not above 0 or a negative dead band.
+    `power_w`, what the element or burner gives the air while it is on; `flow_m3_h`, what the fan moves, rated at 15 °C
+    and 1013.25 hPa; `thermostat_c`, the temperature of the outlet air at which the element switches off; `dead_band_c`,
+    how far the air then cools before the element is on again (below a thousandth, the setting is held without
+    switching); `core_j_per_k`, heat capacity of the core; `fan_w`, what the fan draws. Raises ValueError for a flow,
+    power or capacity that is not above 0 or a negative dead band.
 
     >>> round(float(AirHeater(power_w=3000.0, flow_m3_h=200.0, thermostat_c=30.0).greatest_rise_c), 1)
     43.9
@@ -79,9 +79,9 @@ class Cycle:
     """How a heater's element switches; rises above the outside in K, times in s.
 
     On from the first moment until `first_off_s`, then off for `off_s` and on for `on_s`, again and again; a time is
-    infinite where the next switching never comes. `full_rise` and `idle_rise` are the rises at which the outlet air would
-    settle with the element on and off, `off_at` and `on_at` those at which it switches. `held`: there is no dead band, and
-    from `first_off_s` on the element holds the setting by being on for a share `duty` of the time.
+    infinite where the next switching never comes. `full_rise` and `idle_rise` are the rises at which the outlet air
+    would settle with the element on and off, `off_at` and `on_at` those at which it switches. `held`: there is no dead
+    band, and from `first_off_s` on the element holds the setting by being on for a share `duty` of the time.
 
     >>> burner = AirHeater(power_w=np.array([2500.0, 3000.0]), flow_m3_h=200.0, thermostat_c=30.0, dead_band_c=6.0)
     >>> cycle(burner, outside_c=0.0).setting(1).period_s.round(1)
@@ -112,8 +112,8 @@ def cycle(heater, outside_c, core_rate=None):
     """How a heater's element switches at an outside temperature in °C (shapes broadcast).
 
     Parameters: `heater`, an `AirHeater` that is cold at the first moment; `core_rate` in 1/s, if not the heater's own.
-    Times are ln((θ_∞ − θ_from)/(θ_∞ − θ_to))/rate, the exponential approach solved for the time. Raises ValueError for a
-    thermostat that is not set above the outside temperature.
+    Times are ln((θ_∞ − θ_from)/(θ_∞ − θ_to))/rate, the exponential approach solved for the time. Raises ValueError for
+    a thermostat that is not set above the outside temperature.
 
     >>> burner = AirHeater(power_w=3000.0, flow_m3_h=200.0, thermostat_c=30.0, dead_band_c=6.0)
     >>> times = cycle(burner, outside_c=0.0)

@@ -27,10 +27,10 @@ METAL, OIL, CYLINDERS = "metal", "oil", "cylinders"
 class Part:
     """A part of the engine with one temperature.
 
-    `heat_j_per_k`, its heat capacity; `loss_w_per_k`, its loss to the outside in still air without a cover; `air_w_per_k`,
-    the conductance (U A) between it and warm air through the cowl at the engine's `air_flow_m3_h`; `to_metal_w_per_k`,
-    its link with the metal (0 for the metal itself). Numbers or arrays that broadcast. Raises ValueError for a heat
-    capacity that is not above 0 or anything else below 0.
+    `heat_j_per_k`, its heat capacity; `loss_w_per_k`, its loss to the outside in still air without a cover;
+    `air_w_per_k`, the conductance (U A) between it and warm air through the cowl at the engine's `air_flow_m3_h`;
+    `to_metal_w_per_k`, its link with the metal (0 for the metal itself). Numbers or arrays that broadcast. Raises
+    ValueError for a heat capacity that is not above 0 or anything else below 0.
 
     >>> Part(heat_j_per_k=12e3, loss_w_per_k=2.0, to_metal_w_per_k=14.0)
     Part(heat_j_per_k=12000.0, loss_w_per_k=2.0, air_w_per_k=0.0, to_metal_w_per_k=14.0)
@@ -53,10 +53,10 @@ class Part:
 class Engine:
     """What an engine is made of as far as heat is concerned.
 
-    `metal`, `oil` and, if they are treated separately, `cylinders` are `Part`s. `air_flow_m3_h` is the flow of warm air at
-    which their `air_w_per_k` hold. `wind_share` is the share of the wind's speed that blows through the open cowl. A cover
-    (plugs and blanket) leaves `cover_loss_left` of the loss in still air and lets `cover_wind_left` of that wind through.
-    Shares are from 0 to 1.
+    `metal`, `oil` and, if they are treated separately, `cylinders` are `Part`s. `air_flow_m3_h` is the flow of warm air
+    at which their `air_w_per_k` hold. `wind_share` is the share of the wind's speed that blows through the open cowl. A
+    cover (plugs and blanket) leaves `cover_loss_left` of the loss in still air and lets `cover_wind_left` of that wind
+    through. Shares are from 0 to 1.
 
     >>> engine = Engine(metal=Part(60e3, 6.0, 30.0), oil=Part(12e3, 2.0, 5.0, to_metal_w_per_k=14.0), wind_share=0.1)
     >>> engine.parts, engine.stacked("heat_j_per_k").tolist()
@@ -115,8 +115,8 @@ class Engine:
     def heating_w_per_k(self, flow_m3_h):
         """Heat in W that a flow of warm air gives each part for each K that it is warmer, shape (..., parts).
 
-        ε ṁ c_p with ε = 1 − exp(−NTU) (`heat_transfer`), divided among the parts in proportion to their conductances, as
-        the air is. A faster flow gives more heat for each K, but a smaller share of what it carries.
+        ε ṁ c_p with ε = 1 − exp(−NTU) (`heat_transfer`), divided among the parts in proportion to their conductances,
+        as the air is. A faster flow gives more heat for each K, but a smaller share of what it carries.
         """
         conductances = self.stacked("air_w_per_k")
         whole = conductances.sum(axis=-1)
@@ -127,7 +127,9 @@ class Engine:
 
 @dataclass(frozen=True)
 class SumpPad:
-    """An electric pad on the sump with a steady `power_w`; `share_to_oil` of it goes into the oil, the rest into the metal.
+    """An electric pad on the sump: its steady `power_w`, and `share_to_oil`, the share of it that goes into the oil.
+
+    The rest goes into the metal. Raises ValueError for a negative power, or a share not from 0 to 1.
 
     >>> SumpPad(250.0)
     SumpPad(power_w=250.0, share_to_oil=0.8)

@@ -54,8 +54,8 @@ def transfer_units(conductance_w_per_k, at_flow_m3_h, flow_m3_h):
     """Number of transfer units between an engine and a flow of air (all shapes broadcast).
 
     NTU = U A / (ṁ c_p). The conductance U A was measured at `at_flow_m3_h`; at another flow it is proportional to the
-    flow to the power 0.6 (`FLOW_EXPONENT`). It grows less than the flow itself, so a faster flow has fewer transfer units.
-    Raises ValueError for a flow that is not above 0 or a negative conductance.
+    flow to the power 0.6 (`FLOW_EXPONENT`). It grows less than the flow itself, so a faster flow has fewer transfer
+    units. Raises ValueError for a flow that is not above 0 or a negative conductance.
 
     >>> [round(float(transfer_units(45.0, 200.0, flow)), 2) for flow in (100.0, 200.0, 400.0)]
     [0.87, 0.66, 0.5]
@@ -69,8 +69,8 @@ def transfer_units(conductance_w_per_k, at_flow_m3_h, flow_m3_h):
 def effectiveness(ntu):
     """Share of its heat that a flow gives up to a body it flows past (any shape).
 
-    ε = 1 − exp(−NTU), a heat exchanger with one side at a uniform temperature (W. M. Kays and A. L. London, Compact Heat
-    Exchangers; Incropera and DeWitt, eq. 11.35a; recalled). Raises ValueError below 0.
+    ε = 1 − exp(−NTU), a heat exchanger with one side at a uniform temperature (W. M. Kays and A. L. London, Compact
+    Heat Exchangers; Incropera and DeWitt, eq. 11.35a; recalled). Raises ValueError below 0.
 
     >>> round(float(effectiveness(1.0)), 3)
     0.632

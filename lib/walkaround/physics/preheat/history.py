@@ -17,9 +17,10 @@ from walkaround.physics.preheat.air_heater import Cycle
 from walkaround.units import KELVIN_AT_0C
 
 AIR = "air"
-# Temperatures in °C are differences of absolute ones, which give the size for their slack. A search for the moment at which
-# a part is warm enough aims a quarter of the slack below the temperature wanted, one for the moment at which it no longer
-# is three quarters. So at both moments it is warm enough, however they are rounded, and at the first one it still stays so.
+# Temperatures in °C are differences of absolute ones, which give the size for their slack. A search for the moment at
+# which a part is warm enough aims a quarter of the slack below the temperature wanted, one for the moment at which it
+# no longer is three quarters. So at both moments it is warm enough, however they are rounded, and at the first one it
+# still stays so.
 _SLACK_C = checks.SLACK * KELVIN_AT_0C
 _WARM_C, _COOL_C = 0.25 * _SLACK_C, 0.75 * _SLACK_C
 
@@ -123,11 +124,11 @@ class History:
         return self._next_s([part], [temperature_c])[0] / 60
 
     def ready_minutes(self, ready_c, reached=None):
-        """First moment in minutes at which all parts are at or above their temperatures in °C at once; infinite if never.
+        """First moment in minutes at which all parts are at or above their temperatures at once; infinite if never.
 
         A part that was warm enough before and has cooled by that moment is not ready: all wait until it has warmed up
-        again. `ready_c` is a dict by part; cylinders that are not in it have to be as warm as the metal. `reached` is
-        what `reached_by_part` returns, if it is at hand: it saves half of the search.
+        again. `ready_c` is a dict in °C by part; cylinders that are not in it have to be as warm as the metal.
+        `reached` is what `reached_by_part` returns, if it is at hand: it saves half of the search.
 
         >>> from walkaround.physics.preheat.engine import Engine, Part, SumpPad, warming
         >>> engine = Engine(metal=Part(60e3, 6.0), oil=Part(12e3, 2.0, to_metal_w_per_k=14.0))
@@ -156,12 +157,12 @@ class History:
             moment = np.where(cold, np.where(moment > settled_s, np.inf, later), moment)
 
     def reached_by_part(self, ready_c):
-        """First moment in minutes at which each part, by itself, is at or above its temperature in °C: a dict by part."""
+        """First moment in minutes at which each part by itself is at or above its temperature in °C, a dict by part."""
         wanted = ready_by_part(self.parts, ready_c)
         return dict(zip(wanted, self._next_s(list(wanted), list(wanted.values())) / 60, strict=True))
 
     def settles_c(self, part):
-        """Temperature in °C at which a part settles in the end; if it follows the thermostat's cycle, the mean of one."""
+        """Temperature in °C at which a part settles in the end; the mean of a cycle if a thermostat switches."""
         row = self._row(part)
         rise = self.stages[0][..., row, 0]
         if self.cycle is not None:
@@ -218,9 +219,9 @@ class History:
         return moments[moments <= until] / 60
 
     def areas_k_s(self, minutes):
-        """Integrals in K·s, up to moments in minutes, of how far all parts and then the heater's air are above the outside.
+        """Integrals in K·s, up to moments in minutes, of how far each temperature is above the outside.
 
-        On a new last axis, as in `temperatures_c`.
+        All parts, then the heater's air, on a new last axis.
         """
         seconds = _seconds(minutes)
 
@@ -259,9 +260,9 @@ class History:
         return np.einsum("...pm,...m->...p", coefficients, fading)
 
     def _next_s(self, parts, temperatures_c, start_s=0.0):
-        """First moment in s from `start_s` on at which each part is at or above its temperature, parts on the first axis.
+        """First moment in s from `start_s` on at which each part by itself is at or above its temperature.
 
-        Each part by itself; `start_s` broadcasts with the settings.
+        Parts on the first axis; `start_s` broadcasts with the settings.
         """
         named = [
             checks.numbers(f"{p} temperature", c, -90, 300, "°C") for p, c in zip(parts, temperatures_c, strict=True)

@@ -12,8 +12,8 @@ The first line names the columns, in any order; every line after it is one readi
     heater      on or off, from this reading to the next; left out: on throughout if there is an air column
     note        anything; not read
 
-Columns are separated by commas, semicolons or tabs; with the last two, numbers may have a decimal comma. Empty lines and
-lines that begin with # are skipped. Only the air may be left empty, where the heater is off.
+Columns are separated by commas, semicolons or tabs; with the last two, numbers may have a decimal comma. Empty lines
+and lines that begin with # are skipped. Only the air may be left empty, where the heater is off.
 """
 
 import csv

@@ -1,8 +1,8 @@
 """Loss and heating coefficients of an engine from its thermometer log, and how sure they are.
 
 What is fitted are the loss to the outside, what the warm air gives the engine, and the link between oil and metal, by
-least squares on the exact solution between readings. The engine's heat capacities are taken from its file. If a log can't
-tell one of the coefficients, that is said instead of naming a number.
+least squares on the exact solution between readings. The engine's heat capacities are taken from its file. If a log
+can't tell one of the coefficients, that is said instead of naming a number.
 """
 
 from dataclasses import dataclass, replace
@@ -56,9 +56,9 @@ class Coefficient:
 class Errors:
     """Errors that no log shows, each as one standard deviation: about one in three is larger.
 
-    `probe_c`, how far a thermometer is off, the same throughout a log, in °C; `capacity`, how far a heat capacity in the
-    engine's file is off, and the link between cylinders and metal, as a share of it. Raises ValueError for a negative error, a thermometer that is off by more than
-    20 °C or a heat capacity by more than 0.9 of it.
+    `probe_c`, how far a thermometer is off, the same throughout a log, in °C; `capacity`, how far a heat capacity in
+    the engine's file is off, and the link between cylinders and metal, as a share of it. Raises ValueError for a
+    negative error, a thermometer that is off by more than 20 °C or a heat capacity by more than 0.9 of it.
 
     >>> Errors(probe_c=0.2)
     Errors(probe_c=0.2, capacity=0.2)
@@ -78,10 +78,11 @@ class Fit:
     """A fit: coefficients by name, the engine with them put in, and how far readings and model are apart.
 
     "loss": of all parts together to the outside, as it was while logging; "heating": what warm air gives all parts for
-    each K, at the flow of the log; "link": between oil and metal. `engine` has the loss and the link, and the heating if
-    the flow was given, each as it fits best with the engine's own heat capacities. `residual_c`: root mean square of reading minus model; `readings`, how many there were; `step_c`, the step in
-    which they were written down, 0 if there is none; `errors`, the `Errors` that the intervals allow for; `cannot_tell`:
-    what the log leaves open, in words. Only the link may be left open, and the engine then keeps its own.
+    each K, at the flow of the log; "link": between oil and metal. `engine` has the loss and the link, and the heating
+    if the flow was given, each as it fits best with the engine's own heat capacities. `residual_c`: root mean square of
+    reading minus model; `readings`, how many there were; `step_c`, the step in which they were written down, 0 if there
+    is none; `errors`, the `Errors` that the intervals allow for; `cannot_tell`: what the log leaves open, in words.
+    Only the link may be left open, and the engine then keeps its own.
 
     >>> from walkaround.physics.preheat.engine import Engine, Part
     >>> engine = Engine(metal=Part(60e3, 6.0), oil=Part(12e3, 2.0, to_metal_w_per_k=14.0))
@@ -101,28 +102,30 @@ class Fit:
 def fit(logs, engine, flow_m3_h=None, cover=False, wind_kt=0.0, errors=Errors()):
     """Fit loss, heating and link to one or several thermometer logs of an engine: a `Fit`.
 
-    Parameters: `logs`, a `log.Log` or a list of them; `engine`, an `engine.Engine` with heat capacities, and coefficients
-    at which the search begins; `flow_m3_h`, the heater's flow, if it is known; `cover` and `wind_kt`, as they were while
-    logging; `errors`, an `Errors`.
+    Parameters: `logs`, a `log.Log` or a list of them; `engine`, an `engine.Engine` with heat capacities, and
+    coefficients at which the search begins; `flow_m3_h`, the heater's flow, if it is known; `cover` and `wind_kt`, as
+    they were while logging; `errors`, an `Errors`.
 
     Outside and heater air are taken to change evenly between two readings. Least squares by Gauss and Newton, damped
     after Levenberg and Marquardt. Besides the coefficients, the temperatures at the first reading, the errors of
-    thermometers and of heat capacities are unknown; the errors are held near 0 by their standard deviations. The interval
-    is that of Student's t with the covariance (JᵀJ)⁻¹ of readings and errors together (G. A. F. Seber and C. J. Wild,
-    Nonlinear Regression). The standard deviation of a reading is how far readings and model are apart, but at least what
-    rounding leaves, step/√12, and a run of equal readings counts as one. Outside and heater air may hardly change, so that
-    rounding is an error of the thermometer: half a step is added to theirs.
+    thermometers and of heat capacities are unknown; the errors are held near 0 by their standard deviations. The
+    interval is that of Student's t with the covariance (JᵀJ)⁻¹ of readings and errors together (G. A. F. Seber and C.
+    J. Wild, Nonlinear Regression). The standard deviation of a reading is how far readings and model are apart, but at
+    least what rounding leaves, step/√12, and a run of equal readings counts as one. Outside and heater air may hardly
+    change, so that rounding is an error of the thermometer: half a step is added to theirs.
 
-    So the 95 % assume that thermometers and heat capacities are as good as `errors` says, that readings err independently
-    beyond that, and that the model is right, with loss and warm air divided among the parts as in the engine's file. tests/benchmarks/fit_coverage.py counts how often the interval holds.
+    So the 95 % assume that thermometers and heat capacities are as good as `errors` says, that readings err
+    independently beyond that, and that the model is right, with loss and warm air divided among the parts as in the
+    engine's file. tests/benchmarks/fit_coverage.py counts how often the interval holds.
 
-    Raises LogCannotTellError, a ValueError, for a log that is too short or too flat, or that leaves loss or heating open
-    by more than a factor of two. The link may stay open: most logs say little about it. Raises ValueError for no log at
-    all, or one that lacks a part of this engine.
+    Raises LogCannotTellError, a ValueError, for a log that is too short or too flat, or that leaves loss or heating
+    open by more than a factor of two. The link may stay open: most logs say little about it. Raises ValueError for no
+    log at all, or one that lacks a part of this engine.
 
     >>> from walkaround.physics.preheat.engine import Engine, Part, warming
     >>> from walkaround.physics.preheat.log import Log
-    >>> engine, minutes = Engine(metal=Part(60e3, 6.0), oil=Part(12e3, 2.0, to_metal_w_per_k=14.0)), np.arange(0.0, 200.0, 5.0)
+    >>> engine = Engine(metal=Part(60e3, 6.0), oil=Part(12e3, 2.0, to_metal_w_per_k=14.0))
+    >>> minutes = np.arange(0.0, 200.0, 5.0)
     >>> cooling, off = warming(engine, -10.0, start_c={"metal": 40.0, "oil": 30.0}), np.zeros(40, bool)
     >>> parts = {part: cooling.temperature_c(part, minutes).round(1) for part in engine.parts}
     >>> found = fit(Log("cooling", minutes, parts, np.full(40, -10.0), np.full(40, np.nan), off), engine)
@@ -221,9 +224,10 @@ def _cannot_tell(name):
 
 
 def _cannot_tell_with(name, errors):
+    off = f"thermometers may be off by {errors.probe_c:g} °C and heat capacities by {100 * errors.capacity:g} %"
     return (
-        f"the log can't tell {NAMES[name]} to within a factor of two if thermometers may be off by {errors.probe_c:g} °C and "
-        f"heat capacities by {100 * errors.capacity:g} %: use thermometers or heat capacities that are known better"
+        f"the log can't tell {NAMES[name]} to within a factor of two if {off}: use thermometers or heat capacities "
+        "that are known better"
     )
 
 

@@ -1,7 +1,7 @@
-"""What every thermometer of a log should have shown, from an engine's coefficients and the errors of thermometers and file.
+"""What every thermometer of a log should have shown, from an engine's coefficients and the errors there may be.
 
-This is the model that `log_fit` fits: the exact solution of the engine's network between readings, outside and heater air
-changing evenly from one reading to the next.
+This is the model that `log_fit` fits: the exact solution of the engine's network between readings, outside and heater
+air changing evenly from one reading to the next.
 """
 
 import numpy as np
@@ -20,8 +20,8 @@ _LEAST_SCATTER_C = 0.01
 class LogModel:
     """Temperatures at every reading of several logs, and errors over their sizes, from a batch of parameters.
 
-    Parameters are the logarithm of how many times what they begin with loss and heating are; for the link, its share u in
-    link/begin = u/(1 − u), so that a link too tight or too loose to tell changes the model evenly to the end; the
+    Parameters are the logarithm of how many times what they begin with loss and heating are; for the link, its share u
+    in link/begin = u/(1 − u), so that a link too tight or too loose to tell changes the model evenly to the end; the
     temperatures at the first reading of each log; then the errors: of the thermometers in the parts, outside and in the
     heater's air in °C; and as logarithms those of the heat capacities and of the links with the metal but the oil's.
 
@@ -69,7 +69,7 @@ class LogModel:
         self.high = np.concatenate([np.full(count - 1, _FARTHEST), [1 - _EDGE], starts + 300, farthest])
 
     def fitted(self, begin, scatter_c):
-        """Parameters that fit best if a reading's standard deviation is `scatter_c`; Jacobian and residuals, weighed."""
+        """Best parameters if a reading's standard deviation is `scatter_c`; weighed Jacobian and residuals."""
         return least_squares(self.weighed(scatter_c), begin, self.readings / scatter_c, self.low, self.high)
 
     def weighed(self, scatter_c):

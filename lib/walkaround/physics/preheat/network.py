@@ -1,13 +1,13 @@
 """A linear network of heat capacities, solved exactly.
 
-Parts with one temperature each (lumped capacitances: Incropera and DeWitt, Fundamentals of Heat and Mass Transfer, ch. 5)
-are linked to each other and to the outside. For the rise θ of the parts above the outside
+Parts with one temperature each (lumped capacitances: Incropera and DeWitt, Fundamentals of Heat and Mass Transfer, ch.
+5) are linked to each other and to the outside. For the rise θ of the parts above the outside
 
     C dθ/dt = −G θ + q + g θ_air
 
-where C are the capacities, G the links and losses, q steady heat, and g the conductances to a flow of warm air whose own
-temperature changes exponentially. Nothing is stepped: dividing by √C on both sides makes the matrix symmetric, so it has
-real rates and independent modes, and every temperature is a sum of exponentials.
+where C are the capacities, G the links and losses, q steady heat, and g the conductances to a flow of warm air whose
+own temperature changes exponentially. Nothing is stepped: dividing by √C on both sides makes the matrix symmetric, so
+it has real rates and independent modes, and every temperature is a sum of exponentials.
 
 In arrays the parts are on the last axis. All axes before it broadcast, with one network at each place.
 """
@@ -103,9 +103,10 @@ class Air:
 def response(modes, amounts, heat, air_drive, air):
     """Every temperature of a stretch without switching, as coefficients of a sum of exponentials.
 
-    Parameters: `amounts` of each mode at the beginning, shape (..., modes); `heat` and `air_drive`, what steady heat and
-    1 K of the warm air add to each mode (`Modes.driven_by`); `air`, an `Air`. Returns coefficients, shape (..., parts + 1,
-    modes + 2), with the air in the last row; the terms are constant, air, modes, and `rates_of` returns their rates.
+    Parameters: `amounts` of each mode at the beginning, shape (..., modes); `heat` and `air_drive`, what steady heat
+    and 1 K of the warm air add to each mode (`Modes.driven_by`); `air`, an `Air`. Returns coefficients, shape (...,
+    parts + 1, modes + 2), with the air in the last row; the terms are constant, air, modes, and `rates_of` returns
+    their rates.
 
     Each mode follows dy/dt = −λ y + b + a θ_air, so y = (b + a θ_∞)/λ + a (θ_0 − θ_∞)/(λ − µ) e^(−µt) + K e^(−λt).
 

@@ -1,7 +1,7 @@
 """A whole preheat: some time with the heater on, some time waiting, and whether the engine may then be started.
 
-`engine.warming` is the physics of one stretch; here two stretches follow each other, and with them comes what the heater
-used and what that cost.
+`engine.warming` is the physics of one stretch; here two stretches follow each other, and with them comes what the
+heater used and what that cost.
 """
 
 from dataclasses import dataclass, fields, replace
@@ -23,11 +23,12 @@ MJ_J = 1e6
 class Plan:
     """A preheat and the wait after it, as `plan` returns it; times in minutes, temperatures in °C by part.
 
-    `heat_minutes` and `wait_minutes`, how long each lasts; `cover` and `cover_while_waiting`, whether it is on; `warming`,
-    the `History` with the heater on, and `waiting`, the one after it. `ready_minutes`, when all parts are ready at once
-    if the heater runs for long enough, infinite if never (`History.ready_minutes`); `reached_minutes`, when each part
-    first is, by itself. `stays_minutes`, how long after the heater goes off every part stays ready (0 where one is not
-    ready then); `with_cover` and `without_cover`, the same for either state of the cover. `heat`, where the heat went.
+    `heat_minutes` and `wait_minutes`, how long each lasts; `cover` and `cover_while_waiting`, whether it is on;
+    `warming`, the `History` with the heater on, and `waiting`, the one after it. `ready_minutes`, when all parts are
+    ready at once if the heater runs for long enough, infinite if never (`History.ready_minutes`); `reached_minutes`,
+    when each part first is, by itself. `stays_minutes`, how long after the heater goes off every part stays ready (0
+    where one is not ready then); `with_cover` and `without_cover`, the same for either state of the cover. `heat`,
+    where the heat went.
 
     >>> from walkaround.physics.preheat.engine import Engine, Part, SumpPad
     >>> engine = Engine(metal=Part(60e3, 6.0), oil=Part(12e3, 2.0, to_metal_w_per_k=14.0))
@@ -110,10 +111,10 @@ def plan(
 ):
     """Compute a preheat plan: a `Plan`.
 
-    Parameters (numbers and arrays broadcast): `engine`, `outside_c`, `heater`, `pad`, `cover`, `wind_kt` and `start_c` as
-    in `engine.warming`; `ready_c`, a dict of the temperature each part needs; `heat_minutes`, how long heater and pad
-    run; `wait_minutes`, how long they have been off when the engine is started; `cover_while_waiting`, left out: as while
-    heating. Raises ValueError for anything out of range.
+    Parameters (numbers and arrays broadcast): `engine`, `outside_c`, `heater`, `pad`, `cover`, `wind_kt` and `start_c`
+    as in `engine.warming`; `ready_c`, a dict of the temperature each part needs; `heat_minutes`, how long heater and
+    pad run; `wait_minutes`, how long they have been off when the engine is started; `cover_while_waiting`, left out: as
+    while heating. Raises ValueError for anything out of range.
 
     >>> from walkaround.physics.preheat.engine import Engine, Part, SumpPad
     >>> engine = Engine(metal=Part(60e3, 6.0), oil=Part(12e3, 2.0, to_metal_w_per_k=14.0))
@@ -152,7 +153,7 @@ def plan(
 
 @dataclass(frozen=True)
 class Fuel:
-    """What a burner burns: `mj_per_l`, its net heat of combustion, and `efficiency`, the share of it that reaches the air.
+    """What a burner burns: its net heat of combustion, `mj_per_l`, and `efficiency`, the share that reaches the air.
 
     >>> Fuel(mj_per_l=34.2, efficiency=0.82)
     Fuel(mj_per_l=34.2, efficiency=0.82)
@@ -187,8 +188,8 @@ class Spent:
 def spent(heat, fuel=None):
     """Electricity and fuel that a preheat used: a `Spent`.
 
-    Parameters: `heat`, a `Heat`; `fuel`, what the heater burns, left out for an electric one. Fan and pad are electric in
-    either case. kWh = J/3.6·10⁶; L = J/(efficiency · heat of combustion).
+    Parameters: `heat`, a `Heat`; `fuel`, what the heater burns, left out for an electric one. Fan and pad are electric
+    in either case. kWh = J/3.6·10⁶; L = J/(efficiency · heat of combustion).
 
     >>> an_hour = Heat(heater=5.4e6, fan=3.6e5, pad=0.0, stored={}, lost={}, blown_away=0.0, core=0.0)
     >>> round(float(spent(an_hour).electricity_kwh), 3)
