@@ -8,11 +8,12 @@ import random
 import subprocess
 import sys
 import time
+import zipfile
 
 import bs4
 import pandas
 import pytest
-from walkaround.classroom import demo_course
+from walkaround.classroom import demo_course, results
 
 NASTY = [
     '=HYPERLINK("http://x")',
@@ -197,3 +198,19 @@ def test_results_that_can_not_be_written_are_said_in_words(school):
     assert done.returncode == 1
     assert "results" in done.stderr
     assert "Traceback" not in done.stderr
+
+
+def test_a_zipped_folder_is_one_line_on_screen_and_the_rest_is_counted(school):
+    with zipfile.ZipFile(school.collected / "bo.zip", "w") as archive:
+        for name in ("enrolment.json", "exercise-loading.ipynb", "read-me-first.txt"):
+            archive.writestr(f"course/{name}", name)
+    for i in range(30):
+        school.hand_in(f"X{i}", {}, name=f"{i:02d}.answers.json")
+    lines = results.overview(school.mark())
+    assert lines[2] == "  00.answers.json: unknown student, this id is not in the roster"
+    assert lines[22] == "  and 11 lines more; files.csv has all"
+    for path in school.collected.glob("*.json"):
+        path.unlink()
+    assert results.overview(school.mark(forget=True))[2] == (
+        "  bo.zip, 3 files: not a sheet, it is not an answer sheet"
+    )

@@ -3,10 +3,13 @@
 from dataclasses import dataclass
 
 from walkaround.classroom import choices, class_report, collected_before, feedback, gradebook, overrides
+from walkaround.classroom.collect import NOT_A_SHEET
 from walkaround.classroom.course import Course
 from walkaround.classroom.lock import locked
 from walkaround.classroom.mark_collected import MARKED, STATUSES, SUPERSEDED, TO_CHOOSE, Outcome, mark_folders
 from walkaround.classroom.texts import shown
+
+MOST_LINES = 20  # of files that were not marked, on screen
 
 
 @dataclass(frozen=True)
@@ -106,6 +109,21 @@ def overview(results):
     lines = [class_report.summary(results.course, outcome, results.rows)]
     counted = ", ".join(f"{outcome.count(s)} {s}" for s in STATUSES if outcome.count(s))
     lines.append(f"{len(outcome.files)} files: {counted}." if counted else "No file has come back yet.")
-    odd = [f for f in outcome.files if f.status not in (MARKED, SUPERSEDED)]
-    lines += [f"  {f.place}: {f.status}, {f.reason}" for f in odd[:20]]
+    odd = _grouped(f for f in outcome.files if f.status not in (MARKED, SUPERSEDED))
+    lines += odd[:MOST_LINES] + [f"  and {len(odd) - MOST_LINES} lines more; files.csv has all"] * (
+        len(odd) > MOST_LINES
+    )
     return lines + [shown(notice, 300) for notice in results.notices]
+
+
+def _grouped(files):
+    """A line for each file, and one for all in the same archive or folder that were never meant as sheets."""
+    groups: dict[tuple[str, ...], list[str]] = {}
+    for f in files:
+        inside, _, name = f.place.rpartition(" › " if " › " in f.place else "/")
+        groups.setdefault((inside, f.status, f.reason, name * (f.status != NOT_A_SHEET)), []).append(f.place)
+    lines = []
+    for (inside, status, reason, _), places in groups.items():
+        where = places[0] if len(places) == 1 else f"{inside or 'collected'}, {len(places)} files"
+        lines.append(f"  {where}: {status}, {reason}")
+    return lines
