@@ -2,6 +2,7 @@
 
 import contextlib
 import importlib.util
+import logging
 import os
 import shutil
 import socket
@@ -11,6 +12,7 @@ import time
 import zipfile
 from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
 import requests
@@ -151,3 +153,18 @@ def test_unpacking_keeps_answers_and_notebooks_and_ignores_folders_in_names(tmp_
     assert (home / "loading-s1.answers.json").read_text() == "mine"
     assert not (tmp_path / "enrolment.json").exists()
     assert hub.unpack((tmp_path / "z.zip").read_bytes(), home) == []
+
+
+def test_what_the_hub_starts_gets_none_of_its_tokens_and_runs_nothing_of_the_students(tmp_path, monkeypatch):
+    home, started, run = tmp_path / "home", [], subprocess.run
+    home.mkdir()
+    hand_out(tmp_path / "out", "ines")
+    for name in ("CONFIGPROXY_AUTH_TOKEN", "JUPYTERHUB_API_TOKEN", "JUPYTERHUB_CRYPT_KEY", "ANY_OTHER_SECRET"):
+        monkeypatch.setenv(name, "a secret token")
+    monkeypatch.setenv("PYTHONPATH", str(home))
+    (home / "zipfile.py").write_text("raise SystemExit('a file of the student ran')")
+    monkeypatch.setattr(subprocess, "run", lambda *a, **more: started.append(more) or run(*a, **more))
+    spawner = SimpleNamespace(user=SimpleNamespace(name="ines"), home_dir=str(home), log=logging.getLogger("hub"))
+    hub.hand_out_at_login(tmp_path / "out", "walkaround", as_user=False)(spawner)
+    assert (home / "walkaround" / "of-ines.txt").read_text() == "for ines"
+    assert started[0]["env"].keys() == {"PATH", "HOME", "LANG"}

@@ -221,7 +221,7 @@ def _tar(file, place, budget):
                 reason = "a link or no ordinary file, which is not followed"
                 yield Found(f"{place} › {shown(member.name)}", status=NOT_A_SHEET, reason=reason)
             else:
-                yield _entry(place, member.name, archive.extractfile(member).read, budget)
+                yield _entry(place, member.name, (archive.extractfile(member) or io.BytesIO()).read, budget)
     if empty:
         yield Found(place, status=NOT_A_SHEET, reason="an empty tar")
 

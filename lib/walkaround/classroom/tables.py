@@ -70,7 +70,8 @@ def parse(data, name, bounded=True):
         if len({c.casefold() for c in columns}) < len(columns):
             twice = next(c for i, c in enumerate(columns) if c.casefold() in [o.casefold() for o in columns[:i]])
             raise ValueError(f"{name}, line {skipped + 1}: the column {shown(twice)!r} is there twice")
-        rows, start = [], reader.line_num
+        rows: list[tuple[int, dict[str, str]]] = []
+        start = reader.line_num
         for values in reader:
             line, start = skipped + start + 1, reader.line_num
             if not any(v.strip() for v in values):
