@@ -192,8 +192,8 @@ def _how_far(question: Question, answer: Answer) -> str:
 class Score:
     """Score of one question: points earned, tries that counted, the slips made, and whether it is closed.
 
-    `right_at` is the place in the record of the try that was right, None without one. Where answers are kept, a question
-    is closed once it has one, which may still be changed.
+    `right_at` is the place in the record of the try that was right, None without one. Where answers are kept, a
+    question is closed once it has one, which may still be changed.
     """
 
     earned: int

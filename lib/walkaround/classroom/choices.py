@@ -1,4 +1,4 @@
-"""Which of several sheets that contradict each other counts, as the instructor chose; a small table in the course folder.
+"""Which of several sheets that contradict each other counts, as the instructor chose: a table in the course folder.
 
 It is needed where one folder is handed out for all: sheets can't be signed there, so anyone could have made them.
 """

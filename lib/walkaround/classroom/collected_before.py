@@ -1,4 +1,4 @@
-"""Sheets that were collected before: each is kept with the results, so that a mark outlasts the folder that it came from.
+"""Sheets that were collected before: each is kept with the results, so a mark outlasts the folder that it came from.
 
 A sheet's file is named by the SHA-256 of its content, which also tells whether it is whole.
 """

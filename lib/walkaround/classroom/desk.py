@@ -19,8 +19,8 @@ from walkaround.live.status import NOTE, OK, STOP, status_html
 _ROW = widgets.Layout(flex_flow="row wrap", align_items="center")
 _SCROLL = widgets.Layout(max_height="420px", overflow="auto", width="99%")
 WEAKER = (
-    "One folder for all: its sheets can't be signed, so anyone can hand one in under another's id. Where two contradict "
-    "each other, you choose the one that counts. A folder for each student proves whose a sheet is."
+    "One folder for all: its sheets can't be signed, so anyone can hand one in under another's id. Where two "
+    "contradict each other, you choose the one that counts. A folder for each student proves whose a sheet is."
 )
 TABS = ("1 Hand out", "2 Collect and mark", "3 Marks", "4 Questions", "5 Worth asking", "6 One student", "7 Files")
 
@@ -130,7 +130,8 @@ class Desk(widgets.VBox):
         self.choosing = widgets.VBox(
             [
                 widgets.HTML(
-                    "<b>Sheets that contradict each other</b>: they are not signed, so only you can tell which is right."
+                    "<b>Sheets that contradict each other</b>: they are not signed, so only you can tell which is "
+                    "right."
                 ),
                 widgets.HBox([self.sheet, self.choose_it], layout=_ROW),
             ]

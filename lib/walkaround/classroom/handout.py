@@ -132,8 +132,8 @@ def _read_me(course):
         begin += "You will be asked for your id: write it as your school does.\n"
     else:
         begin += (
-            f"The file enrolment.json makes {who} own numbers and signs {who} answers: leave it where it is, and give it "
-            "to nobody.\n"
+            f"The file enrolment.json makes {who} own numbers and signs {who} answers: leave it where it is, and give "
+            "it to nobody.\n"
         )
     return begin + (
         "1. Put this folder where you keep the workbook, and open it in JupyterLab.\n"

@@ -113,8 +113,8 @@ def mark_folders(
     `seen_before` maps the digest of a file to when it was first collected; `progress` is called with files done and
     files in all. `before` has (place, path) by digest of sheets that were collected earlier and may no longer be in the
     folders; `keep` is called with every sheet of the course, so that it can be one of them; `choices` has the digest of
-    the sheet that the instructor chose, by (party's id, exercise). Raises ValueError when a folder is not there or a question set
-    can't be used.
+    the sheet that the instructor chose, by (party's id, exercise). Raises ValueError when a folder is not there or a
+    question set can't be used.
     """
     now, seen_before = float(int(time.time() if now is None else now)), seen_before or {}
     for exercise in course.exercises:

@@ -56,8 +56,8 @@ def _mark_and_write(course, folders, now, progress, workers, forget):
     vanish = _vanishing(course, rows)
     if vanish and not forget:
         raise WouldVanishError(
-            f"these marks would vanish: {vanish}. Nothing was written. Look for the sheets, and at the course's name and "
-            "secret; to let the marks go, mark with --forget, or tick “Forget” at the desk"
+            f"these marks would vanish: {vanish}. Nothing was written. Look for the sheets, and at the course's name "
+            "and secret; to let the marks go, mark with --forget, or tick “Forget” at the desk"
         )
     if forget:
         collected_before.forget(course, {f.digest for f in outcome.files})
@@ -93,8 +93,8 @@ def _on_marks(outcome, vanish):
         yield f"Marked from sheets collected before, which are no longer there: {_listed(by_status[MARKED])}."
     if by_status[TO_CHOOSE]:
         yield (
-            f"Sheets contradict each other: {_listed(by_status[TO_CHOOSE])}. Choose the one that counts, at the desk or "
-            "with: walkaround choose COURSE FILE"
+            f"Sheets contradict each other: {_listed(by_status[TO_CHOOSE])}. Choose the one that counts, at the desk "
+            "or with: walkaround choose COURSE FILE"
         )
 
 

@@ -25,7 +25,7 @@ MOST_BYTES = 200_000
 class Enrolment:
     """A student in a course; `student` is empty until they have said who they are.
 
-    `key` makes their numbers their own; their sheets are signed with `signing_key`. `name` is how the student is greeted.
+    `key` makes their numbers their own; `signing_key` signs their sheets; `name` is how the student is greeted.
     `exercises` are those set, each with when it is due or None; at home there are none, and every exercise may be done.
     `folder` holds the files that they need.
     """

@@ -1,4 +1,4 @@
-"""The table of lessons, in the order of the walkaround: the one place that names a lesson. A new lesson is a row here."""
+"""The table of lessons, in the order of the walkaround: the one place that names them. A new lesson is a row here."""
 
 import importlib
 from dataclasses import dataclass
@@ -89,7 +89,8 @@ class Overview:
     def _repr_markdown_(self):
         lines = ["| stop | lesson | the question it answers | time | practise |", "|---|---|---|---|---|"]
         lines += [
-            f"| {x.number} | [{x.title}]({x.file}) | {x.question} | {x.minutes} min | [exercise](../exercises/{x.file}) |"
+            f"| {x.number} | [{x.title}]({x.file}) | {x.question} | {x.minutes} min "
+            f"| [exercise](../exercises/{x.file}) |"
             for x in LESSONS
         ]
         return "\n".join(lines)

@@ -1,4 +1,4 @@
-"""What a hand can move on a stage: sliders, switches, choices, counts and a player; values and words only, nothing drawn."""
+"""What a hand can move on a stage: sliders, switches, choices, counts and a player; values and words, nothing drawn."""
 
 import math
 

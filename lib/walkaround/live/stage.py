@@ -45,7 +45,8 @@ class Stage(anywidget.AnyWidget):
     controls new ends. `as_shown(values)` turns values for `set`, and those of presets, into what the controls show,
     such as °C into °F.
 
-    `verdict`, `words` and `more` are what the stage says now, `pixels` is its picture: bytes of shape (height, width, 4).
+    `verdict`, `words` and `more` are what the stage says now. `pixels` is its picture: bytes of shape
+    (height, width, 4).
     """
 
     _esm = (_HERE / "logic.js").read_text(encoding="utf-8") + (_HERE / "stage.js").read_text(encoding="utf-8")
