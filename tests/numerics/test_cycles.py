@@ -1,6 +1,7 @@
 """A quantity that follows a thermostat's cycle, and when it first reaches a level, against a fine grid."""
 
 import numpy as np
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from walkaround.numerics.cycles import first_in_cycles
@@ -43,3 +44,14 @@ def test_a_start_that_is_exactly_a_whole_number_of_cycles_on():
             found = first_in_cycles(rates, off, on, 0 * off, 0.3 * one, 0.4 * one, 0.99 * one, s * one)
             assert float(found[0]) >= s
             assert float(found[0]) <= s + 0.7 * (1 + 1e-6)
+
+
+@pytest.mark.parametrize("off_s", [0.7, 20.0, np.inf])
+def test_a_cycle_without_a_ripple_loses_no_moment(off_s):
+    # 5 − 5·exp(−0.01 t), whatever the heat does: reached at −ln(1 − wanted/5)/0.01, to the last digit of every search.
+    wanted = np.linspace(0.01, 4.99, 499)
+    many = np.ones(wanted.size)
+    even, fading = np.zeros((wanted.size, 3)) + [5.0, 0.0, 0.0], np.zeros((wanted.size, 3)) + [0.0, 0.0, -5.0]
+    rates = np.zeros((wanted.size, 3)) + [0.0, 0.3, 0.01]
+    found = first_in_cycles(rates, even, even, fading, off_s * many, 0.4 * many, wanted)
+    assert found == pytest.approx(-np.log1p(-wanted / 5) / 0.01, rel=1e-9)

@@ -12,6 +12,7 @@ rounding. At every moment that is found here the sum differs from the level aske
 import numpy as np
 
 _ROUNDING = 1e-12
+_AT_ONCE = 4 * _ROUNDING  # a search that goes on from a moment found by another begins no farther below the level
 _SETTLED = 60.0  # exp(−60) is below the last digit of a double
 
 
@@ -103,18 +104,20 @@ def _by_ladder(coefficients, rates, ends):
 def first_at_or_above(coefficients, rates, end, level=0.0):
     """First moment from 0 to `end` at which the sums are at or above `level`; infinity where they never are.
 
-    Shapes as in `zeros`; the first rate has to be 0. A sum that starts at or above the level gives 0.
+    Shapes as in `zeros`; the first rate has to be 0. A sum that starts above the level, or at it but for rounding,
+    gives 0.
 
     >>> round(float(first_at_or_above([1.0, -1.0], [0.0, 1.0], np.inf, level=0.5)), 4)
     0.6931
     """
     coefficients, rates = np.broadcast_arrays(np.asarray(coefficients, dtype=float), rates)
     start = coefficients.sum(axis=-1) - level
-    found = np.where(start >= 0, 0.0, np.inf)
+    rounding = _AT_ONCE * (np.abs(coefficients).sum(axis=-1) + np.abs(level))
+    found = np.where(start >= -rounding, 0.0, np.inf)
     end = np.broadcast_to(end, start.shape)
     # Only negative terms can raise a sum, each by as much as it fades. Mostly that shows at once that it stays below.
     faded = -np.expm1(-np.where(rates > 0, np.minimum(rates * _finite(end), _SETTLED), 0.0))
-    may = (start < 0) & (start + (np.maximum(-coefficients, 0.0) * faded).sum(axis=-1) >= 0)
+    may = (start < -rounding) & (start + (np.maximum(-coefficients, 0.0) * faded).sum(axis=-1) >= 0)
     if may.any():
         wanted = coefficients[may]
         wanted[:, 0] -= np.broadcast_to(level, start.shape)[may]
