@@ -51,7 +51,8 @@ def test_a_cycle_without_a_ripple_loses_no_moment(off_s):
     # 5 − 5·exp(−0.01 t), whatever the heat does: reached at −ln(1 − wanted/5)/0.01, to the last digit of every search.
     wanted = np.linspace(0.01, 4.99, 499)
     many = np.ones(wanted.size)
-    even, fading = np.zeros((wanted.size, 3)) + [5.0, 0.0, 0.0], np.zeros((wanted.size, 3)) + [0.0, 0.0, -5.0]
-    rates = np.zeros((wanted.size, 3)) + [0.0, 0.3, 0.01]
+    even, fading, rates = (
+        np.tile(row, (wanted.size, 1)) for row in ([5.0, 0.0, 0.0], [0.0, 0.0, -5.0], [0.0, 0.3, 0.01])
+    )
     found = first_in_cycles(rates, even, even, fading, off_s * many, 0.4 * many, wanted)
     assert found == pytest.approx(-np.log1p(-wanted / 5) / 0.01, rel=1e-9)
