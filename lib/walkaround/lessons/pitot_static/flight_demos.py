@@ -43,8 +43,8 @@ def flight(name="morrowlark_four"):
 
     >>> made = flight()
     >>> made.set(moment=100)
-    >>> made.words[:79]
-    '1 min 40 s, climb at 74 kt, 650 ft/min. All three instruments are right, and al'
+    >>> made.words
+    '1 min 40 s, climb at 74 kt, 650 ft/min. All three instruments are right.'
     """
     replay = _Replay(name)
     moment = replay.moment_slider(SHOWN_FIRST_S)
