@@ -1,5 +1,6 @@
 """The answer sheet: written whole at every answer, restored, set aside when broken, shared by two windows."""
 
+import hashlib
 import json
 import os
 import threading
@@ -160,3 +161,26 @@ def test_any_name_makes_a_file_name_inside_the_folder(tmp_path, student):
     assert len(name.encode()) < 255
     AnswerSheet(tmp_path, "loading", student).answered("q", "1")
     assert [p.name for p in tmp_path.iterdir()] == [name]
+
+
+def test_a_signed_sheet_is_found_again_and_one_that_was_changed_is_set_aside(tmp_path):
+    sheet = AnswerSheet(tmp_path, "loading", "Ines", "Autumn", "a key")
+    sheet.answered("moment", "9 780")
+    sheet.hinted("moment")
+    stored = parse(sheet.path.read_bytes())
+    assert sheets.is_signed(stored, "a key")
+    assert not sheets.is_signed(stored, "another key")
+    assert AnswerSheet(tmp_path, "loading", "Ines", "Autumn", "a key").answers == sheet.answers
+    sheet.path.write_bytes(sheet.path.read_bytes().replace(b"9 780", b"9 781"))
+    again = AnswerSheet(tmp_path, "loading", "Ines", "Autumn", "a key")
+    assert again.answers == {}
+    assert "it was changed outside this form" in again.notice
+
+
+def test_the_signature_is_the_standard_one(tmp_path):
+    # HMAC as RFC 2104 defines it, from two plain hashes.
+    stored = parse(sheets.data_of("c", "s", "e", "", {"q": {"tries": [{"given": "1", "at": "t"}], "hint": True}}, "k"))
+    text = b'["walkaround answer sheet",1,"c","s","e",[["q",[["1","t"]],true,null]]]'
+    inner, outer = (bytes(b ^ x for b in b"k".ljust(64, b"\0")) for x in (0x36, 0x5C))
+    wanted = hashlib.sha256(outer + hashlib.sha256(inner + text).digest()).hexdigest()
+    assert stored["signature"] == wanted
