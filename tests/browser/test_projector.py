@@ -61,3 +61,19 @@ def test_a_demonstration_has_a_page_of_its_own(browser, served, theme):
     page.keyboard.press("f")
     page.wait_for_function("() => document.fullscreenElement?.classList.contains('wa-stage')")
     context.close()
+
+
+def test_who_asks_for_less_motion_gets_a_still_picture_every_second(browser, served):
+    context = browser.new_context(viewport={"width": 1280, "height": 720}, reduced_motion="reduce")
+    page = context.new_page()
+    page.set_default_timeout(60_000)
+    page.goto(f"{served}3-pitot_static-flight.ipynb")
+    stage = StageOnPage(page)
+    stage.rest()
+    before = int(stage.root.get_attribute("data-frames"))
+    stage.control("moment of the flight, s").focus()
+    page.keyboard.press("Space")
+    page.wait_for_timeout(4200)
+    page.keyboard.press("Space")
+    assert 2 <= int(stage.root.get_attribute("data-frames")) - before <= 6
+    context.close()
