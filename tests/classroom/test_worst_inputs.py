@@ -9,6 +9,7 @@ import os
 import sys
 import tarfile
 import time
+import tracemalloc
 from pathlib import Path
 
 import pytest
@@ -58,7 +59,11 @@ def test_a_key_that_stands_twice_among_many_is_found(soon):
 
 def test_the_index_of_a_zip_is_no_longer_than_what_is_read(tmp_path, soon):
     said = "a zip with too much in it: more entries than a class has sheets"
-    assert found_in(tmp_path, "a.zip", worst_inputs.zip64(200_000)) == [("a.zip", "too large", said)]
+    data = worst_inputs.zip64(200_000)
+    tracemalloc.start()
+    assert found_in(tmp_path, "a.zip", data) == [("a.zip", "too large", said)]
+    assert tracemalloc.get_traced_memory()[1] < 20_000_000
+    tracemalloc.stop()
     # A second end record inside the last bytes of the first.
     hidden = bytearray(worst_inputs.zipped([(f"{i:040}", b"") for i in range(40_000)]))
     hidden[-6:-2] = b"PK\x05\x06"

@@ -7,10 +7,11 @@ from pathlib import Path
 PART = ".part"  # ending of a file that is being written
 
 
-def write_whole(path: str | Path, data: bytes, private: bool = False) -> None:
+def write_whole(path: str | Path, data: bytes, private: bool = False, sync: bool = True) -> None:
     """Write a file so that its name always holds the old or the new content, never a part: beside it, then renamed.
 
     A private file can be read by its owner only, from its first byte; another has the mode that the umask gives it.
+    Without `sync` its folder is not synced: whoever writes many files there calls `sync_folder` after the last.
     Raises OSError; the old file is then as it was.
 
     >>> import tempfile
@@ -32,11 +33,15 @@ def write_whole(path: str | Path, data: bytes, private: bool = False) -> None:
     except BaseException:
         temporary.unlink(missing_ok=True)
         raise
-    _sync_folder(path.parent)
+    if sync:
+        sync_folder(path.parent)
 
 
-def _sync_folder(folder: Path) -> None:
-    """Wait until the folder's list of names is on disk; Windows can't, and does not need it."""
+def sync_folder(folder: Path) -> None:
+    """Wait until the folder's list of names is on disk; Windows can't, and does not need it.
+
+    >>> sync_folder(Path("."))
+    """
     if hasattr(os, "O_DIRECTORY"):
         handle = os.open(folder, os.O_RDONLY | os.O_DIRECTORY)
         try:

@@ -2,6 +2,7 @@
 
 from datetime import UTC, datetime
 
+from walkaround.assessment.files import sync_folder
 from walkaround.assessment.judging import mark
 from walkaround.assessment.questions import ORDER
 from walkaround.classroom import gradebook
@@ -22,10 +23,11 @@ def write(course, rows, now=None, progress=lambda done, total: None):
     gradebook.tidy(folder)
     written, pages = 0, [folder / f"{file_stem(row.student.id)}.html" for row in rows]
     for i, (path, row) in enumerate(zip(pages, rows, strict=True), 1):
-        written += gradebook.write_if_new(path, student_page(course, row, now), private=True)
+        written += gradebook.write_if_new(path, student_page(course, row, now), private=True, sync=False)
         progress(i, len(rows))
     for left in {*folder.glob("*.html")} - {*pages}:
         left.unlink(missing_ok=True)
+    sync_folder(folder)
     return written
 
 

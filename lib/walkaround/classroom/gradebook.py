@@ -192,15 +192,15 @@ def tidy(folder):
     remove_parts(private_folder(folder))
 
 
-def write_if_new(path, data, private=False):
+def write_if_new(path, data, private=False, sync=True):
     """Write a file whole unless it holds just that already; returns whether it was written.
 
-    A private file that others may read is written anew.
+    A private file that others may read is written anew; `sync` is as `write_whole` takes it.
     """
     try:
         if path.read_bytes() == data and not (private and os.name == "posix" and path.stat().st_mode & 0o077):
             return False
     except FileNotFoundError:
         pass
-    write_whole(path, data, private)
+    write_whole(path, data, private, sync)
     return True

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from walkaround.assessment import kept_paper
 from walkaround.assessment.answer_sheet import ENDING
-from walkaround.assessment.files import remove_parts
+from walkaround.assessment.files import remove_parts, sync_folder
 from walkaround.classroom import tables
 from walkaround.classroom.course import Party
 from walkaround.classroom.course_file import EACH_GROUP, KEPT, ONE_FOR_ALL
@@ -57,14 +57,16 @@ def _hand_out(course, folder, progress):
         (folder / stem).mkdir(exist_ok=True)
         remove_parts(folder / stem)
         for name, data in files.items():
-            changed += write_if_new(folder / stem / name, data)
-        changed += write_if_new(folder / f"{stem}.zip", zipped(file_stem(course.name), files))
+            changed += write_if_new(folder / stem / name, data, sync=False)
+        sync_folder(folder / stem)
+        changed += write_if_new(folder / f"{stem}.zip", zipped(file_stem(course.name), files), sync=False)
         done.append(stem)
         members = party.members if party else course.roster.students
         rows += [(s.id, s.name, s.mail, stem, f"{stem}.zip") for s in members]
         progress(i, len(wanted))
     columns = ("id", "name", "mail", "folder", "zip")
     write_if_new(folder / LIST, tables.data_of(columns, rows, course.file.gradebook_delimiter), private=True)
+    sync_folder(folder)
     return HandedOut(tuple(done), changed, tuple(notices))
 
 
