@@ -29,10 +29,15 @@ class StageView {
     this.takeNow(model.get('now'));
     this.onMessage = (message, buffers) => this.take(message, buffers);
     model.on('msg:custom', this.onMessage);
-    this.sender.busy = true;
-    this.sender.timer = setTimeout(() => this.notRunning(), 2500);
-    model.send({all: true, again: false});
+    this.ask(3);
     this.watchRoom();
+  }
+
+  // Ask for the whole picture; where a page opens before its kernel listens, the first asking is lost.
+  ask(times) {
+    this.sender.busy = true;
+    this.sender.timer = setTimeout(() => (times > 1 ? this.ask(times - 1) : this.notRunning()), 2500);
+    this.model.send({all: true});
   }
 
   build() {
