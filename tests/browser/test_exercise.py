@@ -113,9 +113,10 @@ def enter_by_keyboard(page, question, answer, key="Tab"):
 def test_a_question_of_each_kind_is_answered_wrong_and_right_by_keyboard(opened, lab):
     page = opened("exercises/01-loading.ipynb")
     page.get_by_label("Your name").focus()
+    page.keyboard.press("Control+A")
     page.keyboard.type("Key Board")
     page.keyboard.press("Enter")
-    page.locator(".wa-answer").wait_for()
+    page.wait_for_selector("text=Paper of Key Board")
     questions = paper(table.find("loading").questions, "Key Board").questions
     at = 0
     for kind in (NUMBER, ORDER, CHOICES, CHOICE):
