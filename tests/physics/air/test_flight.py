@@ -5,7 +5,16 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from walkaround.physics.air import airspeed, atmosphere
-from walkaround.physics.air.flight import Flight, climb, descent, from_calibrated, join, level, moments, roll_and_climb
+from walkaround.physics.air.flight import (
+    Flight,
+    climb,
+    descent,
+    from_calibrated,
+    join,
+    level,
+    roll_and_climb,
+    sample_times_s,
+)
 
 
 @given(st.floats(0.0, 200.0), st.floats(-1000.0, 18000.0), st.floats(-30.0, 30.0))
@@ -59,9 +68,9 @@ def test_join_puts_one_flight_after_the_other():
     assert whole.altitude_ft.max() == 1000.0
 
 
-def test_moments_end_exactly():
-    assert moments(0.3, 0.1).size == 4
-    assert moments(10.0, 3.0)[-1] == 10.0
+def test_sample_times_end_exactly():
+    assert sample_times_s(0.3, 0.1).size == 4
+    assert sample_times_s(10.0, 3.0)[-1] == 10.0
 
 
 @pytest.mark.parametrize(

@@ -90,7 +90,7 @@ def level(altitude_ft, cas_kt, minutes, step_s=1.0, isa_deviation_c=0.0):
     >>> level(3000.0, 100.0, minutes=2.0).time_s[-1]
     np.float64(120.0)
     """
-    time_s = moments(60.0 * checks.number("minutes", minutes, above=0), step_s)
+    time_s = sample_times_s(60.0 * checks.number("minutes", minutes, above=0), step_s)
     return from_calibrated(time_s, altitude_ft, cas_kt, isa_deviation_c)
 
 
@@ -107,7 +107,7 @@ def climb(from_ft, to_ft, cas_kt, climb_fpm, step_s=1.0, isa_deviation_c=0.0):
     from_ft, to_ft = _altitude("from_ft", from_ft), _altitude("to_ft", to_ft)
     if not to_ft > from_ft:
         raise ValueError(f"to_ft is {to_ft:,} ft; allowed in a climb: more than from_ft, {from_ft:,} ft")
-    time_s = moments(60.0 * (to_ft - from_ft) / rate, step_s)
+    time_s = sample_times_s(60.0 * (to_ft - from_ft) / rate, step_s)
     return from_calibrated(time_s, from_ft + rate * time_s / 60.0, cas_kt, isa_deviation_c)
 
 
@@ -123,7 +123,7 @@ def descent(from_ft, to_ft, cas_kt, descent_fpm, step_s=1.0, isa_deviation_c=0.0
     from_ft, to_ft = _altitude("from_ft", from_ft), _altitude("to_ft", to_ft)
     if not to_ft < from_ft:
         raise ValueError(f"to_ft is {to_ft:,} ft; allowed in a descent: less than from_ft, {from_ft:,} ft")
-    time_s = moments(60.0 * (from_ft - to_ft) / rate, step_s)
+    time_s = sample_times_s(60.0 * (from_ft - to_ft) / rate, step_s)
     return from_calibrated(time_s, from_ft - rate * time_s / 60.0, cas_kt, isa_deviation_c)
 
 
@@ -153,7 +153,7 @@ def roll_and_climb(
     end_s = airborne_s + 60.0 * (to_ft - field_ft) / rate
     faster_s = min(airborne_s + roll_s * (climb_kt / lift_off_kt - 1.0), end_s)
     corners = np.unique([0.0, standing_s, airborne_s, faster_s, end_s])
-    pieces = [begin + moments(end - begin, step_s)[:-1] for begin, end in pairwise(corners)]
+    pieces = [begin + sample_times_s(end - begin, step_s)[:-1] for begin, end in pairwise(corners)]
     time_s = np.append(np.concatenate(pieces), end_s)
     altitude_ft = field_ft + rate * np.maximum(time_s - airborne_s, 0.0) / 60.0
     cas_kt = np.clip(lift_off_kt * (time_s - standing_s) / roll_s, 0.0, climb_kt)
@@ -174,7 +174,7 @@ def join(*flights, change_s=20.0, step_s=1.0):
     change_s = checks.numbers("change_s", change_s, above=0, unit="s")
     time_s, altitude_ft, tas_kt = (getattr(flights[0], row) for row in ("time_s", "altitude_ft", "tas_kt"))
     for flight in flights[1:]:
-        between = moments(change_s, step_s)[1:-1]
+        between = sample_times_s(change_s, step_s)[1:-1]
         later = time_s[-1] + change_s - flight.time_s[0]
         gap = [0.0, change_s]
         altitudes = np.interp(between, gap, [altitude_ft[-1], flight.altitude_ft[0]])
@@ -185,12 +185,12 @@ def join(*flights, change_s=20.0, step_s=1.0):
     return Flight(time_s, altitude_ft, tas_kt, flights[0].isa_deviation_c)
 
 
-def moments(duration_s, step_s):
+def sample_times_s(duration_s, step_s):
     """Evenly spaced times in s from 0 to a duration, in the longest steps up to `step_s` that fit.
 
     Raises ValueError for more than a million steps.
 
-    >>> moments(10.0, 4.0)
+    >>> sample_times_s(10.0, 4.0)
     array([ 0.        ,  3.33333333,  6.66666667, 10.        ])
     """
     step_s = checks.number("step_s", step_s, above=0, unit="s")

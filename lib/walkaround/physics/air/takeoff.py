@@ -16,7 +16,7 @@ import numpy as np
 
 from walkaround import checks
 from walkaround.physics.air import airspeed, atmosphere
-from walkaround.physics.air.flight import Flight, moments
+from walkaround.physics.air.flight import Flight, sample_times_s
 from walkaround.units import FOOT_M, KNOT_M_S
 
 _FT_S_PER_KT = KNOT_M_S / FOOT_M  # 1.688 ft/s
@@ -204,7 +204,7 @@ def as_flight(roll, until_s=None, step_s=0.1):
     if np.ndim(roll.lift_off_s):
         raise ValueError(f"this roll is an array of shape {np.shape(roll.lift_off_s)}; allowed: one roll")
     until_s = float(roll.lift_off_s) if until_s is None else checks.numbers("until_s", until_s, above=0, unit="s")
-    time_s = moments(until_s, step_s)
+    time_s = sample_times_s(until_s, step_s)
     tas_kt = np.maximum(roll.acceleration_kt_s * time_s + roll.headwind_kt, 0.0)
     warmer_c = float(roll.outside_c - atmosphere.temperature_c(roll.field_ft))
     return Flight(time_s, np.full_like(time_s, roll.field_ft), tas_kt, warmer_c)

@@ -32,7 +32,7 @@ class Fix:
     target: str | None
 
 
-def critical_moments(sheet, band):
+def critical_points(sheet, band):
     """Points of the flight that can come nearest to the limits of a band of the envelope.
 
     Yields (weight, moment, fixed weight or None, arm of the fuel): nodes of the flight, whose weight grows with the
@@ -40,7 +40,7 @@ def critical_moments(sheet, band):
 
     >>> from walkaround import aircraft
     >>> sheet = load_sheet(aircraft.demo("tansy_two"), {"seats": 150}, {"wing tank": 40}, trip=30)
-    >>> points = critical_moments(sheet, sheet.envelope.bands[0])
+    >>> points = critical_points(sheet, sheet.envelope.bands[0])
     >>> [(round(float(weight), 1), fixed) for weight, _, fixed, _ in points]
     [(575.1, None), (575.1, None), (553.5, None), (575.1, 400.0), (575.1, 540.0)]
     """
@@ -78,7 +78,7 @@ def amounts_inside(sheet, weight_per_unit, moment_per_unit, low, high):
     cuts = {low, high}
     for band in sheet.envelope.bands:
         for at_zero, slope in ((band.forward_at_zero, band.forward_slope), (band.aft_at_zero, band.aft_slope)):
-            for w, m, fixed, arm in critical_moments(sheet, band):
+            for w, m, fixed, arm in critical_points(sheet, band):
                 if fixed is None:
                     margin = m - at_zero * w - slope * w * w, x - (at_zero + 2 * slope * w) * u, -slope * u * u
                     cuts |= {(edge - w) / u for edge in (band.low, band.high) if u}

@@ -13,7 +13,7 @@ import numpy as np
 from walkaround import checks
 from walkaround.physics.loading.envelope import quadratic_roots
 from walkaround.physics.loading.loadsheet import load_sheet, one_load
-from walkaround.physics.loading.planning import critical_moments
+from walkaround.physics.loading.planning import critical_points
 
 
 @dataclass(frozen=True)
@@ -147,7 +147,7 @@ def _limits(sheet, arm_one, arm_two, cuts):
             (True, band.forward_at_zero, band.forward_slope),
             (False, band.aft_at_zero, band.aft_slope),
         ):
-            for w, m, fixed, arm in critical_moments(sheet, band):
+            for w, m, fixed, arm in critical_points(sheet, band):
                 if fixed is None:
                     start, stop = band.low - w, band.high - w
                     c = (m - at_zero * w - slope * w * w, arm_one - at_zero - 2 * slope * w, -slope)
@@ -182,10 +182,10 @@ def _turns(before, here, after):
 
 
 def _without_repeats(points):
-    kept = []
+    kept, size = [], np.max(np.abs(points), initial=0.0)
     for p in points:
-        if not kept or max(abs(p[0] - kept[-1][0]), abs(p[1] - kept[-1][1])) > 1e-9:
+        if not kept or not checks.equal(p, kept[-1], size).all():
             kept.append(p)
-    if len(kept) > 1 and max(abs(kept[0][0] - kept[-1][0]), abs(kept[0][1] - kept[-1][1])) <= 1e-9:
+    if len(kept) > 1 and checks.equal(kept[0], kept[-1], size).all():
         kept.pop()
     return kept
