@@ -60,3 +60,12 @@ def test_a_part_outside_ends_within_the_slack_of_the_limit():
     ((begin, end),) = BOX.outside_parts(*flight(2100.0, 85.0, 200.0, 85.0))
     assert begin == 2100.0
     assert 2000.0 < end < 2000.0 + 1.5 * SLACK * 2000.0
+
+
+def test_two_sides_on_one_line_that_do_not_meet_are_sound():
+    notched = Envelope(
+        "notched",
+        (80.0, 80.0, 82.0, 82.0, 80.0, 80.0, 90.0, 90.0),
+        (1000.0, 1300.0, 1300.0, 1500.0, 1500.0, 2000.0, 2000.0, 1000.0),
+    )
+    assert [bool(notched.inside(weight, 81.0)) for weight in (1200.0, 1400.0, 1600.0)] == [True, False, True]
