@@ -348,10 +348,10 @@ class StageView {
   notRunning() {
     this.root.classList.add('wa-lost');
     this.gone.hidden = false;
-    const run = window.jupyterapp?.commands;
+    const run = window.walkaroundRunPage; // of the workbook's own extension of JupyterLab
     const says = 'This demonstration is not running: its picture no longer follows the controls. ';
     const how = run
-      ? element('button', {type: 'button', className: 'wa-button', onclick: () => run.execute('notebook:run-all-cells')}, 'Run this page')
+      ? element('button', {type: 'button', className: 'wa-button', onclick: run}, 'Run this page')
       : document.body.dataset.voila ? 'Load this page again.' : 'Open the menu Run at the top of the window and choose Run All Cells.';
     this.gone.replaceChildren(says, how);
     this.spoken.textContent = this.gone.textContent;

@@ -61,6 +61,7 @@
       onStatus(null, panel.sessionContext.session?.kernel?.status);
     }
 
+    window.walkaroundRunPage = () => run(app.shell.currentWidget);
     app.commands.commandExecuted.connect((_, {id}) => {
       const panel = app.shell.currentWidget;
       if (/run-all|restart-run-all/.test(id) && begun.has(panel)) hold(panel);
