@@ -69,3 +69,28 @@ def test_two_sides_on_one_line_that_do_not_meet_are_sound():
         (1000.0, 1300.0, 1300.0, 1500.0, 1500.0, 2000.0, 2000.0, 1000.0),
     )
     assert [bool(notched.inside(weight, 81.0)) for weight in (1200.0, 1400.0, 1600.0)] == [True, False, True]
+
+
+# Its aft limit moves aft with weight, so the curve of a flight can bulge over it between two good ends.
+SLANTED = Envelope("slanted", (80.0, 80.0, 100.0, 90.0), (1000.0, 2000.0, 2000.0, 1000.0))
+
+
+@pytest.mark.parametrize("scale", [1e-3, 1.0])
+def test_a_bulge_between_good_ends_is_seen_in_any_unit(scale):
+    envelope = Envelope("scaled", SLANTED.cgs, tuple(scale * w for w in SLANTED.weights))
+    weights, cgs = scale * np.array([2000.0, 1000.0]), np.array([100.0, 90.0])
+    assert envelope.inside(weights, cgs).all()
+    assert not envelope.stays_inside(weights, weights * cgs)
+
+
+def test_each_stretch_of_a_flight_has_an_arm_of_its_own():
+    # Well inside first, then along the bulge; and the same weights with the second stretch well inside too.
+    weights = np.array([1990.0, 1900.0, 1100.0])
+    bulging = weights * [95.0, 98.99, 90.99]
+    assert SLANTED.inside(weights, bulging / weights).all()
+    assert not SLANTED.stays_inside(weights, bulging)
+    assert SLANTED.outside_parts(weights, bulging)
+    assert SLANTED.stays_inside(weights, weights * [95.0, 90.0, 85.0])
+    # Bulging first, then inside.
+    weights = np.array([1900.0, 1100.0, 1010.0])
+    assert not SLANTED.stays_inside(weights, weights * [98.99, 90.99, 85.0])
