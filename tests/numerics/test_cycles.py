@@ -2,12 +2,13 @@
 
 import numpy as np
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 from walkaround.numerics.cycles import first_in_cycles
 
 
 @given(st.floats(0.0, 40.0), st.floats(-0.9, 1.4), st.floats(0.5, 4.0), st.floats(0.5, 4.0), st.floats(-6.0, 6.0))
+@example(start_s=2.893415766686918, wanted=0.0, off_s=0.51, on_s=3.0, far=0.0)  # at the level from the start
 def test_first_from_any_start_on_a_fine_grid(start_s, wanted, off_s, on_s, far):
     # Off: 2·exp(−0.3 t) − 1 falls from 1; on: back up along 1 − c·exp(−0.5 t); and a remainder that fades at 0.05/s.
     rates = np.array([[0.0, 0.3, 0.5, 0.05]])

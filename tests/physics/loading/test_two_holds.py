@@ -115,6 +115,16 @@ def test_several_loads_at_once_are_refused():
         loads_inside(CRAFT[0], "hold A", "hold B", {"front seats": [170, 340]}, {})
 
 
+def test_an_aircraft_that_is_full_takes_nothing_more_to_the_last_digit(beside):
+    craft = CRAFT[0].model_copy(
+        update={"limits": CRAFT[0].limits.model_copy(update={"zero_fuel": None, "landing": None})}
+    )
+    fuel = {"left tank": 24.5, "right tank": 24.5}
+    for rear in beside(2610.0 - 1540 - 340 - 49 * 6):
+        found = loads_inside(craft, "hold A", "hold B", {"front seats": 340, "rear seats": rear}, fuel)
+        assert found.contains([0, 0, 1], [0, 1, 0]).tolist() == [True, False, False]
+
+
 def test_loads_on_an_edge_are_in_the_set_to_the_last_digit(beside):
     found = loads_inside(CRAFT[0], "hold A", "hold B", {"front seats": 400}, {"left tank": 15, "right tank": 15}, 0, 20)
     for first, second in found.corners:

@@ -254,6 +254,23 @@ def test_thermostat_that_fan_heat_alone_holds_switches_off_once():
     assert history.temperature_c("air", 600.0) == pytest.approx(200.0 / 34.18, abs=0.01)
 
 
+@pytest.mark.parametrize("outside_c", [-20.0, -10.1, 3.3])
+def test_a_heater_just_strong_enough_for_its_thermostat_never_switches(beside, outside_c):
+    # It tends to the setting itself and never gets there, whichever way the sums round.
+    heater = AirHeater(2500.0, 180.0, 52.0, 5.0, 1800.0, 55.0)
+    for setting_c in beside(outside_c + float(heater.greatest_rise_c)):
+        times = cycle(replace(heater, thermostat_c=setting_c), outside_c)
+        assert np.isinf(times.first_off_s)
+
+
+def test_a_switching_at_the_last_moment_counts(beside):
+    history = warming(ENGINE, -15.0, BURNER)
+    switchings = history.switchings_minutes(60.0)
+    for count in (1, 2, 7, 8):
+        for until in beside(switchings[count - 1]):
+            assert history.switchings_minutes(until).size == count
+
+
 def test_no_dead_band_holds_the_setting_on_a_share_of_the_power():
     history = warming(ENGINE, -10.0, replace(BURNER, dead_band_c=0.0))
     assert history.temperature_c("air", [30.0, 31.3, 120.0]) == pytest.approx([52.0] * 3)

@@ -104,6 +104,8 @@ def loads_inside(aircraft, first, second, stations, fuel, taxi=0.0, trip=0.0, ca
     for c in sheet.conditions[1:]:
         if c.weight_limit is not None:
             most = min(most, float(c.weight_limit - c.weight))
+    only_one_sum = checks.equal(most, least, size=aircraft.limits.take_off)
+    most = max(most, least) if only_one_sum else most
     bounds = [
         Bound(0.0, most, (0.0, 0.0, 0.0), True),
         Bound(0.0, most, (-most_one, 1.0, 0.0), True),
@@ -117,19 +119,19 @@ def loads_inside(aircraft, first, second, stations, fuel, taxi=0.0, trip=0.0, ca
     for i, a in enumerate(bounds):
         for b in bounds[:i]:
             cuts |= set(quadratic_roots(*(p - q for p, q in zip(a.coefficients, b.coefficients, strict=True))))
-    cuts = sorted(float(c) for c in cuts if least <= c <= most)
+    cuts = [least, most] if only_one_sum else sorted(float(c) for c in cuts if least <= c <= most)
     pieces = []
     for start, stop in pairwise(cuts):
         s = (start + stop) / 2
-        if stop - start <= slack:
+        if stop - start <= slack and not only_one_sum:
             continue
-        valid = [b for b in bounds if b.start <= s <= b.stop]
+        valid = [b for b in bounds if b.start - slack <= s <= b.stop + slack]
         floor = max((b for b in valid if b.floor), key=lambda b: b.at(s))
         ceiling = min((b for b in valid if not b.floor), key=lambda b: b.at(s))
         inside = sheet.envelope.stays_inside(
             sheet.path_weights + s, sheet.path_moments + one.arm * s + (two.arm - one.arm) * floor.at(s)
         )
-        if floor.at(s) > ceiling.at(s) or not inside:
+        if floor.at(s) > ceiling.at(s) + slack or not inside:
             continue
         last = pieces[-1] if pieces else None
         if last and last[2].coefficients == floor.coefficients and last[3].coefficients == ceiling.coefficients:

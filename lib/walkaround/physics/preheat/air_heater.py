@@ -139,7 +139,7 @@ def cycle(heater, outside_c, core_rate=None):
             "outside: the heater would never switch on; allowed: a setting above the outside temperature"
         )
     on_at = off_at - band
-    held = (band < _NO_BAND_C) & (idle < off_at)
+    held = (band < _NO_BAND_C) & ~checks.at_least(idle, off_at, size=KELVIN_AT_0C)
     return Cycle(
         first_off_s=_time(full, np.zeros_like(off_at), off_at, rate),
         off_s=np.where(held, np.inf, _time(idle, off_at, on_at, rate)),
@@ -155,6 +155,7 @@ def cycle(heater, outside_c, core_rate=None):
 
 def _time(settles, start, end, rate):
     """Time from `start` to `end` for a rise that tends to `settles`; infinite where it never gets there."""
-    ratio = (settles - start) / np.where(settles == end, 1.0, settles - end)
-    comes = (settles != end) & (ratio > 1)
+    there = checks.equal(settles, end, size=KELVIN_AT_0C)
+    ratio = (settles - start) / np.where(there, 1.0, settles - end)
+    comes = ~there & (ratio > 1)
     return np.where(comes, np.log(np.where(comes, ratio, 1.0)) / rate, np.inf)

@@ -210,13 +210,13 @@ class History:
         if c.off_at.size != 1:
             raise ValueError(f"there are {c.off_at.size} settings; allowed: the history of one")
         off, period = (float(np.ravel(s)[0]) for s in (c.first_off_s, c.period_s))
-        if off > until:
+        if not checks.at_most(off, until):
             return np.zeros(0)
         if not np.isfinite(period):
             return np.zeros(0) if np.all(c.held) else np.array([off / 60])
-        offs = off + period * np.arange(int((until - off) / period) + 1)
+        offs = off + period * np.arange(int((until - off) / period + checks.SLACK) + 1)
         moments = np.sort(np.concatenate([offs, offs + float(np.ravel(c.off_s)[0])]))
-        return moments[moments <= until] / 60
+        return moments[checks.at_most(moments, until)] / 60
 
     def areas_k_s(self, minutes):
         """Integrals in K·s, up to moments in minutes, of how far each temperature is above the outside.
