@@ -46,7 +46,7 @@ def checked(model, data, file_name):
 
 
 def short(value):
-    """A value as it stands in a message, cut if it is long."""
+    """Write a value for a message, cut if it is long."""
     text = repr(value)
     return text if len(text) <= 60 else text[:57] + "…"
 

@@ -1,4 +1,4 @@
-"""The envelope: inside or not, at every moment, against shapes worked out by another library and by sampling."""
+"""The envelope: inside or not, at every moment, against another library and by sampling."""
 
 import matplotlib.path
 import numpy as np

@@ -66,10 +66,10 @@ def test_broadcasting_equals_looping(draws, craft):
     rows = np.array(draws)
     together = load_sheet(craft, *arguments(rows))
     for i, row in enumerate(rows):
-        alone = load_sheet(craft, *arguments(row))
-        assert together.loadable[i] == alone.loadable
+        single = load_sheet(craft, *arguments(row))
+        assert together.loadable[i] == single.loadable
         for name in CONDITIONS:
-            many, one = together.condition(name), alone.condition(name)
+            many, one = together.condition(name), single.condition(name)
             assert np.broadcast_to(many.weight, len(rows))[i] == pytest.approx(float(one.weight), rel=1e-12)
             assert np.broadcast_to(many.cg, len(rows))[i] == pytest.approx(float(one.cg), rel=1e-12)
 

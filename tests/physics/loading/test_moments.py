@@ -23,10 +23,10 @@ def test_cg_lies_between_the_least_and_greatest_arm(items):
 def test_broadcasting_equals_looping(loads, x):
     together = loading.balance(loads, x)
     for i, load in enumerate(loads):
-        alone = loading.balance(load, x)
-        assert together.weight[i] == alone.weight
-        assert together.moment[i] == pytest.approx(float(alone.moment), abs=1e-6)
-        assert together.cg[i] == pytest.approx(float(alone.cg), abs=1e-9)
+        single = loading.balance(load, x)
+        assert together.weight[i] == single.weight
+        assert together.moment[i] == pytest.approx(float(single.moment), abs=1e-6)
+        assert together.cg[i] == pytest.approx(float(single.cg), abs=1e-9)
 
 
 @given(weights, arms, st.floats(0, 500), arms, arms)

@@ -56,7 +56,7 @@ def test_against_brute_force(craft, draws, turned, stretched):
     good = load_sheet(craft, {**stations, first: a, second: b}, *flight).loadable
     wrong = found.contains(a, b) != good
     if wrong.any():
-        # Grid points on an edge to the last digit may fall either way: a hair inside, both have to agree.
+        # Grid points on an edge may fall either way by their last digit; just inside, both have to agree.
         assert all(
             _on_edge(craft, stations, first, second, p, q, flight) for p, q in zip(a[wrong], b[wrong], strict=True)
         )

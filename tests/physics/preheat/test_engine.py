@@ -213,7 +213,7 @@ def test_stays_is_how_long_all_parts_stay_above(engine, outside_c, metal_c, oil_
             assert cooling.temperatures_c(stays + 1e-3)[:-1].min() <= wanted_c + 1e-4
 
 
-def test_oil_alone_is_not_the_engine():
+def test_warm_oil_does_not_make_a_ready_engine():
     history = warming(ENGINE, -15.0, pad=SumpPad(250.0), cover=True)
     reached = history.reached_by_part(READY)
     assert reached["oil"] < reached["cylinders"] - 15.0
@@ -232,7 +232,7 @@ def test_a_fast_fan_is_better_at_the_thermostat_and_worse_at_the_power_limit():
 
 
 def test_core_as_quick_as_the_engine():
-    # Two equal rates: the exact solution has a term t·exp(−rt), which a nudge of hundred-thousandths stands in for.
+    # Two equal rates: the exact solution has a term t·exp(−rt), and a shift by hundred-thousandths replaces it.
     flow = AirHeater(3000.0, 200.0, 60.0).flow_w_per_k
     network = modes(
         ENGINE.stacked("heat_j_per_k"), ENGINE.links_w_per_k, ENGINE.losses_w_per_k() + ENGINE.heating_w_per_k(200.0)
@@ -245,7 +245,7 @@ def test_core_as_quick_as_the_engine():
         assert near == pytest.approx(beside, abs=0.05)
 
 
-def test_thermostat_that_fan_heat_alone_holds_switches_off_once():
+def test_a_thermostat_that_the_heat_of_the_fan_holds_switches_off_once():
     times = cycle(AirHeater(3000.0, 100.0, 5.0, 2.0, 2000.0, fan_w=200.0), 0.0)
     assert np.isinf(times.off_s)
     history = warming(ENGINE, 0.0, AirHeater(3000.0, 100.0, 5.0, 2.0, 2000.0, fan_w=200.0))

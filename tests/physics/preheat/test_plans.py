@@ -71,7 +71,7 @@ ROWS = {
 
 @pytest.mark.parametrize("name", ROWS)
 @pytest.mark.parametrize("engine", [ENGINE, replace(ENGINE, cylinders=None)])
-def test_one_setting_of_a_row_is_that_setting_worked_out_alone(name, engine):
+def test_one_setting_of_a_row_is_that_setting_by_itself(name, engine):
     given = {
         "outside_c": -15.0,
         "heat_minutes": 40.0,
@@ -88,20 +88,20 @@ def test_one_setting_of_a_row_is_that_setting_worked_out_alone(name, engine):
             one = replace(ROWS[name], **{k: getattr(ROWS[name], k)[i] for k in ("power_w", "thermostat_c")})
         else:
             one = SumpPad(ROWS[name].power_w[i]) if name == "pad" else ROWS[name][i]
-        alone, picked = plan(engine, READY, **{**given, name: one}), row.setting(i)
-        assert picked.temperatures_c(moments) == pytest.approx(alone.temperatures_c(moments), abs=1e-9)
-        assert picked.warming.switchings_minutes(30.0) == pytest.approx(alone.warming.switchings_minutes(30.0))
+        single, picked = plan(engine, READY, **{**given, name: one}), row.setting(i)
+        assert picked.temperatures_c(moments) == pytest.approx(single.temperatures_c(moments), abs=1e-9)
+        assert picked.warming.switchings_minutes(30.0) == pytest.approx(single.warming.switchings_minutes(30.0))
         for field in ("heat_minutes", "wait_minutes", "ready_minutes", "stays_minutes", "with_cover", "without_cover"):
-            assert getattr(picked, field) == pytest.approx(getattr(alone, field), abs=1e-6), field
-        assert (picked.cover, picked.cover_while_waiting) == (alone.cover, alone.cover_while_waiting)
-        for by_part, alone_by_part in (
-            (picked.reached_minutes, alone.reached_minutes),
-            (picked.heat.lost, alone.heat.lost),
+            assert getattr(picked, field) == pytest.approx(getattr(single, field), abs=1e-6), field
+        assert (picked.cover, picked.cover_while_waiting) == (single.cover, single.cover_while_waiting)
+        for by_part, single_by_part in (
+            (picked.reached_minutes, single.reached_minutes),
+            (picked.heat.lost, single.heat.lost),
         ):
-            assert list(by_part) == list(alone_by_part)
-            assert np.stack(list(by_part.values())) == pytest.approx(np.stack(list(alone_by_part.values())), abs=1e-6)
-        assert float(picked.heat.supplied) == pytest.approx(float(alone.heat.supplied))
-        assert float(spent(picked.heat).electricity_kwh) == pytest.approx(float(spent(alone.heat).electricity_kwh))
+            assert list(by_part) == list(single_by_part)
+            assert np.stack(list(by_part.values())) == pytest.approx(np.stack(list(single_by_part.values())), abs=1e-6)
+        assert float(picked.heat.supplied) == pytest.approx(float(single.heat.supplied))
+        assert float(spent(picked.heat).electricity_kwh) == pytest.approx(float(spent(single.heat).electricity_kwh))
 
 
 def test_energy_and_cost_by_hand():

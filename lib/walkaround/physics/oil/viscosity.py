@@ -12,7 +12,7 @@ from walkaround.units import kelvin
 LEAST_MM2_S, MOST_MM2_S = 0.21, 2e7  # range of ASTM D341
 
 # ASTM D2270, the quadratic fits to its table: viscosity at 100 °C from and to, then L = a ν² + b ν + c and
-# H = d ν² + e ν + f. Recalled; every row agrees to 0.12 % with the table itself as it stands in the chemicals package.
+# H = d ν² + e ν + f. Recalled; every row agrees to 0.12 % with the table itself as in the chemicals package.
 _D2270 = np.array(
     [
         (2.0, 3.8, 1.14673, 1.7576, -0.109, 0.84155, 1.5521, -0.077),
