@@ -103,7 +103,8 @@ def test_each_instrument_is_named_when_it_is_wrong():
 
 
 def test_a_small_hole_is_named_with_the_time_constant_that_its_line_has():
-    # Two equal holes side by side, inlet and drain, each 8 s: half the time constant, and the mean of the two pressures.
+    # Two equal holes side by side, inlet and drain, each 8 s: half the time constant, and the mean of the two
+    # pressures.
     both = Openings(False, False, True)
     assert "settles between total and static pressure (time constant 4.0 s)" in cause_words(both, lag_s=8.0)
     along = level(3000.0, 100.0, 2.0)
