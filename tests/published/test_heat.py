@@ -120,9 +120,15 @@ def stepped(engine, heater, pad, outside_c, wind_kt, cover, start_c, seconds):
 
         thermostat.terminal, thermostat.direction = True, 1.0 if on else -1.0
         part = solve_ivp(
-            slopes, (now, seconds[-1]), state, events=thermostat, args=(heater.power_w * on,), dense_output=True,
-            rtol=1e-7, atol=1e-6,
-        )  # fmt: skip
+            slopes,
+            (now, seconds[-1]),
+            state,
+            events=thermostat,
+            args=(heater.power_w * on,),
+            dense_output=True,
+            rtol=1e-7,
+            atol=1e-6,
+        )
         here = (seconds >= now) & (seconds <= part.t[-1])
         if here.any():
             found[here] = part.sol(seconds[here]).T

@@ -106,9 +106,10 @@ def test_very_large_holes_are_clear_and_no_holes_are_blocked(flight, openings, s
     at_s = flight.time_s[0] + share * (flight.time_s[-1] - flight.time_s[0])
     sharp = blockage(openings, at_s)
     almost = Blockage(
-        at_s, *(lag or 1e-9 for lag in (min(lag, 1e15) for lag in (sharp.pitot_lag_s, sharp.drain_lag_s))),
+        at_s,
+        *(lag or 1e-9 for lag in (min(lag, 1e15) for lag in (sharp.pitot_lag_s, sharp.drain_lag_s))),
         min(sharp.static_lag_s, 1e15) or 1e-9,
-    )  # fmt: skip
+    )
     if openings.pitot_clear and openings.drain_clear:
         almost = Blockage(at_s, 1e-12, 1e3, almost.static_lag_s)  # an inlet much larger than the drain
     one, other = indications_over(flight, sharp), indications_over(flight, almost)
