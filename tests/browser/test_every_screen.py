@@ -83,5 +83,4 @@ def test_picture_sentence_and_control_are_in_view(all_stages, width, height, bar
         if areas[True] < areas[False]:
             problems.append(f"{name}: larger shows less, {areas[True]} of {areas[False]} pixels")
         button.evaluate("button => { if (button.ariaPressed === 'true') button.click(); }")
-    page.screenshot(path=f"/tmp/every-{width}-{bar}.png")
     assert not problems, "\n".join(problems)
