@@ -7,6 +7,7 @@ They are common practice and no procedure; the aircraft's own handbook comes fir
 from dataclasses import dataclass, replace
 from math import floor, inf
 
+from walkaround.checks import SLACK
 from walkaround.physics.pitot_static.instruments import Openings
 
 ALL_RIGHT = "All three instruments are right"
@@ -45,7 +46,7 @@ class Instrument:
 
     def read(self, value):
         """Return a value as closely as the instrument is read."""
-        return self.step * floor(value / self.step + 0.5 + 1e-9)
+        return self.step * floor(value / self.step + 0.5 + SLACK)
 
     def off_scale(self, value):
         """Whether the needle stands at the end of its scale, up or down."""

@@ -5,6 +5,7 @@ Functions that name temperatures take a `scale`, "°C" or "°F": which of the tw
 
 import numpy as np
 
+from walkaround.checks import SLACK
 from walkaround.physics.preheat.history import warm_enough
 from walkaround.units import fahrenheit
 
@@ -57,7 +58,7 @@ def whole_minutes(minutes):
     >>> whole_minutes(46.2)
     47
     """
-    return int(np.ceil(float(minutes) - 1e-9))
+    return int(np.ceil(float(minutes) - SLACK))
 
 
 def duration(minutes):
@@ -205,7 +206,7 @@ def _lasting(plan):
 def _at_least(minutes):
     if np.isinf(minutes):
         return "as long as it stays this warm outside"
-    whole = np.floor(float(minutes) + 1e-9)
+    whole = np.floor(float(minutes) + SLACK)
     return duration(whole) if whole > 0 else "less than a minute"
 
 
