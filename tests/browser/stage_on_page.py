@@ -35,9 +35,12 @@ class StageOnPage:
             self.page.keyboard.press(key)
 
     def wait_until_it_says(self, words):
-        """Wait for some words, then until the hand rests and they have been spoken."""
+        """Wait until the sentence or the line below it has some words, the hand rests and they have been spoken."""
         self.page.wait_for_function(
-            "([stage, words]) => stage.querySelector('.wa-side').innerText.includes(words)",
+            """([stage, words]) => {
+                const says = selector => stage.querySelector(selector).textContent;
+                return (says('.wa-sentence') + ' ' + says('.wa-more')).includes(words) && says('.wa-spoken').includes(words);
+            }""",
             arg=[self.root.element_handle(), words],
         )
 

@@ -1,7 +1,6 @@
 """The first lesson and its exercise, driven in JupyterLab as a student drives them."""
 
 import json
-import shutil
 
 from stage_on_page import StageOnPage
 
@@ -71,17 +70,6 @@ def test_an_answer_right_and_one_wrong_are_found_after_a_reload(opened, lab):
     assert page.input_value("input[placeholder='type a number']") == "1"
     page.click("button:has-text('Next')")
     page.wait_for_selector(".wa-answer [role=status]:has-text('Right, read as')")
-
-
-def test_a_lesson_reads_without_running(opened, lab):
-    # Not in the workbook's own folders, whose pages run by themselves.
-    (lab.folder / "read").mkdir()
-    shutil.copy(lab.folder / "notebooks" / "01-loading.ipynb", lab.folder / "read")
-    page = opened("read/01-loading.ipynb", run=False)
-    picture = page.locator(".jp-OutputArea-output img").first
-    picture.scroll_into_view_if_needed()
-    assert picture.evaluate("image => image.naturalHeight") > 400
-    assert page.locator("text=model not found").count() == 0
 
 
 def test_start_here_leads_to_the_lesson(opened):

@@ -2,9 +2,11 @@
 
 import shutil
 
+import nbformat
 import pytest
 from lab_in_chromium import open_notebook, run_all_cells
 from stage_on_page import StageOnPage
+from walkaround.lessons.table import LESSONS
 
 OUTER = "document.querySelector('.jp-NotebookPanel:not(.lm-mod-hidden) .jp-WindowedPanel-outer')"
 
@@ -66,3 +68,19 @@ def test_a_page_from_elsewhere_does_not_run(page, lab):
     page.wait_for_timeout(6000)
     assert page.locator(".wa-stage").count() == 0
     assert page.locator(".jp-OutputArea-output img").count() >= 1
+
+
+@pytest.mark.parametrize("notebook", [lesson.file for lesson in LESSONS])
+def test_a_lesson_reads_without_running(page, lab, notebook):
+    # Not in the workbook's own folders, whose pages run by themselves.
+    (lab.folder / "read").mkdir(exist_ok=True)
+    shutil.copy(lab.folder / "notebooks" / notebook, lab.folder / "read")
+    open_notebook(page, lab, f"read/{notebook}")
+    pictures = page.locator(".jp-OutputArea-output img")
+    pictures.first.scroll_into_view_if_needed()
+    heights = pictures.evaluate_all("images => images.map(image => image.naturalHeight)")
+    stored = nbformat.read(lab.folder / "notebooks" / notebook, 4)
+    stills = sum("image/png" in o.get("data", {}) for c in stored.cells for o in c.get("outputs", ()))
+    assert len(heights) == stills > 0
+    assert min(heights) > 400
+    assert page.locator("text=model not found").count() == 0

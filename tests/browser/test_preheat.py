@@ -56,15 +56,3 @@ def test_fahrenheit_keeps_the_morning_as_it_was(stage):
     assert stage.control("thermostat, °F: number").input_value() == "126"
     assert stage.control("outside, °F: number").input_value() == "5"
     assert "ready after 39 min" in stage.words
-
-
-def test_the_hangar_table_stands_in_the_lesson_without_running_it(opened):
-    page = opened("notebooks/08-preheat.ipynb", run=False)
-    demonstration = page.locator(".jp-OutputArea-output img").first
-    demonstration.scroll_into_view_if_needed()
-    assert demonstration.evaluate("image => image.naturalHeight") > 400
-    page.locator("code:text-is('preheat.hangar_table().save(\"hangar-table.pdf\")')").scroll_into_view_if_needed()
-    # By its width: JupyterLab may have taken the first picture off the page by now.
-    page.wait_for_function(
-        "() => [...document.querySelectorAll('.jp-OutputArea-output img')].some(image => image.naturalWidth > 1000)"
-    )

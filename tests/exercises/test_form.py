@@ -3,6 +3,7 @@
 import asyncio
 import html
 import re
+from concurrent.futures import ThreadPoolExecutor
 
 import pytest
 from walkaround.assessment.answer_sheet import AnswerSheet, file_name
@@ -352,7 +353,9 @@ def test_answers_are_saved_by_themselves_once_the_folder_can_be_written(tmp_path
         assert saved_answers(folder) == {box.question.key for box in form.boxes[:2]}
         assert form._waiting == []
 
-    asyncio.run(kernel())
+    # In a thread of its own: after browser tests this one may have a loop running.
+    with ThreadPoolExecutor() as threads:
+        threads.submit(asyncio.run, kernel()).result()
 
 
 def test_a_full_disk_is_told_and_everything_is_saved_when_there_is_room(tmp_path, monkeypatch):

@@ -59,19 +59,31 @@ class Clock {
   run() { for (const call of this.calls.values()) call(); }
 }
 
-test('one message is on its way, and the newest of each control waits', () => {
+test('two messages are on their way at most, and the newest of each control waits', () => {
   const sent = [], clock = new Clock();
-  const sender = new Sender((values) => sent.push(values), () => sent.push('late'), 4000, clock);
+  const sender = new Sender((message) => sent.push(message), () => sent.push('late'), 4000, clock);
+  for (const values of [{a: 1}, {c: 7}, {a: 2}, {b: 5}, {a: 3}]) sender.put(values);
+  assert.deepEqual(sent, [{set: {a: 1}}, {set: {c: 7}}]);
+  assert.deepEqual(sender.ahead, {a: 3, b: 5, c: 7});
+  sender.answered();
+  assert.deepEqual(sent.slice(2), [{set: {a: 3, b: 5}}]);
+  assert.deepEqual(sender.ahead, {a: 3, b: 5, c: 7});
+  sender.answered();
+  assert.deepEqual(sender.ahead, {a: 3, b: 5});
+  sender.answered();
+  assert.deepEqual(sender.ahead, {});
+  clock.run();
+  assert.equal(sent.length, 3);
+});
+
+test('whoever waits for the second of two answers hears when it is late', () => {
+  let late = 0;
+  const clock = new Clock(), sender = new Sender(() => {}, () => { late += 1; }, 4000, clock);
   sender.put({a: 1});
   sender.put({a: 2});
-  sender.put({b: 5});
-  sender.put({a: 3});
-  assert.deepEqual(sent, [{a: 1}]);
-  assert.equal(sender.answered(), false);
-  assert.deepEqual(sent[1], {a: 3, b: 5});
-  assert.equal(sender.answered(), true);
+  sender.answered();
   clock.run();
-  assert.equal(sent.length, 2);
+  assert.equal(late, 1);
 });
 
 test('who gets no answer says so', () => {

@@ -124,9 +124,10 @@ class AnswerSheet:
             return self._set_aside("it was changed outside this form")
         for key, theirs in stored["answers"].items():
             ours = self.record(key)
-            known = [(t["at"], t["given"]) for t in ours["tries"]]
-            ours["tries"] += [t for t in theirs["tries"] if (t["at"], t["given"]) not in known]
-            ours["tries"].sort(key=lambda t: t["at"])
+            known = [(t["at"], t["given"]) for t in theirs["tries"]]
+            # What the file holds came first, also where two tries were given in the same millisecond.
+            fresh = [t for t in ours["tries"] if (t["at"], t["given"]) not in known]
+            ours["tries"] = sorted(theirs["tries"] + fresh, key=lambda t: t["at"])
             ours["hint"] = ours["hint"] or theirs["hint"]
             seen = [w for w in (ours["worked_after"], theirs["worked_after"]) if w is not None]
             ours["worked_after"] = min(seen, default=None)

@@ -42,33 +42,50 @@ export function nextPlace(value, {max}, step) {
   return {value: next, ends: next >= max};
 }
 
-// One message is on its way at a time; of what comes meanwhile the newest value of each control waits.
+// At most two messages are on their way at a time, so that the kernel never waits for the screen; of what comes
+// meanwhile the newest value of each control waits.
 export class Sender {
   constructor(send, late, patience = 4000, clock = globalThis) {
-    this.send = send;
+    this.deliver = send;
     this.late = late;
     this.patience = patience;
     this.clock = clock;
+    this.forget();
+  }
+  forget() {
     this.waiting = null;
-    this.busy = false;
+    this.away = []; // the values in each message that has no answer yet
+    this.clock.clearTimeout(this.timer);
   }
   put(values) {
     this.waiting = {...this.waiting, ...values};
-    if (!this.busy) this.next();
+    this.next();
+  }
+  send(message, values = {}, patience = this.patience) {
+    this.away.push(values);
+    this.wait(patience);
+    this.deliver(message);
   }
   next() {
+    if (!this.waiting || this.away.length > 1) return;
     const values = this.waiting;
     this.waiting = null;
-    this.busy = true;
-    this.timer = this.clock.setTimeout(() => this.late(), this.patience);
-    this.send(values);
+    this.send({set: values}, values);
   }
-  // An answer came. Returns whether nothing waits behind it.
-  answered() {
+  wait(patience) {
     this.clock.clearTimeout(this.timer);
-    this.busy = false;
-    if (this.waiting) this.next();
-    return !this.busy;
+    this.timer = this.clock.setTimeout(() => this.late(), patience);
+  }
+  // An answer came.
+  answered() {
+    this.away.shift();
+    this.clock.clearTimeout(this.timer);
+    if (this.away.length) this.wait(this.patience);
+    this.next();
+  }
+  // The newest values that no answer has taken in.
+  get ahead() {
+    return Object.assign({}, ...this.away, this.waiting);
   }
 }
 

@@ -20,10 +20,7 @@ class StageView {
     this.views = {};
     this.values = {};
     this.playing = null;
-    this.sender = new Sender(
-      (values) => model.send({set: values}),
-      () => this.notRunning(),
-    );
+    this.sender = new Sender((message) => model.send(message), () => this.notRunning());
     this.build();
     this.takePage(model.get('page'));
     this.takeNow(model.get('now'));
@@ -35,9 +32,9 @@ class StageView {
 
   // Ask for the whole picture; where a page opens before its kernel listens, the first asking is lost.
   ask(times) {
-    this.sender.busy = true;
-    this.sender.timer = setTimeout(() => (times > 1 ? this.ask(times - 1) : this.notRunning()), 2500);
-    this.model.send({all: true});
+    this.sender.forget();
+    this.sender.late = () => (times > 1 ? this.ask(times - 1) : this.notRunning());
+    this.sender.send({all: true}, {}, 2500);
   }
 
   build() {
@@ -148,7 +145,7 @@ class StageView {
     const choose = element('option', {value: ''}, 'choose one …');
     this.preset = element('select', {id}, choose, ...presets.map((name, i) => element('option', {value: i}, name)));
     this.preset.addEventListener('change', () => {
-      if (this.preset.value !== '') this.send({preset: Number(this.preset.value)});
+      if (this.preset.value !== '') this.sender.send({preset: Number(this.preset.value)});
     });
     return element('div', {className: 'wa-row'}, element('label', {htmlFor: id}, 'ready-made'), this.preset);
   }
@@ -253,7 +250,7 @@ class StageView {
     const calm = matchMedia('(prefers-reduced-motion: reduce)').matches;
     const times = calm ? Math.max(1, Math.round(1000 / spec.interval)) : 1;
     this.playing = setInterval(() => {
-      if (this.sender.busy) return;
+      if (this.sender.away.length) return;
       const next = nextPlace(this.values[moves], this.views[moves].spec, spec.step * times);
       this.put(moves, next.value);
       if (next.ends) this.setPlaying(false);
@@ -267,13 +264,6 @@ class StageView {
     this.views[name].show(value);
     if (this.preset) this.preset.value = '';
     this.sender.put({[name]: value});
-  }
-
-  send(message) {
-    this.sender.busy = true;
-    clearTimeout(this.sender.timer);
-    this.sender.timer = setTimeout(() => this.notRunning(), this.sender.patience);
-    this.model.send(message);
   }
 
   take(message, buffers) {
@@ -290,18 +280,18 @@ class StageView {
     this.gone.hidden = true;
     this.root.classList.remove('wa-lost');
     this.root.dataset.frames = Number(this.root.dataset.frames ?? 0) + 1;
-    const still = this.sender.answered();
+    this.sender.late = () => this.notRunning();
+    this.sender.answered();
     this.takeWords(message);
-    // A control that was moved on meanwhile keeps the hand's value.
-    this.takeValues(message.values, still ? {} : this.sender.waiting ?? {});
+    this.takeValues(message.values);
     clearTimeout(this.resting);
     this.resting = setTimeout(() => this.rest(), REST_MS);
   }
 
-  takeValues(values, newer) {
+  takeValues(values) {
+    const {ahead} = this.sender;
     for (const [name, value] of Object.entries(values)) {
-      if (name in newer || !this.views[name]) continue;
-      if (this.sender.busy && document.activeElement === this.views[name].input) continue;
+      if (name in ahead || !this.views[name]) continue; // moved on meanwhile, it keeps the hand's value
       this.values[name] = value;
       this.views[name].show(value);
     }
@@ -406,7 +396,7 @@ class StageView {
     const wanted = plan.width * Math.min(devicePixelRatio || 1, 2) > 1.3 * scaled[0] ? 1.6 : 1;
     if (this.root.dataset.frames && wanted !== (this.drawnAt ?? 1)) {
       this.drawnAt = wanted;
-      this.send({scale: wanted});
+      this.sender.send({scale: wanted});
     }
     this.inLayOut = false;
   }
@@ -441,7 +431,7 @@ class StageView {
     document.removeEventListener('fullscreenchange', this.onFull);
     this.watch?.disconnect();
     clearInterval(this.playing);
-    clearTimeout(this.sender.timer);
+    this.sender.forget();
     clearTimeout(this.resting);
   }
 }
