@@ -66,12 +66,9 @@ def shift(v, g):
     moved = v.number("moved", 4 * fine.weight_step, 12 * fine.weight_step, fine.weight_step)
     size, way = abs(float(cg_after_shift(weight, 0.0, moved, start.arm, end.arm))), abs(end.arm - start.arm)
     tolerance, d = max(fine.shift, 0.03 * size), fine.decimals
+    how_far = "What counts is how far the weight moves: from one arm to the other."
     rows = [
-        (
-            moved * abs(end.arm) / weight,
-            "arm for distance moved",
-            "What counts is how far the weight moves: from one arm to the other.",
-        ),
+        (moved * abs(end.arm) / weight, "arm for distance moved", how_far),
         (moved * way, "forgot the aircraft's weight", "Divide by the total weight."),
     ]
     return number(

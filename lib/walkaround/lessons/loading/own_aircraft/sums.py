@@ -64,14 +64,11 @@ def take_off_weight(g):
     aboard, fuel = sum(g.stations.values()), g.volume * density
     # What the numbers of the worked answer give as they are printed.
     shown = round(empty, 1) + aboard + round(fuel, 1)
+    volume_added = "You added a volume to weights. Turn the fuel into a weight first."
     rows = [
         (weight - empty, "forgot the empty aircraft", "That is the load alone: the empty aircraft weighs too."),
         (empty + aboard, "forgot the fuel", "That is the weight without fuel."),
-        (
-            empty + aboard + g.volume,
-            "volume taken as weight",
-            "You added a volume to weights. Turn the fuel into a weight first.",
-        ),
+        (empty + aboard + g.volume, "volume taken as weight", volume_added),
         (weight - g.trip * density, "landing for take-off", "That is the weight at landing."),
     ]
     return number(
@@ -95,14 +92,11 @@ def take_off_cg(g):
     weight, moment, cg, d = float(off.weight), float(off.moment), float(off.cg), g.fine.decimals
     empty, empty_moment = basic_weight_and_moment(a)
     arms = [empty_moment / empty, *(s.arm for s in a.stations), *(t.arm for t in a.fuel.tanks)]
+    has_moment = "The empty aircraft has a moment too."
     rows = [
         (moment, "moment for CG", "That is the total moment. Divide it by the total weight to get the CG."),
         ((moment - empty_moment) / (weight - empty), "forgot the empty aircraft", "You left out the empty aircraft."),
-        (
-            (moment - empty_moment) / weight,
-            "forgot the empty aircraft's moment",
-            "The empty aircraft has a moment too.",
-        ),
+        ((moment - empty_moment) / weight, "forgot the empty aircraft's moment", has_moment),
         (sum(arms) / len(arms), "average of the arms", "You averaged the arms: weigh each arm with its weight."),
     ]
     return number(

@@ -13,6 +13,9 @@ def landing_moment(v):
     burnt = gallons * LB_PER_GAL
     burnt_moment, left = burnt * TANK_ARM, weight - burnt
     answer = moment - burnt_moment
+    fuel_added = "You added the fuel's moment: it has been burnt."
+    gallons_used = "You used gallons as if they were pounds. Turn the fuel into pounds first."
+    weight_taken_off = "You took the fuel's weight off the moment. Its moment is weight times arm."
     return number(
         "landing moment",
         "The moment left at landing",
@@ -30,21 +33,9 @@ def landing_moment(v):
             f"so the CG at landing is {answer:,.0f} ÷ {left:,.0f} = {answer / left:.1f} in",
         ),
         wrong=[
-            (
-                moment + burnt_moment,
-                "fuel added instead of taken off",
-                "You added the fuel's moment: it has been burnt.",
-            ),
-            (
-                moment - gallons * TANK_ARM,
-                "gallons taken as pounds",
-                "You used gallons as if they were pounds. Turn the fuel into pounds first.",
-            ),
-            (
-                moment - burnt,
-                "weight for moment",
-                "You took the fuel's weight off the moment. Its moment is weight times arm.",
-            ),
+            (moment + burnt_moment, "fuel added instead of taken off", fuel_added),
+            (moment - gallons * TANK_ARM, "gallons taken as pounds", gallons_used),
+            (moment - burnt, "weight for moment", weight_taken_off),
             (answer / left, "CG for moment", "That is the CG at landing; the moment is asked for."),
             (burnt_moment, "only the part burnt", "That is the moment of the fuel burnt: take it off the total."),
         ],
@@ -56,6 +47,9 @@ def scales(v):
     nose, main = v.number("nose scale", 300, 380, 5), v.number("main scales", 590, 640, 5)
     nose_arm, main_arm = 38.0, 117.0
     total, moment, cg = (float(x) for x in weighed([nose, main, main], [nose_arm, main_arm, main_arm]))
+    one_wheel = "You counted one main wheel. Two stand on scales."
+    averaged = "You averaged the arms. Weigh each arm with the reading on its scale."
+    from_the_wheels = "That is the distance ahead of the main wheels, not from the datum."
     return number(
         "scales",
         "From three scales to the empty CG",
@@ -72,22 +66,10 @@ def scales(v):
             f"CG = {moment:,.0f} ÷ {total:,.0f} = {cg:.1f} in",
         ),
         wrong=[
-            (
-                (nose * nose_arm + main * main_arm) / (nose + main),
-                "one main wheel left out",
-                "You counted one main wheel. Two stand on scales.",
-            ),
+            ((nose * nose_arm + main * main_arm) / (nose + main), "one main wheel left out", one_wheel),
             (moment, "moment for CG", "That is the moment. Divide it by the weight."),
-            (
-                (nose_arm + 2 * main_arm) / 3,
-                "average of the arms",
-                "You averaged the arms. Weigh each arm with the reading on its scale.",
-            ),
-            (
-                main_arm - cg,
-                "measured from the main wheels",
-                "That is the distance ahead of the main wheels, not from the datum.",
-            ),
+            ((nose_arm + 2 * main_arm) / 3, "average of the arms", averaged),
+            (main_arm - cg, "measured from the main wheels", from_the_wheels),
         ],
     )
 
@@ -98,6 +80,11 @@ def shift(v):
     aft, hold, seat = 112.0, ARMS["hold A"], ARMS["rear seats"]
     cg, way = aft + beyond, hold - seat
     answer = float(weight_to_shift(weight, cg, aft, hold, seat))
+    divided_by_arm = (
+        "You divided by the arm of hold A. What counts is how far the weight moves: from one arm to the other."
+    )
+    left_behind = "That is roughly what to leave behind. Moving a weight changes its arm, not the total."
+    needs_weight = "The heavier the aircraft, the more it takes: the total weight has to come in."
     return number(
         "shift",
         "Weight to shift",
@@ -115,20 +102,8 @@ def shift(v):
         ),
         wrong=[
             (-answer, "wrong sign of a shift", "The amount is right, its sign is not: this much moves forward."),
-            (
-                weight * beyond / hold,
-                "arm for distance moved",
-                "You divided by the arm of hold A. What counts is how far the weight moves: from one arm to the other.",
-            ),
-            (
-                weight * beyond / (hold - cg),
-                "taken off instead of moved",
-                "That is roughly what to leave behind. Moving a weight changes its arm, not the total.",
-            ),
-            (
-                beyond * way,
-                "forgot the aircraft's weight",
-                "The heavier the aircraft, the more it takes: the total weight has to come in.",
-            ),
+            (weight * beyond / hold, "arm for distance moved", divided_by_arm),
+            (weight * beyond / (hold - cg), "taken off instead of moved", left_behind),
+            (beyond * way, "forgot the aircraft's weight", needs_weight),
         ],
     )

@@ -16,6 +16,7 @@ STEPS = (
 
 def steps(v):
     """Ask for the steps of the computation in order."""
+    sums_first = "You add up before you multiply: the moments have to be there before their sum."
     return order(
         "steps",
         "The steps in order",
@@ -24,13 +25,7 @@ def steps(v):
         shown=v.shuffled("steps", STEPS),
         points=2,
         hint="You can't add moments before you have them, and you can't compare what you have not worked out.",
-        wrong=[
-            (
-                ("read", "pounds", "sums", "moments", "divide", "compare"),
-                "summed before multiplying",
-                "You add up before you multiply: the moments have to be there before their sum.",
-            )
-        ],
+        wrong=[(("read", "pounds", "sums", "moments", "divide", "compare"), "summed before multiplying", sums_first)],
     )
 
 
@@ -57,6 +52,7 @@ def moves(v):
         "fuel burnt": cg_after_change(weight, cg, -60, TANK_ARM),
     }
     forward = {key for key in changes if after[key] < cg}
+    turned_round = "Those are the ones that move it aft: you have every direction turned round."
     return choices(
         "moves",
         "What moves the CG forward",
@@ -67,11 +63,5 @@ def moves(v):
         points=3,
         hint="Adding ahead of the CG moves it forward. Taking away from behind the CG moves it forward too.",
         worked=[f"{changes[k]}: CG {cg:.2f} in, {'forward' if k in forward else 'aft'}" for k, cg in after.items()],
-        wrong=[
-            (
-                changes.keys() - forward,
-                "every direction turned round",
-                "Those are the ones that move it aft: you have every direction turned round.",
-            )
-        ],
+        wrong=[(changes.keys() - forward, "every direction turned round", turned_round)],
     )

@@ -39,6 +39,7 @@ def go(v, g):
     texts = {key: text for key, (text, *_) in CASES.items()}
     aboard = ", ".join(f"{w:.0f} lb {'in' if n.startswith('hold') else 'on the'} {n}" for n, w in loads.items())
     loads_sum = " + ".join(f"{w:.0f}" for w in loads.values())
+    behind = "Behind the aft limit means a larger arm than the limit. Compare the CG with the aft limit."
     slips = [
         ("heavy", "weight limit misjudged", "Add up the weights once more and compare them with the top of the table."),
         (
@@ -47,11 +48,7 @@ def go(v, g):
             "Ahead of the forward limit means a smaller arm than the limit. "
             "Compare the CG with the forward limit at this weight.",
         ),
-        (
-            "aft",
-            "forward and aft mixed up" if found == "forward" else "aft limit misjudged",
-            "Behind the aft limit means a larger arm than the limit. Compare the CG with the aft limit.",
-        ),
+        ("aft", "forward and aft mixed up" if found == "forward" else "aft limit misjudged", behind),
         ("go", "unsafe load accepted", "One of the limits is passed: work out weight and CG, and compare both."),
     ]
     return choice(
@@ -111,6 +108,8 @@ def rearrange(v, g):
     aft = float(LIMITS[2300][1])
     good = [key for key, both in cgs.items() if max(both) <= aft]
     clear = min(abs(x - aft) for both in cgs.values() for x in both) > 0.1
+    short_way = "It helps, but the bags move a short way only: the CG stays behind the aft limit."
+    tanks_ahead = "The tanks are ahead of the CG: less fuel moves the CG further aft."
     return choice(
         "rearrange",
         "A load that must be rearranged",
@@ -126,15 +125,7 @@ def rearrange(v, g):
         worked=[f"{plans[k]}: CG {off:.1f} in at take-off, {on:.1f} in at landing" for k, (off, on) in cgs.items()],
         wrong=[
             ("as it is", "unsafe load accepted", "The CG is behind the aft limit, and no reserve covers that."),
-            (
-                "bags",
-                "shift too small",
-                "It helps, but the bags move a short way only: the CG stays behind the aft limit.",
-            ),
-            (
-                "fuel",
-                "fuel ahead of the CG taken off",
-                "The tanks are ahead of the CG: less fuel moves the CG further aft.",
-            ),
+            ("bags", "shift too small", short_way),
+            ("fuel", "fuel ahead of the CG taken off", tanks_ahead),
         ],
     )

@@ -12,18 +12,12 @@ def true_airspeed(g):
     ratio_line, ratio = by_hand.density_ratio(g.cruise_ft)
     root = round(ratio**0.5, 3)
     kt = round(g.cruise_kt / root)
+    needle_shows = "That is what the needle shows. In thinner air the aircraft is faster."
+    root_counts = "You divided by the density ratio. It is its square root that counts."
     wrong = [
-        (
-            g.cruise_kt,
-            "indicated taken for true",
-            "That is what the needle shows. In thinner air the aircraft is faster.",
-        ),
+        (g.cruise_kt, "indicated taken for true", needle_shows),
         (g.cruise_kt * root, "turned round", "You multiplied by the root: in thinner air the true airspeed is higher."),
-        (
-            g.cruise_kt / ratio,
-            "forgot the square root",
-            "You divided by the density ratio. It is its square root that counts.",
-        ),
+        (g.cruise_kt / ratio, "forgot the square root", root_counts),
     ]
     return number(
         "true airspeed",
@@ -52,19 +46,13 @@ def impact_pressure(g):
     answer, at_sea_level = airspeed.impact_pressure_hpa([cas_kt, g.true_kt]).tolist()
     density, at_field = (by_hand.density_kg_m3(h) for h in (g.high_ft, g.field_ft))
     line, pa = by_hand.impact_pressure(g.true_kt, density)
+    at_the_field = "You used the density at the field. The inlet meets the air of where it is now."
+    in_knots = "You put knots into the formula; it wants metres a second."
     wrong = [
         (at_sea_level, "forgot the density", "You used sea level's density; the air up here is thinner."),
-        (
-            answer * at_field / density,
-            "dynamic pressure at the wrong altitude",
-            "You used the density at the field. The inlet meets the air of where it is now.",
-        ),
+        (answer * at_field / density, "dynamic pressure at the wrong altitude", at_the_field),
         (2 * pa / 100, "forgot the half", "You left out the half in ½ × density × speed²."),
-        (
-            0.5 * density * g.true_kt**2 / 100,
-            "knots taken for m/s",
-            "You put knots into the formula; it wants metres a second.",
-        ),
+        (0.5 * density * g.true_kt**2 / 100, "knots taken for m/s", in_knots),
         (pa, "Pa for hPa", "That is in pascals; 100 of them make one hectopascal."),
     ]
     return number(
@@ -92,17 +80,11 @@ def cabin(g):
     under, over = by_hand.pressure_hpa(below), by_hand.pressure_hpa(above)
     fall = round(under - over, 1)
     per_hpa = round((above - below) / fall, 1)
+    too_high = "The amount is right. An altimeter takes lower pressure for more height, so it reads too high."
+    for_inhg = "That is the rule for hundredths of an inch of mercury: 10 ft each. Use hPa."
     wrong = [
-        (
-            -answer,
-            "sign of the static error",
-            "The amount is right. An altimeter takes lower pressure for more height, so it reads too high.",
-        ),
-        (
-            10 * g.cabin_hpa,
-            "hPa taken for hundredths of an inch",
-            "That is the rule for hundredths of an inch of mercury: 10 ft each. Use hPa.",
-        ),
+        (-answer, "sign of the static error", too_high),
+        (10 * g.cabin_hpa, "hPa taken for hundredths of an inch", for_inhg),
         (0.0, "cabin taken for outside", "The cabin has a pressure of its own, a little below the outside."),
     ]
     return number(

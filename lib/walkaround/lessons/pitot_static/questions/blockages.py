@@ -84,27 +84,15 @@ def which(v):
         ),
     ]
     static_closed = blocked in (STATIC, ALL_THREE)
+    at_zero = "With only the inlet blocked the needle would be at zero, whatever the altitude, and the altimeter right."
+    rises_in_climb = "With inlet and drain blocked the needle rises in a climb, and the altimeter is right."
+    falls_in_climb = "With only the static port blocked the altimeter stands still and the airspeed falls in a climb."
+    all_stand = "With all three blocked all three instruments stand still."
     wrong = [
-        (
-            INLET,
-            "drain overlooked" if blocked == BOTH else "pitot blamed for static",
-            "With only the inlet blocked the needle would be at zero, whatever the altitude, and the altimeter right.",
-        ),
-        (
-            BOTH,
-            "drain overlooked" if blocked == INLET else "pitot blamed for static",
-            "With inlet and drain blocked the needle rises in a climb, and the altimeter is right.",
-        ),
-        (
-            STATIC,
-            "one line seen of two" if blocked == ALL_THREE else "static blamed for pitot",
-            "With only the static port blocked the altimeter stands still and the airspeed falls in a climb.",
-        ),
-        (
-            ALL_THREE,
-            "one line seen of two" if blocked == STATIC else "static blamed for pitot",
-            "With all three blocked all three instruments stand still.",
-        ),
+        (INLET, "drain overlooked" if blocked == BOTH else "pitot blamed for static", at_zero),
+        (BOTH, "drain overlooked" if blocked == INLET else "pitot blamed for static", rises_in_climb),
+        (STATIC, "one line seen of two" if blocked == ALL_THREE else "static blamed for pitot", falls_in_climb),
+        (ALL_THREE, "one line seen of two" if blocked == STATIC else "static blamed for pitot", all_stand),
     ]
     return choice(
         "which",
@@ -154,13 +142,8 @@ def statements(v):
         ),
     )
     right = {key for key, is_so, _ in rows if is_so}
-    wrong = [
-        (
-            right ^ {"more", "less"},
-            "sign of the static error",
-            "Everything but the sign of the airspeed's error is right; that is the other way round.",
-        )
-    ]
+    only_the_sign = "Everything but the sign of the airspeed's error is right; that is the other way round."
+    wrong = [(right ^ {"more", "less"}, "sign of the static error", only_the_sign)]
     return choices(
         "statements",
         "What is true now",

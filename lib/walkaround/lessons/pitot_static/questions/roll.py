@@ -23,22 +23,13 @@ def questions(v, g):
 
 def _alive(g, answer):
     share = g.first_mark_kt / g.lift_off_kt
+    in_proportion = "You took distance in proportion to speed. It goes with the square of the speed."
+    took_the_root = "You took the square root; it is the square of the speeds' ratio."
+    lifts_off = "That is where the aircraft lifts off. A dead needle has to be noticed long before that."
     wrong = [
-        (
-            share * g.roll_ft,
-            "distance taken to grow with speed",
-            "You took distance in proportion to speed. It goes with the square of the speed.",
-        ),
-        (
-            share**0.5 * g.roll_ft,
-            "square root for the square",
-            "You took the square root; it is the square of the speeds' ratio.",
-        ),
-        (
-            g.roll_ft,
-            "lift-off for the first mark",
-            "That is where the aircraft lifts off. A dead needle has to be noticed long before that.",
-        ),
+        (share * g.roll_ft, "distance taken to grow with speed", in_proportion),
+        (share**0.5 * g.roll_ft, "square root for the square", took_the_root),
+        (g.roll_ft, "lift-off for the first mark", lifts_off),
     ]
     return number(
         "alive",
@@ -59,13 +50,10 @@ def _alive(g, answer):
 def _thin_air(g):
     answer = float(takeoff.takeoff_roll(g.roll_ft, g.lift_off_kt, g.hot_field_ft).ground_roll_ft)
     ratio_line, ratio = by_hand.density_ratio(g.hot_field_ft)
+    divide_twice = "You divided once. Higher true airspeed and weaker pull both count: divide twice."
     wrong = [
         (g.roll_ft, "forgot the density", "That is the roll at sea level. Thinner air makes it longer."),
-        (
-            g.roll_ft / ratio,
-            "density counted once",
-            "You divided once. Higher true airspeed and weaker pull both count: divide twice.",
-        ),
+        (g.roll_ft / ratio, "density counted once", divide_twice),
         (g.roll_ft * ratio**2, "turned round", "You made the roll shorter. In thinner air it is longer."),
     ]
     return number(
@@ -142,13 +130,10 @@ def _decide(v, g, roll, call_ft):
         ("reject", "Reject: the needle is overdue, and the runway is long enough to stop"),
         ("late", "Too late to stop on the runway: go on by attitude and power, as the aircraft's handbook says"),
     )
+    compare = "Compare where you are with where the needle is due, and what it takes to stop with what is left."
     wrong = (
         ("go on", "dead needle accepted", "The needle is overdue by here: work out where the first mark falls."),
-        (
-            "reject",
-            "rejected before the needle was due" if case == "go on" else "runway misjudged",
-            "Compare where you are with where the needle is due, and what it takes to stop with what is left.",
-        ),
+        ("reject", "rejected before the needle was due" if case == "go on" else "runway misjudged", compare),
         ("late", "runway misjudged", "What it takes to stop from here still fits on the runway."),
     )
     return choice(

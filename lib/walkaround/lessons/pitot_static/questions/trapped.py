@@ -19,33 +19,19 @@ def trapped_speed(g):
     impact_line, pa = by_hand.impact_pressure(g.iced_kt)
     trapped, before, after = round(pa / 100, 1), by_hand.pressure_hpa(g.iced_ft), by_hand.pressure_hpa(now_ft)
     speed_line, kt = by_hand.shown_speed(trapped + before - after)
+    really_flown = "That is the speed really flown. The needle can't know it: its line is closed."
+    goes_on_changing = "It would stay there only at the altitude of the blockage: the static line goes on changing."
+    only_the_change = "You counted only the change of static pressure; the impact pressure is trapped too."
+    pressure_of_now = "You used the impact pressure of the speed now. The line keeps that of then."
+    subtracted = (
+        "You subtracted the change. In the climb the outside falls below the trapped pressure, and the needle rises."
+    )
     wrong = [
-        (
-            g.later_kt,
-            "true for indicated",
-            "That is the speed really flown. The needle can't know it: its line is closed.",
-        ),
-        (
-            g.iced_kt,
-            "needle taken for frozen",
-            "It would stay there only at the altitude of the blockage: the static line goes on changing.",
-        ),
-        (
-            fall_only,
-            "trapped impact pressure left out",
-            "You counted only the change of static pressure; the impact pressure is trapped too.",
-        ),
-        (
-            with_now,
-            "impact pressure of now",
-            "You used the impact pressure of the speed now. The line keeps that of then.",
-        ),
-        (
-            0.0,
-            "sign of the static error",
-            "You subtracted the change. In the climb the outside falls below the trapped pressure, "
-            "and the needle rises.",
-        ),
+        (g.later_kt, "true for indicated", really_flown),
+        (g.iced_kt, "needle taken for frozen", goes_on_changing),
+        (fall_only, "trapped impact pressure left out", only_the_change),
+        (with_now, "impact pressure of now", pressure_of_now),
+        (0.0, "sign of the static error", subtracted),
     ]
     return number(
         "trapped speed",
@@ -82,24 +68,18 @@ def static_speed(g):
     impact_line, pa = by_hand.impact_pressure(g.below_true_kt, by_hand.density_kg_m3(now_ft))
     impact, here, held = round(pa / 100, 1), by_hand.pressure_hpa(now_ft), by_hand.pressure_hpa(g.port_ft)
     speed_line, kt = by_hand.shown_speed(impact + here - held)
+    clear_port = "With a clear port it would show that. The line keeps the lower pressure of higher up."
+    thinner = "You used sea level's density for the impact pressure; the air here is thinner."
     wrong = [
         (g.below_true_kt, "true for indicated", "That is the true airspeed; the indicator measures pressures."),
-        (
-            cas_kt,
-            "static port taken for clear",
-            "With a clear port it would show that. The line keeps the lower pressure of higher up.",
-        ),
+        (cas_kt, "static port taken for clear", clear_port),
         (
             wrong_sign,
             "sign of the static error",
             "You subtracted the difference. Lower down, the trapped static pressure is too low, "
             "so the needle shows too much.",
         ),
-        (
-            forgot,
-            "forgot the density",
-            "You used sea level's density for the impact pressure; the air here is thinner.",
-        ),
+        (forgot, "forgot the density", thinner),
     ]
     return number(
         "static speed",
@@ -140,12 +120,9 @@ def order_of_readings(v, g):
     steps = [option for _, option in rising]
     answer = [key for key, _ in steps]
     by_speed = [key for _, key in sorted(zip(speeds, keys, strict=True))]
+    by_speed_flown = "You put them in the order of the speeds really flown: the closed line knows nothing of them."
     wrong = [
-        (
-            by_speed,
-            "true for indicated",
-            "You put them in the order of the speeds really flown: the closed line knows nothing of them.",
-        ),
+        (by_speed, "true for indicated", by_speed_flown),
         (
             answer[::-1],
             "sign of the static error",
