@@ -99,8 +99,41 @@ def test_a_small_wrong_turn_does_not_take_in_every_small_number():
     # Nearer than 2 % and 0.05, though the tolerance is wider.
     assert mark(q, "-306").slip == "sign"
     assert mark(q, "-306.1").slip is None
-    # And never farther than the tolerance.
-    assert mark(asks_for(50.0, 0.2, wrong=[(500.0, "ten times", "x")]), "500.3").slip is None
+    # And never farther than the tolerance, where it is no larger than the answer.
+    assert mark(asks_for(50.0, 0.2, wrong=[(45.0, "less", "x")]), "45.3").slip is None
+
+
+def test_a_slip_in_another_unit_is_told_as_far_off_as_a_right_answer_may_be_in_that_unit():
+    q = asks_for(13.42, 0.4, "hPa", wrong=[(1342.0, "Pa for hPa", "A hundred of them.")])
+    # 0.4 of 13.42 hPa are 40 Pa, and 2 % of 1,342 Pa and a little are the most.
+    assert [mark(q, text).slip for text in ("1368", "1315.2")] == ["Pa for hPa"] * 2
+    assert [mark(q, text).slip for text in ("1369", "1315")] == [None] * 2
+    energy = asks_for(1.71, 0.01, "kWh", wrong=[(-1710.0, "Wh for kWh", "x")])  # whatever its sign
+    assert [mark(energy, text).slip for text in ("-1719.9", "-1720.1")] == ["Wh for kWh", None]
+    # Where the answer is nothing, sizes can't be compared.
+    still = asks_for(0.0, 0.5, "kt", wrong=[(40.0, "wind", "x")])
+    assert [mark(still, text).slip for text in ("40.8", "41")] == ["wind", None]
+    # A factor on the tolerances of a course counts here too.
+    assert judge(energy, "-1729", Rules(tolerance_factor=2))[1].slip == "Wh for kWh"
+
+
+def test_of_two_slips_the_nearest_is_told():
+    rows = [(60.0, "first", "x"), (61.0, "second", "x")]
+    for wrong in (rows, rows[::-1]):
+        q = asks_for(50.0, 1.0, wrong=wrong)
+        assert [mark(q, text).slip for text in ("59.9", "60.4", "60.6", "61.2")] == ["first"] * 2 + ["second"] * 2
+    # Equally near, the one that stands first.
+    assert mark(asks_for(50.0, 1.0, wrong=rows), "60.5").slip == "first"
+
+
+def test_a_wide_slip_leaves_what_is_asked_back_as_it_was():
+    # 1,290 is within 2 % of the slip at 1,265, but 0.5 kg off is what makes a number with two readings a slip.
+    q = asks_for(12.0, 0.5, "kg", wrong=[(1265.0, "g for kg", "x")])
+    assert mark(q, "1,290").right is None
+    assert (mark(q, "1290").right, mark(q, "1290").slip) == (False, "g for kg")
+    assert (mark(q, "1,265").right, mark(q, "1,265").slip) == (False, "g for kg")
+    # 1.240 as it stands is near the answer, and 1,240 not near enough to the slip to be what was meant.
+    assert mark(asks_for(2.0, wrong=[(1255.0, "s", "x")]), "1.240").right is False
 
 
 @pytest.mark.parametrize(

@@ -103,10 +103,9 @@ def judge(question: Question, given: object, rules: Rules = AT_HOME) -> tuple[bo
     allowed = question.tolerance * rules.tolerance_factor
     if _same(answer, question.answer, allowed):
         return True, None, answer
-    turn = _slip(question, answer, allowed)
     if isinstance(answer, float) and isinstance(given, str):
-        _ask_back(question, given, answer, turn, allowed)
-    return False, turn, answer
+        _ask_back(question, given, answer, allowed)
+    return False, _slip(question, answer, allowed), answer
 
 
 def _read(question: Question, given: object) -> Answer:
@@ -156,23 +155,32 @@ def _same(answer: Answer, wanted: Answer, allowed: float) -> bool:
     return answer == wanted
 
 
-def _slip(question: Question, answer: Answer, allowed: float) -> WrongTurn | None:
-    """The wrong turn that an answer is; a small one must not take in every small number that is typed."""
+def _slip(question: Question, answer: Answer, allowed: float, scaled: bool = True) -> WrongTurn | None:
+    """The wrong turn that an answer is, of several the nearest; for numbers `allowed` is what a right one may be off.
+
+    A small wrong turn must not take in every small number that is typed. A large one, if `scaled`, takes in what is as
+    far off for its size as a right answer may be: 0.4 of 13 hPa are 40 of 1,300 Pa.
+    """
+    if not isinstance(answer, float):
+        return next((turn for turn in question.wrong_turns if turn.answer == answer), None)
+    right, found = abs(as_number(question.answer)), []
     for turn in question.wrong_turns:
-        near = min(allowed, 0.02 * abs(as_number(turn.answer)) + 0.05) if isinstance(answer, float) else 0.0
-        if _same(answer, turn.answer, near):
-            return turn
-    return None
+        wrong = as_number(turn.answer)
+        size = max(1.0, abs(wrong) / (right or 1.0)) if scaled else 1.0
+        if _same(answer, wrong, min(allowed * size, 0.02 * abs(wrong) + 0.05)):
+            found.append((abs(answer - wrong), turn))
+    return min(found, key=lambda each: each[0])[1] if found else None
 
 
-def _ask_back(question: Question, given: str, value: float, turn: WrongTurn | None, allowed: float) -> None:
+def _ask_back(question: Question, given: str, value: float, allowed: float) -> None:
     """Raise ValueError for a number such as 1,655 that is wrong as it was read and may well mean another one."""
     ways = typed.two_readings(given)
     if ways is None:
         return
     other = next(number for number in map(typed.number, ways) if number != value)
+    is_slip, would_be_slip = (_slip(question, number, allowed, scaled=False) for number in (value, other))
     far = _apart(value, as_number(question.answer)) > 1 - SLACK
-    if _same(other, question.answer, allowed) or (turn is None and (far or _slip(question, other, allowed))):
+    if _same(other, question.answer, allowed) or (is_slip is None and (far or would_be_slip)):
         raise ValueError(_two_ways(given, ways))
 
 
