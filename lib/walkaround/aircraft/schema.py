@@ -10,8 +10,10 @@ from pydantic import Field, ValidationInfo, field_validator, model_validator
 
 from walkaround import checks
 from walkaround.aircraft.engine import EngineSection
+from walkaround.aircraft.fuel_system import FuelSystem, fuel_system_problems
 from walkaround.aircraft.section import Finite, Name, NotNegative, Positive, Section, by_name
 from walkaround.aircraft.speeds import Speeds, TakeOff, speed_problems
+from walkaround.aircraft.starting import Starting
 from walkaround.physics.loading.envelope import Envelope, corner_problems
 
 
@@ -155,6 +157,8 @@ class Aircraft(Section):
     speeds: Speeds | None = None
     take_off: TakeOff | None = None
     engine: EngineSection | None = None
+    starting: Starting | None = None
+    fuel_system: FuelSystem | None = None
 
     def station(self, name):
         """Return the station of that name, or raise ValueError listing the names there are."""
@@ -205,4 +209,4 @@ def cross_problems(parts):
         if not low <= density <= high:
             unit = f"{parts['units'].weight} per {parts['units'].volume}"
             problems.append(("fuel.density", density, f"{low:g} to {high:g} {unit}"))
-    return problems + speed_problems(parts)
+    return problems + speed_problems(parts) + fuel_system_problems(parts)
