@@ -55,18 +55,3 @@ def standard_errors(jacobian):
     scale = np.linalg.norm(jacobian, axis=0)
     inverse = np.linalg.pinv(jacobian / np.where(scale > 0, scale, 1.0), rcond=1e-12)
     return np.where(scale > 0, np.sqrt((inverse**2).sum(axis=1)) / np.where(scale > 0, scale, 1.0), np.inf)
-
-
-def student_t_95(freedom):
-    """Two-sided 95 % point of Student's t (Abramowitz and Stegun, 26.7.5, good to 0.01 from 5 degrees of freedom on).
-
-    >>> round(float(student_t_95(10)), 2)
-    2.23
-    """
-    z, n = 1.959963985, freedom
-    return (
-        z
-        + (z**3 + z) / (4 * n)
-        + (5 * z**5 + 16 * z**3 + 3 * z) / (96 * n**2)
-        + (3 * z**7 + 19 * z**5 + 17 * z**3 - 15 * z) / (384 * n**3)
-    )

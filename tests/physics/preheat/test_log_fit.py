@@ -6,8 +6,6 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from scipy.stats import t as students_t
-from walkaround.numerics.least_squares import student_t_95
 from walkaround.physics.preheat.air_heater import AirHeater
 from walkaround.physics.preheat.engine import Engine, Part, warming
 from walkaround.physics.preheat.log import Log, log_from_text
@@ -254,8 +252,3 @@ def test_from_a_file_to_words():
     assert words[0].startswith("loss to the outside: ")
     assert "with 95 % confidence between" in words[1]
     assert words[-1].startswith("readings and model are 0.")
-
-
-@pytest.mark.parametrize("freedom", [5, 10, 30, 200])
-def test_students_t(freedom):
-    assert student_t_95(freedom) == pytest.approx(students_t.ppf(0.975, freedom), abs=0.01)

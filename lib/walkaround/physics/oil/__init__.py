@@ -1,5 +1,6 @@
-"""Engine oil: how much there is, how much a flight needs, and how thick it is in the cold."""
+"""Engine oil: how much there is, how much is burnt, how much a flight needs, and how thick it is in the cold."""
 
+from walkaround.physics.oil.consumption import Change, Trend, change_of_rate, trend
 from walkaround.physics.oil.quantity import (
     DENSITY_KG_PER_L,
     LB_PER_US_GALLON,
@@ -8,20 +9,31 @@ from walkaround.physics.oil.quantity import (
     greatest_consumption_qt_per_h,
     hours_until,
     least_for_flight,
+    on_dipstick,
     to_add,
 )
+from walkaround.physics.oil.reading import holds_on_slope, rise_on_slope, still_up, wait_minutes
 from walkaround.physics.oil.viscosity import times_thicker, viscosity_index, viscosity_mm2_s
 
 __all__ = [
     "DENSITY_KG_PER_L",
     "LB_PER_US_GALLON",
+    "Change",
+    "Trend",
+    "change_of_rate",
     "consumption_per_hour",
     "from_dipstick",
     "greatest_consumption_qt_per_h",
+    "holds_on_slope",
     "hours_until",
     "least_for_flight",
+    "on_dipstick",
+    "rise_on_slope",
+    "still_up",
     "times_thicker",
     "to_add",
+    "trend",
     "viscosity_index",
     "viscosity_mm2_s",
+    "wait_minutes",
 ]

@@ -23,6 +23,21 @@ def from_dipstick(reading, marks, quantities):
     >>> float(from_dipstick(50.0, marks=[20.0, 80.0], quantities=[4.0, 8.0]))
     6.0
     """
+    marks, quantities = _scale(marks, quantities)
+    return np.interp(checks.numbers("reading", reading, marks[0], marks[-1]), marks, quantities)
+
+
+def on_dipstick(quantity, marks, quantities):
+    """How far up the dipstick a quantity wets it: `from_dipstick` turned round, which see.
+
+    >>> float(on_dipstick(6.0, marks=[20.0, 80.0], quantities=[4.0, 8.0]))
+    50.0
+    """
+    marks, quantities = _scale(marks, quantities)
+    return np.interp(checks.numbers("quantity", quantity, quantities[0], quantities[-1]), quantities, marks)
+
+
+def _scale(marks, quantities):
     marks, quantities = checks.numbers("marks", marks), checks.numbers("quantities", quantities, low=0)
     if marks.ndim != 1 or marks.shape != quantities.shape or marks.size < 2:
         raise ValueError(
@@ -30,7 +45,7 @@ def from_dipstick(reading, marks, quantities):
         )
     if np.any(np.diff(marks) <= 0) or np.any(np.diff(quantities) <= 0):
         raise ValueError("marks and quantities do not rise together; allowed: each above the one before")
-    return np.interp(checks.numbers("reading", reading, marks[0], marks[-1]), marks, quantities)
+    return marks, quantities
 
 
 def to_add(quantity, wanted, full):

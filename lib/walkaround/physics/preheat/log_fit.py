@@ -10,7 +10,8 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from walkaround import checks
-from walkaround.numerics.least_squares import standard_errors, student_t_95
+from walkaround.numerics.least_squares import standard_errors
+from walkaround.numerics.student_t import student_t
 from walkaround.physics.preheat.heat_transfer import FLOW_EXPONENT, flow_w_per_k
 from walkaround.physics.preheat.log_model import HEATING, LINK, LOSS, STEPS_C, LogModel, written_step_c
 
@@ -148,8 +149,8 @@ def fit(logs, engine, flow_m3_h=None, cover=False, wind_kt=0.0, errors=Errors())
         parameters, jacobian, residuals = model.fitted(parameters, scatter_c)
         residuals_c = scatter_c * residuals[: model.temperatures]
         scatter_c = model.scatter(residuals_c)
-    half = student_t_95(model.spare) * standard_errors(jacobian)
-    by_chance = student_t_95(model.spare) * standard_errors(jacobian[:, : model.of_readings])
+    half = student_t(model.spare) * standard_errors(jacobian)
+    by_chance = student_t(model.spare) * standard_errors(jacobian[:, : model.of_readings])
     found, open_ = {}, []
     for i, name in enumerate(model.names):
         middle, low, high, at_edge = model.interval(i, parameters, half[i])
