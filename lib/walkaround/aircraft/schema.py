@@ -14,7 +14,6 @@ from walkaround.aircraft.fuel_system import FuelSystem, fuel_system_problems
 from walkaround.aircraft.section import Finite, Name, NotNegative, Positive, Section, by_name
 from walkaround.aircraft.speeds import Speeds, TakeOff, speed_problems
 from walkaround.aircraft.starting import Starting
-from walkaround.aircraft.starting import Starting
 from walkaround.physics.loading.envelope import Envelope, corner_problems
 
 
@@ -158,7 +157,6 @@ class Aircraft(Section):
     speeds: Speeds | None = None
     take_off: TakeOff | None = None
     engine: EngineSection | None = None
-    starting: Starting | None = None
     starting: Starting | None = None
     fuel_system: FuelSystem | None = None
 
