@@ -308,10 +308,8 @@ def corner_problems(cgs, weights):
         middle = (low + high) / 2
         across = sum((a[1] - middle) * (b[1] - middle) < 0 for a, b in sides)
         if across != 2:
-            ranges = across // 2
-            problems.append(
-                f"at weight {middle:g} it has {ranges} separate ranges of CG; allowed: one forward and one aft limit"
-            )
+            ranges = f"{across // 2} separate ranges of CG"
+            problems.append(f"at weight {middle:g} it has {ranges}; allowed: one forward and one aft limit")
     return problems
 
 

@@ -4,7 +4,7 @@ Every weight may be a number or an array; arrays broadcast, so a million loads a
 """
 
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, reduce
 
 import numpy as np
 
@@ -81,12 +81,17 @@ class LoadSheet:
         return self.conditions[CONDITIONS.index(name)]
 
     @property
+    def stations_within(self):
+        """Whether every station, and every set of holds with a combined limit, is within its maximum."""
+        return self._all_within(self.station_over.values())
+
+    @property
     def loadable(self):
         """Whether the flight may be made: every weight within its limit and the CG inside from take-off to landing."""
-        good = self.stays_inside
-        for over in [c.over for c in self.conditions] + list(self.station_over.values()):
-            good = good & self.within(over)
-        return good
+        return self.stays_inside & self._all_within(c.over for c in self.conditions) & self.stations_within
+
+    def _all_within(self, overs):
+        return reduce(np.logical_and, (self.within(over) for over in overs))
 
     def within(self, over):
         """Whether a weight is within its limit, given how much it is over it (any shape)."""

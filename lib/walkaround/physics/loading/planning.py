@@ -50,11 +50,7 @@ def critical_points(sheet, band):
     for heavy, light, m, n in zip(weights, weights[1:], moments, moments[1:], strict=False):
         if heavy > light:
             arm = (m - n) / (heavy - light)
-            turning = [
-                (arm - at_zero) / (2 * slope)
-                for at_zero, slope in ((band.forward_at_zero, band.forward_slope), (band.aft_at_zero, band.aft_slope))
-                if slope
-            ]
+            turning = [(arm - at_zero) / (2 * slope) for _, at_zero, slope in band.lines if slope]
             for fixed in (band.low, band.high, *turning):
                 if band.low <= fixed <= band.high:
                     yield heavy, m, fixed, arm
@@ -77,7 +73,7 @@ def amounts_inside(sheet, weight_per_unit, moment_per_unit, low, high):
     low, high = (checks.number(name, value) for name, value in (("low", low), ("high", high)))
     cuts = {low, high}
     for band in sheet.envelope.bands:
-        for at_zero, slope in ((band.forward_at_zero, band.forward_slope), (band.aft_at_zero, band.aft_slope)):
+        for _, at_zero, slope in band.lines:
             for w, m, fixed, arm in critical_points(sheet, band):
                 if fixed is None:
                     margin = m - at_zero * w - slope * w * w, x - (at_zero + 2 * slope * w) * u, -slope * u * u
@@ -94,14 +90,21 @@ def amounts_inside(sheet, weight_per_unit, moment_per_unit, low, high):
     for c in sheet.conditions[1:]:
         if c.weight_limit is not None:
             good &= checks.at_most(c.weight + u * tries, c.weight_limit)
-    intervals, start = [], None
-    for i, amount in enumerate(tries):
-        if good[i] and start is None:
-            start = amount
-        if start is not None and (i + 1 == len(tries) or not good[i + 1]):
-            intervals.append((float(start), float(amount)))
-            start = None
-    return intervals
+    # Where each run of good amounts begins, and the place after its last.
+    runs = np.flatnonzero(np.diff([False, *good, False])).reshape(-1, 2)
+    return [(float(tries[first]), float(tries[after - 1])) for first, after in runs]
+
+
+def room_in(aircraft, station, others):
+    """Weight that the limits of a station, alone and together with others, leave for it beside what lies in the others.
+
+    >>> from walkaround import aircraft
+    >>> room_in(aircraft.demo("morrowlark_four"), "hold B", {"hold A": 100})
+    50.0
+    """
+    together = [limit for limit in aircraft.combined_limits if station in limit.holds]
+    rooms = [limit.maximum - sum(others.get(h, 0.0) for h in limit.holds) for limit in together]
+    return max(min([aircraft.station(station).maximum, *rooms]), 0.0)
 
 
 def most_in_station(aircraft, station, stations, fuel, taxi=0.0, trip=0.0, category=None):
@@ -117,9 +120,9 @@ def most_in_station(aircraft, station, stations, fuel, taxi=0.0, trip=0.0, categ
     """
     others = {name: weight for name, weight in stations.items() if name != station}
     sheet = one_load(load_sheet(aircraft, others, fuel, taxi, trip, category))
-    if _over(sheet):
+    if not sheet.stations_within:
         return None
-    intervals = amounts_inside(sheet, 1.0, aircraft.station(station).arm, 0.0, _room(aircraft, station, others))
+    intervals = amounts_inside(sheet, 1.0, aircraft.station(station).arm, 0.0, room_in(aircraft, station, others))
     return intervals[-1][1] if intervals else None
 
 
@@ -139,7 +142,7 @@ def most_fuel(aircraft, stations, taxi=0.0, trip=0.0, category=None):
     taxi = checks.number("taxi fuel", taxi, low=0, unit=unit)
     used = taxi + checks.number("trip fuel", trip, low=0, unit=unit)
     sheet = one_load(load_sheet(aircraft, stations, full, 0.0, total, category))
-    if _over(sheet):
+    if not sheet.stations_within:
         return None
     density, empty_tanks = aircraft.fuel.density, float(sheet.path_weights[-1])
     limit = {c.name: np.inf if c.weight_limit is None else c.weight_limit for c in sheet.conditions}
@@ -231,20 +234,8 @@ def ways_to_fix(aircraft, stations, fuel, taxi=0.0, trip=0.0, category=None, act
     return sorted(fixes, key=lambda f: f.amount)
 
 
-def _over(sheet):
-    return not all(sheet.within(over) for over in sheet.station_over.values())
-
-
 def _point_inside(sheet, empty_tanks, fuel, density):
     weight = empty_tanks + fuel * density
     # Reversed, since interpolation needs rising weights.
     moment = np.interp(weight, sheet.path_weights[::-1], sheet.path_moments[::-1])
     return bool(sheet.envelope.inside(weight, moment / weight))
-
-
-def _room(aircraft, station, others):
-    room = aircraft.station(station).maximum
-    for limit in aircraft.combined_limits:
-        if station in limit.holds:
-            room = min(room, limit.maximum - sum(others.get(h, 0.0) for h in limit.holds))
-    return max(room, 0.0)

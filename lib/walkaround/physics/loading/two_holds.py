@@ -13,7 +13,7 @@ import numpy as np
 from walkaround import checks
 from walkaround.physics.loading.envelope import quadratic_roots
 from walkaround.physics.loading.loadsheet import load_sheet, one_load
-from walkaround.physics.loading.planning import critical_points
+from walkaround.physics.loading.planning import critical_points, room_in
 
 
 @dataclass(frozen=True)
@@ -93,13 +93,13 @@ def loads_inside(aircraft, first, second, stations, fuel, taxi=0.0, trip=0.0, ca
     others = {name: w for name, w in stations.items() if name not in (first, second)}
     sheet = one_load(load_sheet(aircraft, others, fuel, taxi, trip, category))
     slack = checks.SLACK * aircraft.limits.take_off
-    if not all(sheet.within(over) for over in sheet.station_over.values()):
+    if not sheet.stations_within:
         return TwoHolds((first, second), (), slack)
     most = one.maximum + two.maximum
     for limit in aircraft.combined_limits:
         if {first, second} <= set(limit.holds):
             most = min(most, limit.maximum - sum(others.get(h, 0.0) for h in limit.holds))
-    most_one, most_two = (_most_in(aircraft, s, others) for s in (one, two))
+    most_one, most_two = (room_in(aircraft, name, others) for name in (first, second))
     least = max(0.0, sheet.envelope.least_weight - float(sheet.path_weights[-1]))
     for c in sheet.conditions[1:]:
         if c.weight_limit is not None:
@@ -145,10 +145,7 @@ def _limits(sheet, arm_one, arm_two, cuts):
     """Floors and ceilings from the envelope; a limit that is the same for both holds adds its roots to `cuts`."""
     apart = arm_two - arm_one
     for band in sheet.envelope.bands:
-        for forward, at_zero, slope in (
-            (True, band.forward_at_zero, band.forward_slope),
-            (False, band.aft_at_zero, band.aft_slope),
-        ):
+        for sign, at_zero, slope in band.lines:
             for w, m, fixed, arm in critical_points(sheet, band):
                 if fixed is None:
                     start, stop = band.low - w, band.high - w
@@ -162,20 +159,12 @@ def _limits(sheet, arm_one, arm_two, cuts):
                 else:
                     # The margin c(s) + apart · b is 0 or more at a forward limit, 0 or less at an aft one.
                     bound = tuple(float(-k / apart) for k in c)
-                    yield Bound(float(start), float(stop), bound, floor=forward == (apart > 0))
+                    yield Bound(float(start), float(stop), bound, floor=sign * apart > 0)
 
 
 def _light_end(sheet, heavy):
     weights = sheet.path_weights
     return min(light for h, light in pairwise(weights) if h == heavy and light < h)
-
-
-def _most_in(aircraft, station, others):
-    most = station.maximum
-    for limit in aircraft.combined_limits:
-        if station.name in limit.holds:
-            most = min(most, limit.maximum - sum(others.get(h, 0.0) for h in limit.holds))
-    return max(most, 0.0)
 
 
 def _turns(before, here, after):

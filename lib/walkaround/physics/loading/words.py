@@ -1,4 +1,4 @@
-"""A load sheet in plain words: what each moment of the flight looks like, and whether the flight may be made."""
+"""A load sheet in plain words: whether the flight may be made, and if not, why and what would help."""
 
 from dataclasses import replace
 
@@ -20,41 +20,6 @@ def say(value, unit):
     """
     text = f"{value:,.{DECIMALS[unit]}f}"
     return f"{text.lstrip('-') if float(text.replace(',', '')) == 0 else text} {unit}"
-
-
-def condition_words(sheet, name):
-    """One sentence on one moment: weight, CG, inside or outside, which limit and by how much.
-
-    >>> from walkaround import aircraft
-    >>> from walkaround.physics.loading.loadsheet import load_sheet
-    >>> condition_words(load_sheet(aircraft.demo("tansy_two"), {"seats": 80}, {"wing tank": 40}), "take-off")
-    'Take-off: 505.1 kg, CG 0.340 m: inside normal limits, 0.050 m from the forward limit and 134.9 kg below its limit.'
-    """
-    c, unit = one_load(sheet).condition(name), sheet.aircraft.units
-    head = f"{name.capitalize()}: {say(c.weight, unit.weight)}, CG {say(c.cg, unit.arm)}"
-    wrong = _wrong(sheet, c)
-    which, distance = nearest_cg_limit(sheet.envelope, float(c.weight), float(c.cg))
-    room = []
-    if distance >= 0:
-        room.append(f"{say(distance, unit.arm)} from the {which} limit")
-    if c.weight_limit is not None and sheet.within(c.over):
-        room.append(f"{say(-c.over, unit.weight)} below its limit")
-    if not wrong:
-        return f"{head}: inside {sheet.envelope.name} limits, {' and '.join(room)}."
-    good = f"; otherwise {' and '.join(room)}" if room else ""
-    return f"{head}: outside {sheet.envelope.name} limits, {' and '.join(wrong)}{good}."
-
-
-def nearest_cg_limit(envelope, weight, cg):
-    """Which CG limit is nearer at a weight ("forward" or "aft"), and how far away; the distance is below 0 beyond it.
-
-    >>> from walkaround import aircraft
-    >>> nearest_cg_limit(aircraft.demo("morrowlark_four").envelope(), 2000.0, 111.0)
-    ('aft', 1.0)
-    """
-    forward, aft = envelope.limits_at(weight)
-    ahead, behind = float(cg - forward), float(aft - cg)
-    return ("forward", ahead) if ahead <= behind else ("aft", behind)
 
 
 def reasons(sheet):
@@ -144,25 +109,6 @@ def smallest_fix(aircraft, stations, fuel, taxi=0.0, trip=0.0, category=None):
             if lighter is None and way.source != first_seats:
                 lighter = replace(way, action="less")
     return lighter
-
-
-def _wrong(sheet, condition):
-    """What is wrong with one condition: phrases that name the limit and the distance from it."""
-    unit, envelope, found = sheet.aircraft.units, sheet.envelope, []
-    weight, cg = float(condition.weight), float(condition.cg)
-    if not sheet.within(condition.over):
-        found.append(f"{say(condition.over, unit.weight)} over its limit of {say(condition.weight_limit, unit.weight)}")
-    if not condition.inside:
-        forward, aft = (float(limit) for limit in envelope.limits_at(weight))
-        if cg < forward:
-            found.append(f"{say(forward - cg, unit.arm)} ahead of the forward limit ({say(forward, unit.arm)})")
-        elif cg > aft:
-            found.append(f"{say(cg - aft, unit.arm)} behind the aft limit ({say(aft, unit.arm)})")
-        elif weight > envelope.greatest_weight and not found:
-            found.append(f"{say(weight - envelope.greatest_weight, unit.weight)} above the top of the envelope")
-        elif weight < envelope.least_weight:
-            found.append(f"{say(envelope.least_weight - weight, unit.weight)} below the lightest weight that it covers")
-    return found
 
 
 def _outside_words(sheet):
