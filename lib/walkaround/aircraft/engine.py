@@ -10,7 +10,8 @@ from typing import Annotated, Literal
 from pydantic import Field, model_validator
 
 from walkaround.aircraft.section import Celsius, NotNegative, Positive, Section, Share
-from walkaround.physics.oil import DENSITY_KG_PER_L
+from walkaround.aircraft.sump import Sump, sump_problem
+from walkaround.physics.oil import DENSITY_KG_PER_L, greatest_consumption_qt_per_h
 from walkaround.physics.preheat import engine as preheat
 from walkaround.units import US_QUART_L
 
@@ -45,6 +46,7 @@ class EngineOil(Section):
     pour_point_c: Celsius
     dipstick_marks: Annotated[list[NotNegative], Field(min_length=2)]
     dipstick_quantities: Annotated[list[NotNegative], Field(min_length=2)]
+    sump: Sump | None = None
 
     @model_validator(mode="after")
     def _fits(self):
@@ -66,6 +68,8 @@ class EngineOil(Section):
                 f"dipstick_marks has {len(self.dipstick_marks)}, dipstick_quantities {len(self.dipstick_quantities)}; "
                 "allowed: one quantity for each mark"
             )
+        if self.sump and (problem := sump_problem(self)):
+            raise ValueError(problem)
         return self
 
     def litres(self, quantity):
@@ -111,6 +115,12 @@ class EngineSection(Section):
         """Temperature in °C that each part needs, as `physics.preheat.plan` takes it."""
         wanted = {"metal": self.ready_metal_c, "oil": self.ready_oil_c}
         return wanted if self.cylinders is None else {**wanted, "cylinders": self.ready_metal_c}
+
+    @property
+    def greatest_oil_per_hour(self):
+        """Most oil that is usually accepted an hour, in the oil's unit: a rule of thumb by rated power."""
+        quarts = float(greatest_consumption_qt_per_h(self.horsepower))
+        return quarts if self.oil.unit == "qt" else quarts * US_QUART_L
 
     def engine(self, oil_quantity=None):
         """The engine as `physics.preheat.Engine`, with a quantity of oil in the section's unit, or the usual one."""
