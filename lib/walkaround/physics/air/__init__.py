@@ -3,5 +3,3 @@
 from walkaround.physics.air import airspeed, atmosphere, flight, takeoff
 from walkaround.physics.air.flight import Flight
 from walkaround.physics.air.takeoff import Stop, TakeoffRoll, takeoff_roll
-
-__all__ = ["Flight", "Stop", "TakeoffRoll", "airspeed", "atmosphere", "flight", "takeoff", "takeoff_roll"]

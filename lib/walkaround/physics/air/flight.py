@@ -35,7 +35,6 @@ class Flight:
     isa_deviation_c: float = 0.0
 
     def __post_init__(self):
-        """Check the rows and keep them as arrays."""
         time_s = checks.increasing("time_s", self.time_s)
         altitude_ft = checks.numbers("altitude_ft", self.altitude_ft, unit="ft")
         tas_kt = checks.numbers("tas_kt", self.tas_kt, low=0, unit="kt")

@@ -15,29 +15,3 @@ from walkaround.physics.loading.moments import (
 )
 from walkaround.physics.loading.planning import amounts_inside, filled, most_fuel, most_in_station, ways_to_fix
 from walkaround.physics.loading.two_holds import TwoHolds, loads_inside
-
-__all__ = [
-    "Balance",
-    "Band",
-    "Envelope",
-    "LoadSheet",
-    "TwoHolds",
-    "amounts_inside",
-    "balance",
-    "basic_weight_and_moment",
-    "cg_after_change",
-    "cg_after_shift",
-    "cg_from_percent_mac",
-    "cg_shifts",
-    "closest_approach",
-    "filled",
-    "load_sheet",
-    "loads_inside",
-    "most_fuel",
-    "most_in_station",
-    "percent_mac",
-    "ways_to_fix",
-    "weighed",
-    "weight_to_add",
-    "weight_to_shift",
-]

@@ -9,17 +9,3 @@ from walkaround.physics.pitot_static.instruments import (
 )
 from walkaround.physics.pitot_static.line_lag import air_viscosity_pa_s, follow, time_constant_s
 from walkaround.physics.pitot_static.over_flight import Blockage, blockage, indications_over
-
-__all__ = [
-    "EVERY_COMBINATION",
-    "STANDARD_SETTING_HPA",
-    "Blockage",
-    "Indications",
-    "Openings",
-    "air_viscosity_pa_s",
-    "blockage",
-    "follow",
-    "indications",
-    "indications_over",
-    "time_constant_s",
-]

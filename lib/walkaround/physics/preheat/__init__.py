@@ -7,29 +7,3 @@ from walkaround.physics.preheat.history import History
 from walkaround.physics.preheat.log import Log, log_from_text, read_log
 from walkaround.physics.preheat.log_fit import Errors, Fit, LogCannotTellError, fit
 from walkaround.physics.preheat.plans import Fuel, Plan, Spent, plan, spent
-
-__all__ = [
-    "CYLINDERS",
-    "METAL",
-    "OIL",
-    "AirHeater",
-    "Engine",
-    "Errors",
-    "Fit",
-    "Fuel",
-    "Heat",
-    "History",
-    "Log",
-    "LogCannotTellError",
-    "Part",
-    "Plan",
-    "Spent",
-    "SumpPad",
-    "fit",
-    "heat_balance",
-    "log_from_text",
-    "plan",
-    "read_log",
-    "spent",
-    "warming",
-]

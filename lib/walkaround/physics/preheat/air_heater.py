@@ -45,7 +45,6 @@ class AirHeater:
     fan_w: float = 0.0
 
     def __post_init__(self):
-        """Check every number."""
         checks.numbers("power_w", self.power_w, above=0, unit="W")
         if np.any(np.asarray(self.flow_m3_h) == 0):
             raise ValueError(

@@ -42,7 +42,6 @@ class Part:
     to_metal_w_per_k: float = 0.0
 
     def __post_init__(self):
-        """Check every number."""
         checks.numbers("heat_j_per_k", self.heat_j_per_k, above=0, unit="J/K")
         checks.numbers("loss_w_per_k", self.loss_w_per_k, low=0, unit="W/K")
         checks.numbers("air_w_per_k", self.air_w_per_k, low=0, unit="W/K")
@@ -74,7 +73,6 @@ class Engine:
     cover_wind_left: float = 1.0
 
     def __post_init__(self):
-        """Check every number, and that every part is linked to the metal."""
         checks.numbers("air_flow_m3_h", self.air_flow_m3_h, above=0, unit="m³/h")
         for name in ("wind_share", "cover_loss_left", "cover_wind_left"):
             checks.numbers(name, getattr(self, name), 0, 1)
@@ -139,7 +137,6 @@ class SumpPad:
     share_to_oil: float = 0.8
 
     def __post_init__(self):
-        """Check both numbers."""
         checks.numbers("power_w", self.power_w, low=0, unit="W")
         checks.numbers("share_to_oil", self.share_to_oil, 0, 1)
 

@@ -163,7 +163,6 @@ class Fuel:
     efficiency: float = 1.0
 
     def __post_init__(self):
-        """Check both numbers."""
         checks.numbers("mj_per_l", self.mj_per_l, above=0, unit="MJ/L")
         checks.numbers("efficiency", self.efficiency, high=1, above=0)
 
