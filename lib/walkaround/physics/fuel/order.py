@@ -86,7 +86,8 @@ def to_order(aircraft, stations, aboard, taxi, trip, reserve, category=None):
     parts = sheet.envelope.outside_parts(sheet.path_weights, sheet.path_moments, slack_share=0.5)
     for upper, lower in sorted(parts, key=lambda part: part[1]):
         begins, ends = (lower - empty) / fuel.density, (upper - empty) / fuel.density
-        if checks.at_most(least - taxi, begins, total):
+        # A part that begins at empty tanks goes on below them: no flight stays under it.
+        if not checks.at_most(begins, 0.0, total) and checks.at_most(least - taxi, begins, total):
             most = min(most, begins + taxi)
         elif not checks.at_least(least - used, ends, total):
             least = ends + used
