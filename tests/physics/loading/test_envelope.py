@@ -143,7 +143,10 @@ def test_a_flight_without_burn_is_a_point():
         assert STEPPED.stays_inside(weights, moments)
         assert not STEPPED.stays_inside(weights, np.multiply(moments, 1.02))
         assert STEPPED.outside_parts(weights, np.multiply(moments, 1.02)) == []
-    # On a step the wider limit counts for a point, to the last digit.
+    # So is one that burns no more than a rounding error, on a step too: there the wider limit counts.
+    for burnt in (1e-7, 1e-6, 2e-6, 3e-6):
+        weights = 1600.0 + burnt * np.array([0.5, -0.5])
+        assert closest_approach(STEPPED, weights, 92.0 * weights)[:2] == ("aft", pytest.approx(3.0))
     assert closest_approach(STEPPED, [1600.0], [1600.0 * 94.5])[1] == pytest.approx(0.5)
     assert closest_approach(STEPPED, [np.nextafter(1600.0, 0)], [1600.0 * 94.5])[1] == pytest.approx(0.5)
 

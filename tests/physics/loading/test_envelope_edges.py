@@ -9,11 +9,18 @@ BOX = Envelope("box", (80.0, 80.0, 90.0, 90.0), (1000.0, 2000.0, 2000.0, 1000.0)
 LEANING = Envelope("leaning", (80.0, 84.0, 90.0, 86.0), (1000.0, 2000.0, 2000.0, 1000.0))
 
 
+def flight(weight, cg, burnt, arm):
+    """Nodes of a flight that burns fuel at one arm."""
+    return np.array([weight, weight - burnt]), np.array([weight * cg, weight * cg - burnt * arm])
+
+
 @pytest.mark.parametrize(("slacks", "inside"), [(0.98, True), (1.02, False)])
 def test_a_point_beyond_a_limit_by_no_more_than_the_slack_is_on_it(slacks, inside):
     up, out = slacks * SLACK * 2000.0, slacks * SLACK * 90.0
     for weight, cg in [(2000.0 + up, 85.0), (1000.0 - up, 85.0), (1500.0, 90.0 + out), (1500.0, 80.0 - out)]:
         assert bool(BOX.inside(weight, cg)) is inside
+    for cg in (90.0 + out, 80.0 - out):
+        assert bool(BOX.stays_inside(*flight(1500.0, cg, 200.0, cg))) is inside
 
 
 @pytest.mark.parametrize("scale", [1e-3, 1.0, 1e3])
@@ -23,11 +30,6 @@ def test_the_unit_of_weight_makes_no_difference(scale):
         assert np.array(scaled.limits_at(scale * weight)) == pytest.approx(np.array(LEANING.limits_at(weight)))
     weights, cgs = np.array([[1100.0], [1900.0], [2100.0]]), np.array([79.0, 81.0, 85.0, 89.5])
     assert np.array_equal(scaled.inside(scale * weights, cgs), LEANING.inside(weights, cgs))
-
-
-def flight(weight, cg, burnt, arm):
-    """Nodes of a flight that burns fuel at one arm."""
-    return np.array([weight, weight - burnt]), np.array([weight * cg, weight * cg - burnt * arm])
 
 
 @pytest.mark.parametrize(
@@ -75,12 +77,13 @@ def test_two_sides_on_one_line_that_do_not_meet_are_sound():
 SLANTED = Envelope("slanted", (80.0, 80.0, 100.0, 90.0), (1000.0, 2000.0, 2000.0, 1000.0))
 
 
-@pytest.mark.parametrize("scale", [1e-3, 1.0])
+@pytest.mark.parametrize("scale", [1e-4, 1e-3, 1.0])
 def test_a_bulge_between_good_ends_is_seen_in_any_unit(scale):
     envelope = Envelope("scaled", SLANTED.cgs, tuple(scale * w for w in SLANTED.weights))
     weights, cgs = scale * np.array([2000.0, 1000.0]), np.array([100.0, 90.0])
     assert envelope.inside(weights, cgs).all()
     assert not envelope.stays_inside(weights, weights * cgs)
+    assert envelope.stays_inside(weights, weights * [95.0, 85.0])
 
 
 def test_each_stretch_of_a_flight_has_an_arm_of_its_own():

@@ -222,14 +222,8 @@ def closest_approach(envelope, weights, moments):
     >>> limit, round(distance, 3), weight, cg
     ('aft', 0.8, 1500.0, 89.2)
     """
-    by_weight, _ = envelope._slack
-    stretches = [stretch for stretch in _stretches(weights, moments) if stretch[0] - stretch[1] > by_weight]
-    if not stretches:
-        weight, cg = float(weights[0]), float(moments[0] / weights[0])
-        forward, aft = (float(limit) for limit in envelope.limits_at(weight))
-        return min(("forward", cg - forward, weight, cg), ("aft", aft - cg, weight, cg), key=lambda found: found[1])
-    found = []
-    for heavy, light, moment, arm in stretches:
+    by_weight, found = envelope._slack[0], []
+    for heavy, light, moment, arm in _stretches(weights, moments):
         for band in envelope._bands_and_beyond:
             top, bottom = min(heavy, band.high), max(light, band.low)
             if top - bottom <= by_weight:
@@ -240,6 +234,10 @@ def closest_approach(envelope, weights, moments):
                 for weight in sorted(stops, reverse=True):
                     cg = (moment + arm * (weight - heavy)) / weight
                     found.append((name, float(sign * (cg - at_zero - slope * weight)), float(weight), float(cg)))
+    if not found:  # no fuel is burnt, or none to speak of
+        weight, cg = float(weights[0]), float(moments[0] / weights[0])
+        forward, aft = (float(limit) for limit in envelope.limits_at(weight))
+        found = [("forward", cg - forward, weight, cg), ("aft", aft - cg, weight, cg)]
     return min(found, key=lambda each: each[1])
 
 
@@ -334,7 +332,7 @@ def _band(cgs, weights, low, high):
     middle = (low + high) / 2
     lines = []
     for c1, w1, c2, w2 in zip(cgs, weights, cgs[1:] + cgs[:1], weights[1:] + weights[:1], strict=True):
-        if (w1 - middle) * (w2 - middle) < 0:
+        if min(w1, w2) <= low and high <= max(w1, w2):
             slope = (c2 - c1) / (w2 - w1)
             lines.append((c1 + slope * (middle - w1), c1 - slope * w1, slope))
     forward, aft = sorted(lines)
