@@ -73,8 +73,8 @@ def _frozen(v):
         "frozen",
         "After a night outside",
         f"Before the night another battery of {CELLS} cells showed a specific gravity of {gravity:.2f}. Since then it "
-        f"has stood at {celsius_text(outside)}. Half charged is {HALF_CHARGED:.2f}, and a cell at rest has its gravity + "
-        f"{GRAVITY_TO_VOLTS} V (a rule of thumb). Choose everything that is true.",
+        f"has stood at {celsius_text(outside)}. Half charged is {HALF_CHARGED:.2f}, and a cell at rest has its gravity "
+        f"+ {GRAVITY_TO_VOLTS} V (a rule of thumb). Choose everything that is true.",
         answer=right,
         options=v.shuffled("frozen", [(key, text) for key, (text, _) in is_so.items()]),
         points=3,
