@@ -1,0 +1,6 @@
+"""Oil: what does the stick say, when is the next quart due, and what is a mechanic to see?"""
+
+import lazy_loader
+
+# Loaded when a notebook asks for it: marking needs only the questions, and no pictures.
+__getattr__, __dir__, __all__ = lazy_loader.attach(__name__, submod_attrs={"demos": ["demo"]})

@@ -1,0 +1,72 @@
+"""Questions on what a flight needs: the mark that stops it, and how long a leak leaves."""
+
+from walkaround.assessment.builders import number
+from walkaround.physics import oil
+
+
+def questions(v, section):
+    """Questions on amounts for a student's draws `v` and an engine's section of oil."""
+    return _least(v, section), _leak(v, section)
+
+
+def _least(v, section):
+    rate, hours = v.number("at most", 0.2, 0.4, 0.05), v.number("flight hours", 2, 5, 0.5)
+    marks, quantities, least = section.dipstick_marks, section.dipstick_quantities, section.minimum
+    needed = float(oil.least_for_flight(least, rate, hours, 0.0))
+    answer = float(oil.on_dipstick(needed, marks, quantities))
+    below = max(i for i, q in enumerate(quantities[:-1]) if q <= needed)
+    low, high = marks[below], marks[below + 1]
+    rows = ((f"{m:.1f} in", f"{q:.0f} qt") for m, q in zip(marks, quantities, strict=True))
+    return number(
+        "least",
+        "The mark that stops this flight",
+        f"The flight takes {hours:g} h, and the engine burns up to {rate:g} qt an hour. It must not run with less than "
+        f"{least:g} qt. Below what mark on the stick, in inches, do you not take off?",
+        answer=answer,
+        unit="in",
+        tolerance=0.025,
+        points=3,
+        table=(("mark", "oil"), *rows),
+        hint="What is burnt on the way, and what must be left: quarts first, then inches, straight between two marks.",
+        worked=(
+            f"{least:g} + {rate:g} × {hours:g} = {needed:.2f} qt",
+            f"{low:.1f} + ({needed:.2f} − {quantities[below]:g}) × ({high:.1f} − {low:.1f}) = {answer:.2f} in",
+        ),
+        wrong=[
+            (needed, "quarts for inches", "That is in quarts. The table turns it into inches on the stick."),
+            (
+                float(oil.on_dipstick(least, marks, quantities)),
+                "nothing for the way",
+                "The engine burns oil on the way.",
+            ),
+            (float(oil.on_dipstick(least + rate, marks, quantities)), "one hour only", "You counted one hour's burn.")
+            if hours > 1
+            else None,
+        ],
+    )
+
+
+def _leak(v, section):
+    have, leak = v.number("have before the leak", 6.2, 7.4, 0.2), v.number("leak", 1.5, 4, 0.5)
+    least = section.minimum
+    hours = float(oil.hours_until(have, least, leak))
+    return number(
+        "leak",
+        "How long a leak leaves you",
+        f"The stick showed {have:g} qt. In flight a hose begins to leak, {leak:g} qt an hour. After how many minutes "
+        f"is the engine down to its least, {least:g} qt?",
+        answer=60 * hours,
+        unit="min",
+        tolerance=0.7,
+        points=2,
+        hint="How much may be lost? How many hours does that take? Then minutes.",
+        worked=(
+            f"{have:g} − {least:g} = {have - least:.1f} qt",
+            f"{have - least:.1f} ÷ {leak:g} = {hours:.3f} h, × 60 = {60 * hours:.0f} min",
+        ),
+        wrong=[
+            (hours, "hours for minutes", "That is in hours."),
+            (60 * have / leak, "until it is empty", "By then the sump is dry, and the engine has long stopped."),
+            (60 * leak / (have - least), "turned round", "You divided the leak by the oil: it is the other way round."),
+        ],
+    )

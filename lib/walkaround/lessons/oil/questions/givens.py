@@ -1,0 +1,66 @@
+"""What the questions on oil share: the engine's facts, and a student's own two logs."""
+
+from typing import NamedTuple
+
+from walkaround.lessons.oil import logs
+from walkaround.lessons.oil.check import ADD, AGAIN, CHANGED, ENOUGH, Check
+
+# What a log may come to: the verdict, oil burnt in an hour before and after the bend, minutes, degrees nose up.
+KINDS = (
+    (ENOUGH, 0.08, 0.08, 30, 0),
+    (ADD, 0.16, 0.16, 30, 0),
+    (AGAIN, 0.08, 0.08, 2, 0),
+    (AGAIN, 0.08, 0.08, 30, 4),
+    (CHANGED, 0.06, 0.22, 30, 0),
+)
+BEND_H = 9.0
+
+
+class Givens(NamedTuple):
+    """A student's numbers.
+
+    `hours`, `stick` and `added`: a short log. `check`: the check of the longer log (`lessons.oil.check.Check`), and
+    `expected`, the verdict it was made for.
+    """
+
+    hours: tuple
+    stick: tuple
+    added: float
+    check: Check
+    expected: str
+
+
+def givens(v, engine):
+    """Draw a student's two logs: `Givens`."""
+    hours, stick = [v.number("hours at first", 412, 688)], [v.number("first", 7.0, 7.4, 0.1)]
+    burns = v.number("burns", 0.1, 0.2, 0.02)
+    for i in range(4):
+        flown = v.number(f"flown {i}", 2, 4, 0.5)
+        hours.append(hours[-1] + flown)
+        oil = stick[-1] - burns * flown + (1.0 if i == 2 else 0.0) + v.number(f"scatter {i}", -0.1, 0.1, 0.1)
+        stick.append(round(oil, 1))
+    expected, before, after, minutes, nose_up_deg = v.pick("kind", KINDS)
+    begins = v.number("begins", 6.8, 7.2, 0.1)
+    there = []
+    for i, h in enumerate(logs.HOURS):
+        burnt = before * h + (after - before) * max(h - BEND_H, 0)
+        poured = 1.0 if i > logs.POURED_AFTER else 0.0
+        there.append(round(begins - burnt + poured + v.number(f"off {i}", -0.1, 0.1, 0.1), 1))
+    flight_h = v.number("flight", 4, 6) if expected == ADD else v.number("flight", 2, 3, 0.5)
+    check = Check(engine, logs.log(there, 1.0), flight_h, minutes, nose_up_deg)
+    return Givens(tuple(hours), tuple(stick), 1.0, check, expected)
+
+
+def facts(section):
+    """What the engine's oil has to be, and how the stick is marked: rows of a table."""
+    marks = ", ".join(
+        f"{q:g} qt at {m:.1f} in" for m, q in zip(section.dipstick_marks, section.dipstick_quantities, strict=True)
+    )
+    return (
+        ("the engine's oil", "value"),
+        ("least to run with", f"{section.minimum:g} qt"),
+        ("refill when it is down to", f"{section.sump.refill_at:g} qt"),
+        ("full", f"{section.full:g} qt"),
+        ("marks on the stick", marks),
+        ("a bottle", f"{section.sump.bottle:g} qt"),
+    )

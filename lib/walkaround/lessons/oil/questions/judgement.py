@@ -1,0 +1,99 @@
+"""Questions on what a log means: what to do today, and what a line with its interval says."""
+
+from walkaround.assessment.builders import choice, choices
+from walkaround.lessons.oil.check import ADD, AGAIN, CHANGED, ENOUGH
+from walkaround.lessons.oil.questions.sums import log_table
+from walkaround.lessons.oil.words import sentence
+from walkaround.physics.oil import hours_until
+
+
+def questions(v, g, engine):
+    """Questions on what a log means, for a student's draws `v`, `Givens` `g` and the engine's section."""
+    return _which(v, g), _statements(v, engine.oil)
+
+
+def _which(v, g):
+    check, flight = g.check, f"{g.check.flight_h:g} h"
+    slope = f"{check.nose_up_deg:.0f}° nose up" if check.nose_up_deg else "level"
+    options = (
+        (ENOUGH, "Go: there is enough, and the trend is steady"),
+        (ADD, "Add oil first: this flight needs more"),
+        (AGAIN, "Read the stick again before you decide"),
+        (CHANGED, "Show a mechanic before you fly: it burns more than it did"),
+    )
+    # A log that comes to something else than it was made for is drawn again, and so is one that is nearly that.
+    right = g.expected if check.verdict == g.expected and not _nearly(check) else "unclear"
+    read_first = "Look at how the last reading was taken: it can't tell you that yet."
+    look_back = "Each reading is above the least. But compare what ten hours cost at first and what they cost now."
+    says = {
+        ENOUGH: (ADD, "not needed", "There is more than the flight burns, and the least on top of it."),
+        ADD: (ENOUGH, "flight not counted", "Take what this flight burns off the reading. What is left?"),
+        AGAIN: (CHANGED, "a bad reading taken for a trend", read_first),
+        CHANGED: (ENOUGH, "trend not seen", look_back),
+    }
+    return choice(
+        "which",
+        "What today's reading means",
+        f"Today's flight takes {flight}. The last reading of the log was taken {check.minutes:.0f} minutes after "
+        f"shut-down, with the aircraft {slope}; all others half an hour after shut-down, on level ground. What do you "
+        "do?",
+        answer=right,
+        options=v.shuffled("which", options),
+        points=3,
+        table=log_table(check.log.hours, check.log.quantities, check.log.added),
+        hint="First: can the last reading be trusted? Then: is there enough? Then: is the fall as steep as ever?",
+        worked=sentence(check),
+        wrong=[says[g.expected]],
+    )
+
+
+def _nearly(check):
+    """Whether a careful person with pencil and paper might come to something else."""
+    change = check.change
+    doubt = change is not None and change.found != (check.verdict == CHANGED) and check.verdict != AGAIN
+    return (
+        doubt
+        or (check.verdict == ADD and check.needed - check.shown < 0.15)
+        or (check.verdict == ENOUGH and check.shown - check.needed_at_worst < 0.3)
+    )
+
+
+def _statements(v, section):
+    have, rate = v.number("line says", 6.5, 7.3, 0.1), v.number("line's rate", 0.1, 0.18, 0.02)
+    within, hours = v.number("line within", 0.03, 0.06, 0.01), v.number("trip", 3, 12)
+    refill = section.sump.refill_at
+    low, high = round(rate - within, 2), round(rate + within, 2)
+    asked = v.pick("asked rate", (round(high - 0.01, 2), round(high + 0.02, 2)))
+    earliest, latest = (float(hours_until(have, refill, r)) for r in (high, low))
+    is_so = {
+        "may": (f"The engine may well burn {asked:g} qt/h", asked <= high),
+        "due": (f"The next quart may be due within {hours:.0f} hours", hours >= earliest),
+        "sure": (f"The next quart is due within {hours:.0f} hours for certain", hours >= latest),
+        "narrow": ("As many readings again, as carefully taken, would make the interval narrower", True),
+        "none": ("That no reading was below the least shows that nothing is wrong", False),
+    }
+    right = frozenset(k for k, (_, so) in is_so.items() if so)
+    if min(abs(hours - earliest), abs(hours - latest)) < 0.4:
+        right = frozenset()  # a question of rounding
+    return choices(
+        "statements",
+        "What the line says",
+        f"A line through six readings: {rate:g} ± {within:g} qt/h with 95 % confidence. The stick shows {have:g} qt, "
+        f"and you refill at {refill:g} qt. Choose everything that is true.",
+        answer=right,
+        options=v.shuffled("statements", [(k, text) for k, (text, _) in is_so.items()]),
+        points=3,
+        hint="Work it out with the fastest rate and with the slowest.",
+        worked=(
+            f"at most {high:g} qt/h, at least {low:g}",
+            f"due after ({have:g} − {refill:g}) ÷ {high:g} = {earliest:.1f} h at the earliest, "
+            f"({have:g} − {refill:g}) ÷ {low:g} = {latest:.1f} h at the latest",
+            *(f"{text}: {'yes' if so else 'no'}" for text, so in is_so.values()),
+        ),
+        wrong=[
+            (right - {"narrow"}, "more readings thought useless", "More readings do help: what would they change?")
+            if len(right) > 1
+            else None,
+            (right | {"none"}, "levels without trend", "A trend shows long before a reading is below the least."),
+        ],
+    )

@@ -1,0 +1,100 @@
+"""Questions on reading the stick: too soon after shut-down, on a slope, and in which order."""
+
+from math import radians, tan
+
+from walkaround.assessment.builders import number, order
+from walkaround.physics import oil
+
+
+def questions(v, section):
+    """Questions on reading the stick for a student's draws `v` and an engine's section of oil."""
+    return _soon(v), _slope(v, section), _steps(v)
+
+
+def _soon(v):
+    up, half, halves = v.number("still up", 0.8, 1.6, 0.2), v.number("half back", 3, 6), v.pick("halves", (2, 3))
+    minutes, shown = half * halves, v.number("shown too soon", 5.2, 6.2, 0.1)
+    left = float(oil.still_up(up, half, minutes))
+    chain = " ÷ 2" * halves
+    return number(
+        "soon",
+        "Read too soon",
+        f"At shut-down {up:g} qt of the oil hang in the engine. A rule of thumb: of what is still up, half runs back "
+        f"every {half:.0f} minutes. You pull the stick {minutes:.0f} minutes after shut-down, and it shows {shown:g} "
+        "qt. How much will it show once all has run back?",
+        answer=shown + left,
+        unit="qt",
+        tolerance=0.03,
+        points=2,
+        hint="How much is still up? Halve it once for each of those stretches.",
+        worked=(f"{up:g}{chain} = {left:.3f} qt still up", f"{shown:g} + {left:.3f} = {shown + left:.2f} qt"),
+        wrong=[
+            (shown, "taken at its word", "Some of the oil is still up in the engine."),
+            (shown + up, "all still up", "That much hung up there at shut-down. Most has run back since."),
+            (shown + up / 2, "halved once", "You halved it once. More time has gone by."),
+            (shown + up - left, "what is back already", "You added what has run back: the stick shows that already."),
+        ],
+    )
+
+
+def _slope(v, section):
+    sump, degrees = section.sump, v.pick("nose up", (2, 2.5, 3, 3.5, 4, 5))
+    marks, quantities = section.dipstick_marks, section.dipstick_quantities
+    place = quantities.index(section.sump.refill_at)
+    per_quart = (marks[place + 1] - marks[place]) / (quantities[place + 1] - quantities[place])
+    behind, rise = -sump.stick_forward, float(oil.rise_on_slope(sump.stick_forward, 0.0, degrees))
+    answer = rise / per_quart
+    inches = f"That is in inches. Here {per_quart:.1f} in of the stick are a quart."
+    return number(
+        "slope",
+        "Parked nose up",
+        f"The stick stands {behind:g} in behind the middle of the sump, and the aircraft is parked {degrees:g}° nose "
+        f"up. Oil stays level. Here {per_quart:.1f} in of the stick are a quart. How much more does the stick show "
+        "than there is, in quarts?",
+        answer=answer,
+        unit="qt",
+        tolerance=0.025,
+        points=3,
+        hint="The oil stands higher at the stick by distance × tan of the angle. Then inches to quarts.",
+        worked=(
+            f"{behind:g} × tan {degrees:g}° = {behind:g} × {tan(radians(degrees)):.4f} = {rise:.3f} in",
+            f"{rise:.3f} ÷ {per_quart:.1f} = {answer:.2f} qt more than there is",
+        ),
+        wrong=[
+            (rise, "inches for quarts", inches),
+            (rise * per_quart, "multiplied", "You multiplied by the inches of a quart: divide by them."),
+            (
+                behind * degrees / 100 / per_quart,
+                "degrees for per cent",
+                "A degree is not a per cent: use its tangent.",
+            ),
+            (-answer, "turned round", "Nose up, the oil runs to the back, where the stick is: it shows more."),
+        ],
+    )
+
+
+def _steps(v):
+    steps = (
+        ("book", "Read in the aircraft's handbook how much oil, of which kind, and how its stick is read"),
+        ("safe", "Ignition off, key out, and keep clear of the propeller all the same"),
+        ("level", "Stand on level ground, and let the oil run back"),
+        ("wipe", "Pull the stick, wipe it, put it in all the way and pull it again"),
+        ("compare", "Compare what it shows with the least for this flight, and add what is missing"),
+        ("write", "Write hours, reading and what was added into the log"),
+        ("close", "Stick in and locked, filler cap on, door of the cowl shut"),
+    )
+    safe_late = "Hand and head are near the propeller when you reach for the stick: the ignition comes first."
+    no_wipe = "You compared before you had wiped and dipped again: what splashed up the stick is not the level."
+    return order(
+        "steps",
+        "From the book to the cowl door",
+        "Put the steps of an oil check in the order in which they are safe and make sense.",
+        steps=steps,
+        shown=v.shuffled("steps", steps),
+        points=2,
+        hint="What must you know, what must be safe, and what must have settled before you pull the stick?",
+        wrong=[
+            (("book", "level", "wipe", "safe", "compare", "write", "close"), "ignition after the stick", safe_late),
+            (("book", "safe", "level", "compare", "wipe", "write", "close"), "not wiped", no_wipe),
+        ],
+    )
