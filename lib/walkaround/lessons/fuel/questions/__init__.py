@@ -1,0 +1,25 @@
+"""The exercise on fuel: how much there is, how much to order, water, and what is done at the pump; a file for each."""
+
+from walkaround.aircraft.people import PILOTS
+from walkaround.assessment.questions import Paper
+from walkaround.lessons.fuel.questions import planning, pump, quantity, water
+
+NAME = "fuel"
+TITLE = "Fuel"
+
+
+def write(v):
+    """Write one student's paper (`assessment.questions.Paper`) from their draws."""
+    scene = (
+        f"{v.pick('pilot', PILOTS)} will fly the Morrowlark Four out of Quillmoor, and has a dipstick, a sampler and a "
+        "pencil. The aircraft and all its numbers are invented; before a real flight the aircraft's own handbook comes "
+        "first. Aviation gasoline weighs 6 lb per US gallon unless a table says otherwise."
+    )
+    questions = (*quantity.questions(v), *planning.questions(v), *water.questions(v), *pump.questions(v))
+    return Paper(NAME, TITLE, v.student, v.course, questions, scene)
+
+
+def quick(variant):
+    """Questions asked on the spot in the lesson: a tuple of `Question`."""
+    paper = write(variant)
+    return tuple(paper.question(key) for key in ("drain", "condensed", "nights", "chance"))

@@ -1,0 +1,151 @@
+"""Questions on how much fuel there is: two dipsticks, a slope, and what the cold does to its weight."""
+
+from functools import cache
+
+from walkaround import aircraft
+from walkaround.assessment.builders import choice, number
+from walkaround.physics import fuel
+from walkaround.units import US_GALLON_L
+
+MORROWLARK = aircraft.demo("morrowlark_four")
+TANK = MORROWLARK.fuel_system.tanks[0]
+UNUSABLE = MORROWLARK.fuel.tanks[0].unusable
+TABLE_C = (-20, -10, 0, 15, 30, 35)
+AVGAS_KG_L = 0.72  # at 15 °C, usual for aviation gasoline: 6 lb/US gal of FAA-H-8083-25
+
+
+def questions(v):
+    """Questions on quantity and weight for a student's draws `v`."""
+    return _dipstick(v), _slope(v), _weight(v)
+
+
+def _dipstick(v):
+    stick = TANK.dipstick
+    marks, quantities = stick.marks_cm, stick.quantities
+    read = {side: v.number(f"{side} stick", 3.0, 12.6, 0.1) for side in ("left", "right")}
+    held = {side: float(fuel.from_dipstick(cm, marks, quantities)) for side, cm in read.items()}
+    both, most = (
+        sum(held.values()),
+        f"{marks[-1]:g} cm stand for {quantities[-1]:g} US gal, but not every cm for as much.",
+    )
+    nearest = sum(min(zip(marks, quantities, strict=True), key=lambda row: abs(row[0] - cm))[1] for cm in read.values())
+    lines = []
+    for side, cm in read.items():
+        i = next(i for i, mark in enumerate(marks) if mark >= cm)
+        (low, high), (less, more) = marks[i - 1 : i + 1], quantities[i - 1 : i + 1]
+        sum_of = f"{less:g} + ({cm:g} − {low:g}) ÷ ({high:g} − {low:g}) × {more - less:g}"
+        lines.append(f"{side} tank: {sum_of} = {held[side]:.2f} US gal")
+    return number(
+        "dipstick",
+        "Two dipsticks",
+        f"On level ground the stick is wet to {read['left']:.1f} cm in the left tank and to {read['right']:.1f} cm in "
+        f"the right one. {UNUSABLE:g} US gal in each tank can't be used. How much usable fuel is there? Between two "
+        "marks go straight.",
+        answer=both - 2 * UNUSABLE,
+        unit="US gal",
+        tolerance=0.3,
+        points=3,
+        table=(
+            ("wet to", "in the tank"),
+            *((f"{cm:g} cm", f"{q:g} US gal") for cm, q in zip(marks, quantities, strict=True)),
+        ),
+        hint="Read each tank by itself. What the engine can't draw from a tank is in its reading too.",
+        worked=(
+            *lines,
+            f"{held['left']:.2f} + {held['right']:.2f} − 2 × {UNUSABLE:g} = {both - 2 * UNUSABLE:.2f} US gal",
+        ),
+        wrong=[
+            (both, "unusable fuel counted", "That is all the fuel. What can't be used has to come off, in each tank."),
+            (both - UNUSABLE, "unusable fuel of one tank", "Each of the two tanks has fuel that can't be used."),
+            (
+                nearest - 2 * UNUSABLE,
+                "nearest mark taken",
+                "You took the nearest marks. Go straight between two of them.",
+            ),
+            (sum(read.values()) * quantities[-1] / marks[-1] - 2 * UNUSABLE, "stick taken as even", f"{most}"),
+            (held["left"] - UNUSABLE, "one tank only", "That is the left tank. There are two."),
+            (held["right"] - UNUSABLE, "one tank only", "That is the right tank. There are two."),
+        ],
+    )
+
+
+def _slope(v):
+    stands = {
+        "with its left wing 2° low": (0.0, 2.0),
+        "with its left wing 2° high": (0.0, -2.0),
+        "with its nose 3° high": (3.0, 0.0),
+        "with its nose 3° low": (-3.0, 0.0),
+    }
+    how = v.pick("slope", tuple(stands))
+    gallons = v.number("on a slope", 11, 15)
+    more = stick_gal(gallons, *stands[how]) > stick_gal(gallons, 0.0, 0.0)
+    options = {"much": "More than there is", "little": "Less than there is", "same": "The same as on level ground"}
+    answer = "much" if more else "little"
+    off_level = "Fuel stays level and the tank does not: at the stick it gets deeper or shallower."
+    turned = "Turned round: which way does the fuel run, and on which side of the tank's middle is the stick?"
+    return choice(
+        "slope",
+        "Dipped on a slope",
+        f"The Morrowlark stands {how}. The filler of the left tank, through which you dip it, is ahead of the tank's "
+        "middle, and farther out. What does the stick show, read with the table for level ground?",
+        answer=answer,
+        options=v.shuffled("slope options", list(options.items())),
+        points=2,
+        hint="Fuel runs to the lower side. Is the filler on that side or on the other?",
+        worked=(
+            f"of {gallons:g} US gal the stick shows {stick_gal(gallons, *stands[how]):.1f} as the aircraft stands",
+            f"{options[answer].lower()}: fuel runs {'towards' if more else 'away from'} the stick",
+        ),
+        wrong=[("same", "slope left out", off_level), ("little" if more else "much", "slope turned round", turned)],
+    )
+
+
+@cache
+def stick_gal(gallons, nose_up_deg, wing_low_deg):
+    """Gallons that the left tank's stick shows on a slope, read as on level ground.
+
+    >>> round(stick_gal(12.0, 0.0, 0.0), 6)
+    12.0
+    """
+    place, solid = (TANK.dipstick.aft, TANK.dipstick.out), TANK.solid
+    wet = fuel.depth_on_stick_cm(solid, gallons * US_GALLON_L, *place, nose_up_deg, wing_low_deg)
+    return float(fuel.from_stick_l(solid, wet, *place)) / US_GALLON_L
+
+
+@cache
+def _pounds():
+    """Pounds in a US gallon by temperature in °C, to the digits of the table that is shown."""
+    per_gallon = fuel.lb_per_us_gal(fuel.density_kg_l(AVGAS_KG_L, TABLE_C))
+    return {c: round(float(lb), 2) for c, lb in zip(TABLE_C, per_gallon, strict=True)}
+
+
+def _weight(v):
+    cold, warm, gallons = v.pick("cold", (-20, -10)), v.pick("warm", (30, 35)), v.number("gallons", 30, 49)
+    pounds = _pounds()
+    less, more = pounds[warm], pounds[cold]
+    answer = gallons * (more - less)
+    rows = ((f"{c} °C".replace("-", "−"), f"{lb:.2f} lb") for c, lb in pounds.items())
+    return number(
+        "weight",
+        "Cold fuel is heavier",
+        f"The table gives the weight of a US gallon of this gasoline. By how many pounds are {gallons:.0f} US gal "
+        f"heavier at −{-cold} °C than at {warm} °C?",
+        answer=answer,
+        unit="lb",
+        tolerance=0.6,
+        points=2,
+        table=(("at", "a US gallon weighs"), *rows),
+        hint="What is the difference for one gallon?",
+        worked=f"{gallons:.0f} × ({more:.2f} − {less:.2f}) = {answer:.1f} lb",
+        wrong=[
+            (more - less, "one gallon only", "That is the difference for one gallon."),
+            (gallons * more, "weight for difference", "That is what the cold fuel weighs. By how much is it heavier?"),
+            (
+                gallons * less,
+                "weight for difference",
+                "That is what the warm fuel weighs. By how much is the cold heavier?",
+            ),
+            (answer * 0.45359237, "kilograms for pounds", "That is in kilograms."),
+            (gallons * (more - pounds[0]), "wrong line of the table", f"You compared with 0 °C, not with {warm} °C."),
+        ],
+    )
