@@ -12,8 +12,9 @@ class StageOnPage:
 
     @property
     def words(self):
-        """What it says: the sentence and the line below it."""
-        return " ".join(p.inner_text() for p in self.root.locator(".wa-sentence, .wa-more").all()).strip()
+        """What it says: the sentence, the line below it, and the details."""
+        said = (p.text_content() for p in self.root.locator(".wa-sentence, .wa-more, .wa-details > p").all())
+        return " ".join(said).replace("\xa0", " ").strip()
 
     @property
     def picture(self):
@@ -38,7 +39,7 @@ class StageOnPage:
         """Wait until the sentence or the line below it has some words, the hand rests and they have been spoken."""
         self.page.wait_for_function(
             """([stage, words]) => {
-                const says = selector => stage.querySelector(selector).textContent;
+                const says = selector => stage.querySelector(selector).textContent.replaceAll('\xa0', ' ');
                 return (says('.wa-sentence') + ' ' + says('.wa-more')).includes(words) && says('.wa-spoken').includes(words);
             }""",
             arg=[self.root.element_handle(), words],

@@ -111,8 +111,7 @@ def test_one_folder_for_all_asks_for_the_id_and_holds_no_key(school, tmp_path):
     assert (read.student, read.key) == ("", "")
     form = ExerciseForm("loading", tmp_path / "everyone")
     assert form.paper is None
-    form.name.value = "s3"
-    form.begin.click()
+    form.head.take({"name": "s3", "press": "begin"})
     assert form.paper.questions == school.paper("S3").questions
 
 
@@ -158,7 +157,7 @@ def test_a_damaged_enrolment_is_said_and_never_taken_for_home(school, tmp_path):
             enrolment.read(path.parent)
         form = ExerciseForm("loading", path.parent)
         assert form.paper is None
-        assert "be shown: enrolment.json" in form.message.value
+        assert "be shown: enrolment.json" in form.message
 
 
 def test_an_enrolment_is_read_as_it_was_written(school):

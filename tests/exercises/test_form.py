@@ -1,8 +1,6 @@
 """A student plays through a whole exercise by the form, right and wrong, and finds it again."""
 
 import asyncio
-import html
-import re
 from concurrent.futures import ThreadPoolExecutor
 
 import pytest
@@ -11,7 +9,7 @@ from walkaround.assessment.judging import AT_HOME, Rules
 from walkaround.assessment.questions import CHOICE, CHOICES, NUMBER, ORDER
 from walkaround.exercises import form as form_module
 from walkaround.exercises.answer_box import AnswerBox
-from walkaround.exercises.form import ALL, ONE, ExerciseForm, quick
+from walkaround.exercises.form import ExerciseForm, quick
 from walkaround.exercises.progress_widget import progress
 from walkaround.lessons.table import LESSONS
 from walkaround.live.status import OK
@@ -19,13 +17,9 @@ from walkaround.live.status import OK
 NAMES = [lesson.name for lesson in LESSONS]
 
 
-def text_of(widget):
-    return html.unescape(re.sub(r"<[^>]+>", " ", widget.value))
-
-
-def press_enter(entry, text=None):
-    """Press Enter in a text box, as its screen side says it; with a text, after typing that."""
-    entry._handle_custom_msg({"entered": entry.value if text is None else text}, [])
+def begin(form, name):
+    """Begin under a name, as the form's screen side says it when a button or Enter is pressed."""
+    form.head._handle_custom_msg({"name": name, "press": "begin"}, [])
 
 
 def entered(question, answer):
@@ -50,14 +44,13 @@ def give(box, answer):
 @pytest.mark.parametrize("name", NAMES)
 def test_all_right_at_the_first_try(tmp_path, name):
     form = ExerciseForm(name, tmp_path)
-    assert "write it the same way each time" in text_of(form.message)
-    form.name.value = "Priya Lindqvist"
-    form.begin.click()
+    assert "write it the same way each time" in form.message
+    begin(form, "Priya Lindqvist")
     for box in form.boxes:
         give(box, box.question.answer)
         assert box.now["said"][0][0] == OK
         assert box.said.startswith("Right")
-    assert f"{form.paper.points} of {form.paper.points} points. Full marks!" in text_of(form.progress)
+    assert f"{form.paper.points} of {form.paper.points} points. Full marks!" in form.progress
     assert (tmp_path / file_name(name, "Priya Lindqvist")).exists()
     assert f"{form.paper.points} of {form.paper.points}" in progress(tmp_path).value
 
@@ -108,8 +101,8 @@ def test_words_and_costs(tmp_path):
     assert second.now["button"] == "Worked answer"
     assert second.score.earned == 0
     assert second.score.closed
-    assert "1 of 11 done" not in text_of(form.progress)
-    assert "2 of 11 done, 2 of 31 points" in text_of(form.progress)
+    assert "1 of 11 done" not in form.progress
+    assert "2 of 11 done, 2 of 31 points" in form.progress
 
 
 def test_the_answers_are_restored(tmp_path):
@@ -120,7 +113,7 @@ def test_the_answers_are_restored(tmp_path):
     steps = next(b for b in form.boxes if b.question.kind == ORDER)
     give(steps, steps.question.wrong_turns[0].answer)
     again = ExerciseForm("loading", tmp_path)
-    assert again.name.value == "Ines Okafor"
+    assert again.head.name == "Ines Okafor"
     assert again.place == 1
     assert again.boxes[0].entry == form.boxes[0].entry
     assert "Right" in again.boxes[0].said
@@ -134,21 +127,26 @@ def test_the_answers_are_restored(tmp_path):
 def test_one_at_a_time_or_all(tmp_path):
     form = ExerciseForm("loading", tmp_path, "Ines Okafor")
     assert len(form.questions.children) == 1
-    assert form.back.disabled
-    form.forward.click()
+    form.head.take({"place": 1})
     assert form.questions.children == (form.boxes[1],)
-    form.view.value = ALL
+    assert form.head.now["titles"][1] == "2. " + form.boxes[1].question.title
+    form.head.take({"place": 99})
+    assert form.head.now["place"] == 10
+    form.head.take({"place": 1})
+    form.head.take({"all": True})
     assert len(form.questions.children) == 11
-    form.view.value = ONE
+    form.head.take({"all": False})
     assert form.questions.children == (form.boxes[1],)
+    give(form.boxes[1], form.boxes[1].question.answer)
+    assert form.head.now["titles"][1].endswith(", done")
 
 
 def test_two_people_on_one_computer(tmp_path):
     ExerciseForm("loading", tmp_path, "Ines Okafor").boxes[0].answer("5")
     ExerciseForm("loading", tmp_path, "Tomas Brandvold").boxes[0].answer("6")
     form = ExerciseForm("loading", tmp_path)
-    assert [name for name, _ in form.others.options[1:]] == ["Tomas Brandvold", "Ines Okafor"]
-    form.others.value = "Ines Okafor"
+    assert form.head.page["known"] == ["Tomas Brandvold", "Ines Okafor"]
+    begin(form, "Ines Okafor")
     assert form.boxes[0].entry == "5"
 
 
@@ -156,17 +154,17 @@ def test_two_people_on_one_computer(tmp_path):
 def test_a_name_that_is_none(tmp_path, name):
     form = ExerciseForm("loading", tmp_path)
     form.start(name)
-    assert "Write your name first" in text_of(form.message)
+    assert "Write your name first" in form.message
     assert form.boxes == []
 
 
 def test_another_name_in_the_box_puts_the_paper_away(tmp_path):
     form = ExerciseForm("loading", tmp_path, "Ines Okafor")
     old = form.boxes[0]
-    form.name.value = "Tomas Brandvold"
+    form.head.take({"name": "Tomas Brandvold"})
     assert form.questions.children == ()
-    assert "Press Begin to go on as Tomas Brandvold" in text_of(form.message)
-    press_enter(form.name)
+    assert "Press Begin to go on as Tomas Brandvold" in form.message
+    begin(form, form.head.name)
     assert form.paper.student == "Tomas Brandvold"
     # An answer to a question of the paper before still goes to whom it belongs.
     old.answer("5")
@@ -179,14 +177,12 @@ def test_another_name_in_the_box_puts_the_paper_away(tmp_path):
 
 def test_a_broken_sheet_is_told_before_a_name_is_given(tmp_path):
     (tmp_path / file_name("loading", "Ines")).write_bytes(b"{broken")
-    assert "The answer sheet loading-ines.answers.json can't be read" in text_of(
-        ExerciseForm("loading", tmp_path).message
-    )
+    assert "The answer sheet loading-ines.answers.json can't be read" in ExerciseForm("loading", tmp_path).message
 
 
 def test_a_broken_sheet_is_told(tmp_path):
     (tmp_path / file_name("loading", "Ines")).write_bytes(b"{broken")
-    assert "kept as loading-ines.answers.broken-1.json" in text_of(ExerciseForm("loading", tmp_path, "Ines").message)
+    assert "kept as loading-ines.answers.broken-1.json" in ExerciseForm("loading", tmp_path, "Ines").message
 
 
 def test_an_answer_that_cannot_be_saved_is_told(tmp_path, monkeypatch):
@@ -229,7 +225,7 @@ def test_what_is_entered_is_marked_when_it_is_sent_and_not_before(tmp_path):
 def test_enter_marks_the_text_that_it_carries(tmp_path):
     form = ExerciseForm("loading", tmp_path)
     # Only the message of the key arrives, as when a slow computer has not yet told what stands in the box.
-    form.name._handle_custom_msg({"entered": "Ines Okafor"}, [])
+    begin(form, "Ines Okafor")
     assert form.paper.student == "Ines Okafor"
     box = form.boxes[0]
     box._handle_custom_msg({"entry": "2"}, [])
@@ -320,20 +316,20 @@ def saved_answers(folder):
 def test_a_folder_that_can_not_be_written_is_told_at_begin_and_nothing_is_lost(tmp_path):
     folder = tmp_path / "later"
     form = ExerciseForm("loading", folder)
-    press_enter(form.name, "Ines")
-    assert "can't be saved" in text_of(form.message)
-    assert "No such file or directory" in text_of(form.message)
+    begin(form, "Ines")
+    assert "can't be saved" in form.message
+    assert "No such file or directory" in form.message
     for box in form.boxes:
         give(box, box.question.answer)
         assert "can't be saved" in box.said
-    assert "Your answers are in the file" not in text_of(form.progress)
+    assert "Your answers are in the file" not in form.progress
     # Someone else was here, and Ines goes on: her answers are still there, though no file holds them.
     form.start("Tomas")
     form.start("Ines")
     assert form.earned == form.paper.points
     folder.mkdir()
     press(form.boxes[0], "hint")  # every question is closed: no further answer would save anything
-    assert "your answers are saved in loading-ines.answers.json" in text_of(form.message)
+    assert "your answers are saved in loading-ines.answers.json" in form.message
     assert saved_answers(folder) == {box.question.key for box in form.boxes}
 
 
@@ -346,10 +342,10 @@ def test_answers_are_saved_by_themselves_once_the_folder_can_be_written(tmp_path
         give(form.boxes[0], "5")
         give(form.boxes[1], "6")
         await asyncio.sleep(0.1)
-        assert "can't be saved" in text_of(form.message)
+        assert "can't be saved" in form.message
         folder.mkdir()
         await asyncio.sleep(0.2)
-        assert "your answers are saved" in text_of(form.message)
+        assert "your answers are saved" in form.message
         assert saved_answers(folder) == {box.question.key for box in form.boxes[:2]}
         assert form._waiting == []
 
@@ -367,9 +363,9 @@ def test_a_full_disk_is_told_and_everything_is_saved_when_there_is_room(tmp_path
     with monkeypatch.context() as m:
         m.setattr("os.replace", full)
         give(form.boxes[0], "5")
-        assert "No space left on device" in text_of(form.message)
+        assert "No space left on device" in form.message
         give(form.boxes[1], "6")
     assert saved_answers(tmp_path) == set()
     press(form.boxes[2], "hint")
     assert saved_answers(tmp_path) == {box.question.key for box in form.boxes[:2]}
-    assert "your answers are saved" in text_of(form.message)
+    assert "your answers are saved" in form.message

@@ -2,8 +2,9 @@ import assert from 'node:assert/strict';
 import {readFileSync} from 'node:fs';
 import {test} from 'node:test';
 
-const source = readFileSync(new URL('../../lib/walkaround/live/logic.js', import.meta.url), 'utf8');
-const {arrange, written, typed, nextPlace, Sender, groups} = await import(
+const read = (file) => readFileSync(new URL(`../../lib/walkaround/live/${file}`, import.meta.url), 'utf8');
+const source = read('screen.js') + read('logic.js');
+const {MARKS, unbroken, arrange, written, typed, nextPlace, Sender, groups} = await import(
   `data:text/javascript;base64,${Buffer.from(source).toString('base64')}`
 );
 
@@ -97,4 +98,17 @@ test('who gets no answer says so', () => {
 test('controls stand under their headings', () => {
   const rows = [['a', {kind: 'slider'}], ['_h', {kind: 'heading', label: 'Fuel'}], ['b', {kind: 'slider'}]];
   assert.deepEqual(groups(rows), [{heading: '', names: ['a']}, {heading: 'Fuel', names: ['b']}]);
+});
+
+test('every verdict has a mark of its own beside its colour', () => {
+  assert.deepEqual(Object.keys(MARKS), ['ok', 'stop', 'note']);
+  assert.equal(new Set(Object.values(MARKS)).size, 3);
+});
+
+test('a number stays beside its unit', () => {
+  const [number, unit] = ['101.4', 'in'];
+  assert.equal(unbroken(`arm ${number} ${unit}`), `arm ${number}\u00a0${unit}`);
+  assert.equal(unbroken('of it used, 19 US gal'), 'of it used, 19\u00a0US gal');
+  assert.equal(unbroken('52 °C (126 °F), 83 % of 1 h 14 min'), '52\u00a0°C (126\u00a0°F), 83\u00a0% of 1\u00a0h 14\u00a0min');
+  assert.equal(unbroken('1 240 lb'), '1 240\u00a0lb');
 });

@@ -5,16 +5,6 @@
 
 let views = 0;
 
-function element(tag, attributes = {}, ...children) {
-  const made = document.createElement(tag);
-  for (const [name, value] of Object.entries(attributes)) {
-    if (name in made) made[name] = value;
-    else made.setAttribute(name, value);
-  }
-  made.append(...children);
-  return made;
-}
-
 class AnswerView {
   constructor(model, root) {
     Object.assign(this, {model, root, page: model.get('page'), id: `wa-answer-${performance.now()}-${++views}`});
@@ -44,8 +34,8 @@ class AnswerView {
     for (const button of [this.hint, this.worked]) button.setAttribute('aria-controls', button.shows.id);
     root.append(
       element(`h${page.level}`, {className: 'wa-title', id: `${id}-title`}, page.title),
-      element('p', {className: 'wa-text'}, page.text),
-      ...(page.table.length ? [this.table(page.table)] : []),
+      element('p', {className: 'wa-text'}, unbroken(page.text)),
+      ...(page.table.length ? [table(page.table)] : []),
       this[page.kind](),
       element('div', {className: 'wa-buttons'}, this.check, ...(page.kept ? [] : [this.hint]), ...(page.worked ? [this.worked] : [])),
       this.hint.shows, this.feedback, this.worked.shows,
@@ -54,11 +44,6 @@ class AnswerView {
 
   button(text, onclick) {
     return element('button', {type: 'button', className: 'wa-button', onclick}, text);
-  }
-
-  table([head, ...rows]) {
-    const row = (tags) => (cells) => element('tr', {}, ...cells.map((text, i) => element(tags[i ? 1 : 0], {}, i ? unbroken(text) : text)));
-    return element('table', {}, element('thead', {}, row(['th', 'th'])(head)), element('tbody', {}, ...rows.map(row(['th', 'td']))));
   }
 
   // ---- a place for the answer, one way for each kind of question
@@ -125,9 +110,7 @@ class AnswerView {
 
   take(now) {
     this.patience.end();
-    const said = lines(now.said).map(({mark, verdict, text}) =>
-      element('p', {className: `wa-said wa-${verdict}`}, element('span', {'aria-hidden': 'true'}, `${mark} `), text));
-    this.feedback.replaceChildren(...said);
+    this.feedback.replaceChildren(...saidLines(now.said));
     this.worked.textContent = now.button;
     if (now.hint !== this.hinted) {
       this.hinted = now.hint;
@@ -143,9 +126,7 @@ class AnswerView {
   }
 
   notRunning() {
-    const how = document.body.dataset.voila ? 'load this page again' : 'open the menu Run at the top of the window and choose Run All Cells';
-    const says = `No reply yet: this page is busy, or it is not running. If this line stays, ${how}.`;
-    this.feedback.replaceChildren(element('p', {className: 'wa-said wa-stop'}, says));
+    this.feedback.replaceChildren(...noReply());
   }
 
   remove() {

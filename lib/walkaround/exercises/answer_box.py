@@ -10,9 +10,11 @@ from traitlets import Any, Dict
 
 from walkaround.assessment.judging import Mark, mark, score
 from walkaround.assessment.questions import CHOICE, CHOICES, NUMBER, ORDER
+from walkaround.live.screen import sources
 from walkaround.live.status import NOTE, OK, STOP
 
-_HERE = Path(__file__).parent
+HERE = Path(__file__).parent
+CSS = sources("screen.css") + sources("answer_box.css", folder=HERE)
 _SCREEN = {NUMBER: ("number", ""), CHOICE: ("choice", ""), CHOICES: ("choices", []), ORDER: ("order", {})}
 _VERDICTS = {True: OK, False: STOP, None: NOTE}
 
@@ -28,8 +30,8 @@ class AnswerBox(anywidget.AnyWidget):
     for the worked answer says.
     """
 
-    _esm = (_HERE / "answer_logic.js").read_text(encoding="utf-8") + (_HERE / "answer_box.js").read_text("utf-8")
-    _css = (_HERE / "answer_box.css").read_text(encoding="utf-8")
+    _esm = sources("screen.js") + sources("answer_logic.js", "answer_box.js", folder=HERE)
+    _css = CSS
     page = Dict().tag(sync=True)
     now = Dict().tag(sync=True)
     # Not echoed: an echo of what was entered a moment ago would overwrite what has been entered since.

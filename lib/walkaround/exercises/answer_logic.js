@@ -1,16 +1,4 @@
-// What the answer box decides without a page to show it on: tested by node.
-
-const MARKS = {ok: '✓', stop: '✕', note: '•'};
-
-// What came of an answer, a line each: the mark that stands beside its colour, the verdict, and the text.
-export function lines(said) {
-  return said.map(([verdict, text]) => ({mark: MARKS[verdict] ?? '', verdict, text}));
-}
-
-// A text in which a number keeps its unit beside it when the line breaks.
-export function unbroken(text) {
-  return text.replace(/(\d) (?=[^\d\s])/g, '$1\u00a0');
-}
+// What questions and their form decide without a page to show it on: tested by node.
 
 // Whether a key is an answer: an Enter that ends the composing of a character, or that is held down, is none.
 export function isAnswer({key, isComposing, repeat}) {

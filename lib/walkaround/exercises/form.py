@@ -5,7 +5,6 @@ Every answer goes to the answer sheet at once; opening the exercise again finds 
 
 import asyncio
 import contextlib
-import html
 from datetime import datetime
 
 import ipywidgets as widgets
@@ -14,15 +13,13 @@ from walkaround.assessment.answer_sheet import AnswerSheet, broken_in, sheets_in
 from walkaround.assessment.judging import AT_HOME
 from walkaround.assessment.questions import Question, paper
 from walkaround.assessment.variant import Variant, same_name
-from walkaround.exercises import enrolment, markup
+from walkaround.exercises import enrolment
 from walkaround.exercises.answer_box import AnswerBox
-from walkaround.exercises.text_entry import TextEntry
+from walkaround.exercises.form_head import FormHead
 from walkaround.lessons import table
-from walkaround.live.status import NOTE, OK, STOP, status_html
+from walkaround.live.status import NOTE, OK, STOP
 
-ONE, ALL = "one question at a time", "all questions"
 SAVE_AGAIN_S = 3.0  # how long the form waits before it tries again to save what could not be saved
-_ROW = widgets.Layout(flex_flow="row wrap", align_items="center")
 
 
 class ExerciseForm(widgets.VBox):
@@ -31,59 +28,58 @@ class ExerciseForm(widgets.VBox):
     def __init__(self, exercise, folder=".", student=""):
         self.exercise, self.folder = exercise, folder
         self.paper = self.sheet = self.author = None
-        self.boxes, self.place, self._waiting = [], 0, []
-        self.message = widgets.HTML()
+        self.boxes, self.place, self.all, self._waiting = [], 0, False, []
         try:
             self.enrolled = enrolment.read(folder)
             self.author = self.enrolled.author(exercise)
         except ValueError as error:
-            super().__init__([self.message])
+            self.head = FormHead({"asks": False}, self._pressed, self._check_name)
+            super().__init__([self.head])
             self._say(f"This exercise can't be shown: {error}.", STOP)
             return
         in_course = bool(self.enrolled.exercises)
         known = sheets_in(folder, exercise)
-        self.who = widgets.HBox(self._who(in_course, known), layout=_ROW)
-        self.scene, self.progress, self.questions = widgets.HTML(), widgets.HTML(), widgets.VBox()
-        self.view = widgets.ToggleButtons(
-            options=[ONE, ALL], value=ONE, tooltips=["", ""], style={"button_width": "auto"}
-        )
-        self.view.observe(lambda _: self._lay_out(), "value")
-        self.back = _button("Back", "arrow-left", lambda: self._go_to(self.place - 1))
-        self.forward = _button("Next", "arrow-right", lambda: self._go_to(self.place + 1))
-        self.steps = widgets.HBox([self.back, self.forward, self.view], layout=widgets.Layout(flex_flow="row wrap"))
-        self.steps.layout.display = "none"
-        super().__init__([self.who, self.message, self.scene, self.progress, self.steps, self.questions])
+        who = {
+            "asks": not self.enrolled.student,
+            "label": "Your id:" if in_course else "Your name:",
+            "placeholder": "as your school writes it" if in_course else "first and last name",
+            "known": known,
+            "course": _course_line(self.enrolled, exercise) if in_course else "",
+        }
+        self.head, self.questions = FormHead(who, self._pressed, self._check_name), widgets.VBox()
+        super().__init__([self.head, self.questions])
         student = student or self.enrolled.student or (known[0] if known and not in_course else "")
         if student:
             self.start(student)
             return
-        self.message.value = markup.paragraph(
+        told = (
             f"Your numbers come from your {'id' if in_course else 'name'}: write it the same way each time. "
             "Nothing leaves this computer."
         )
-        for name in broken_in(folder, exercise):
-            told = f"The answer sheet {name} can't be read. Begin under its name, and it is kept beside a new one."
-            self.message.value += status_html(told, STOP)
+        broken = (
+            f"The answer sheet {name} can't be read. Begin under its name, and it is kept beside a new one."
+            for name in broken_in(folder, exercise)
+        )
+        self.head.show(said=[["", told], *([STOP, text] for text in broken)])
 
-    def _who(self, in_course, known):
-        """The row in which students say who they are; in a folder that knows, only for whom it is."""
-        self.name = TextEntry(
-            label="Your id:" if in_course else "Your name:",
-            placeholder="your id, as your school writes it" if in_course else "first and last name",
-            width="20em",
-        )
-        self.name.on_enter(self.start)
-        self.name.observe(lambda _: self._check_name(), "value")
-        self.begin = _button("Begin", "play", lambda: self.start(self.name.value))
-        self.others = widgets.Dropdown(
-            description="or go on as",
-            options=[("someone who was here before …", ""), *((s, s) for s in known)],
-            layout=widgets.Layout(width="26em", max_width="98%"),
-            style={"description_width": "initial"},
-        )
-        self.others.observe(lambda change: change.new and self.start(change.new), "value")
-        row = [] if self.enrolled.student else [self.name, self.begin] + [self.others] * (len(known) > 1)
-        return row + [widgets.HTML(_course_line(self.enrolled, self.exercise))] * in_course
+    def _pressed(self, begin=False, place=None, all=None):
+        """What a screen pressed."""
+        if begin:
+            self.start(self.head.name)
+        elif all is not None:
+            self.show_all(all)
+        elif place is not None:
+            self.go_to(place)
+
+    @property
+    def message(self):
+        """What is said above the questions."""
+        return " ".join(text for _, text in self.head.now["said"])
+
+    @property
+    def progress(self):
+        """How far the student has come, in words."""
+        return self.head.now["progress"]
 
     def start(self, student):
         """Begin or go on as a student of that name."""
@@ -91,8 +87,8 @@ class ExerciseForm(widgets.VBox):
             self._put_away()
             self._say("Write your name first: your numbers come from it.", NOTE)
             return
-        if same_name(self.name.value) != same_name(student):
-            self.name.value = student.strip()
+        if same_name(self.head.name) != same_name(student):
+            self.head.name = student.strip()
         e = self.enrolled
         try:
             self.paper = e.paper(self.exercise, student)
@@ -100,16 +96,14 @@ class ExerciseForm(widgets.VBox):
             self._say(f"This exercise can't be shown: {error}.", STOP)
             return
         rules = e.rules_for(self.exercise)
-        self.message.value = ""
+        self.head.show(said=[], scene=self.paper.scene, table=[list(row) for row in self.paper.scene_table])
         self.sheet = self._sheet_of(student)
-        self.scene.value = markup.paragraph(self.paper.scene) + markup.table(self.paper.scene_table)
         self.boxes = [
             AnswerBox(q, i, self.sheet.record(q.key), rules, self._saver(self.sheet, q.key), self._count)
             for i, q in enumerate(self.paper.questions, 1)
         ]
-        self.steps.layout.display = "flex"
         undone = [i for i, box in enumerate(self.boxes) if not box.score.closed]
-        self._go_to(undone[0] if undone else 0)
+        self.go_to(undone[0] if undone else 0)
 
     def _sheet_of(self, student):
         """The student's answer sheet: one with answers that are still to be saved, or else as it is in the folder."""
@@ -159,7 +153,7 @@ class ExerciseForm(widgets.VBox):
                 self._save_later(sheet)
 
     def _say(self, text, verdict):
-        self.message.value = status_html(text, verdict)
+        self.head.show(said=[[verdict, text]])
 
     @property
     def earned(self):
@@ -168,40 +162,43 @@ class ExerciseForm(widgets.VBox):
 
     def _check_name(self):
         """Put the paper away while another name stands in the box: what is answered goes to whom the paper belongs."""
-        if self.paper and same_name(self.name.value) != same_name(self.paper.student):
+        if self.paper and same_name(self.head.name) != same_name(self.paper.student):
             self._put_away()
-            self._say(f"Press Begin to go on as {self.name.value.strip() or '…'}.", NOTE)
+            self._say(f"Press Begin to go on as {self.head.name.strip() or '…'}.", NOTE)
 
     def _put_away(self):
         self.paper, self.boxes, self.questions.children = None, [], []
-        self.scene.value = self.progress.value = ""
-        self.steps.layout.display = "none"
+        self.head.show(scene="", table=[], progress="", titles=[])
 
-    def _go_to(self, place):
-        self.place = max(0, min(place, len(self.boxes) - 1))
+    def go_to(self, place):
+        """Show the question at a place, counted from 0."""
+        self.place = max(0, min(int(place), len(self.boxes) - 1))
+        self._lay_out()
+
+    def show_all(self, on=True):
+        """Show all questions under each other, or one at a time again."""
+        self.all = bool(on)
         self._lay_out()
 
     def _lay_out(self):
         if not self.boxes:
             return
-        one = self.view.value == ONE
-        self.questions.children = [self.boxes[self.place]] if one else self.boxes
-        self.back.disabled = not one or self.place == 0
-        self.forward.disabled = not one or self.place >= len(self.boxes) - 1
+        self.questions.children = self.boxes if self.all else [self.boxes[self.place]]
         self._count()
 
     def _count(self):
         if not self.boxes:
             return
         done = sum(box.score.closed for box in self.boxes)
-        where = f"Question {self.place + 1} of {len(self.boxes)}. " if self.view.value == ONE else ""
+        where = "" if self.all else f"Question {self.place + 1} of {len(self.boxes)}. "
         text = f"Paper of {self.paper.student.strip()}. {where}{done} of {len(self.boxes)} done, "
         kept = self.enrolled.kept(self.exercise)
         text += "kept for your instructor to mark." if kept else f"{self.earned} of {self.paper.points} points."
         if done == len(self.boxes):
             full = " Full marks!" if self.earned == self.paper.points else ""
             text += full if self.sheet.unsaved else f"{full} Your answers are in the file {self.sheet.path.name}."
-        self.progress.value = f"<p role='status' aria-live='polite'>{html.escape(text)}</p>"
+        titles = [f"{i}. {box.question.title}{', done' * box.score.closed}" for i, box in enumerate(self.boxes, 1)]
+        self.head.show(progress=text, titles=titles, place=self.place, all=self.all)
 
     def _repr_mimebundle_(self, **kwargs):
         data = super()._repr_mimebundle_(**kwargs)
@@ -223,7 +220,7 @@ def _course_line(enrolled, exercise):
     if due is not None:
         late = " (that is past)" if due < datetime.now(due.tzinfo) else ""
         parts.append(f"due {due.astimezone():%d %B %Y, %H:%M} by this computer's clock{late}")
-    return markup.paragraph(". ".join(p for p in parts if p) + ".")
+    return ". ".join(p for p in parts if p) + "."
 
 
 class QuickQuestion(AnswerBox):
@@ -255,9 +252,3 @@ def quick(name, number):
     if not 1 <= number <= len(questions):
         raise ValueError(f"number is {number}; allowed: 1 to {len(questions)}")
     return QuickQuestion(questions[number - 1], number)
-
-
-def _button(text, icon, work):
-    made = widgets.Button(description=text, icon=icon, layout=widgets.Layout(width="auto"))
-    made.on_click(lambda _: work())
-    return made

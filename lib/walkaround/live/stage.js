@@ -1,16 +1,7 @@
-const KEYS = 'Keys: Tab goes from control to control, arrow keys move it, Space plays, R hides and shows the answer, F fills the screen.';
-const MARKS = {ok: '✓', stop: '✕', note: '•'};
+const KEYS = 'Keys: Tab goes from control to control, arrow keys move it, Space plays, R hides and shows the answer, Z enlarges the picture, F fills the screen.';
 const REST_MS = 350; // after so long without a change the hand rests
-
-function element(tag, attributes = {}, ...children) {
-  const made = document.createElement(tag);
-  for (const [name, value] of Object.entries(attributes)) {
-    if (name in made && name !== 'list') made[name] = value;
-    else made.setAttribute(name, value);
-  }
-  made.append(...children);
-  return made;
-}
+const CONTROLS_PX = 150; // what an enlarged picture leaves to the controls below it
+const SMALL = 0.8; // a picture at less than this share of its own size can be enlarged: its letters are small
 
 class StageView {
   constructor(model, root) {
@@ -20,6 +11,7 @@ class StageView {
     this.views = {};
     this.values = {};
     this.playing = null;
+    this.watch = new ResizeObserver(() => this.layOut()); // a page may show this before it is built up
     this.sender = new Sender((message) => model.send(message), () => this.notRunning());
     this.build();
     this.takePage(model.get('page'));
@@ -27,7 +19,7 @@ class StageView {
     this.onMessage = (message, buffers) => this.take(message, buffers);
     model.on('msg:custom', this.onMessage);
     this.ask(3);
-    this.watchRoom();
+    this.watch.observe(root);
   }
 
   // Ask for the whole picture; where a page opens before its kernel listens, the first asking is lost.
@@ -48,6 +40,9 @@ class StageView {
     this.spoken = element('p', {className: 'wa-spoken', role: 'status', 'aria-live': 'polite'});
     this.canvas = element('canvas', {className: 'wa-picture', role: 'img'});
     this.pen = this.canvas.getContext('2d', {willReadFrequently: false});
+    this.frame = element('div', {className: 'wa-frame'}, this.canvas);
+    this.zoom = element('button', {type: 'button', className: 'wa-button wa-zoom', hidden: true, 'aria-pressed': 'false'}, 'Enlarge the picture');
+    this.details = element('details', {className: 'wa-fold wa-details', hidden: true}, element('summary', {}, 'Details'), element('p', {}));
     this.gone = element('div', {className: 'wa-gone', hidden: true});
     this.curtain = element('p', {className: 'wa-curtain', hidden: true}, 'What will it say? Predict first; R shows the answer.');
     this.controls = element('div', {className: 'wa-controls', role: 'group'});
@@ -55,13 +50,19 @@ class StageView {
     this.full = element('button', {type: 'button', className: 'wa-button'}, 'Full screen');
     this.keys = element('p', {className: 'wa-keys'}, KEYS);
     this.tools = element('div', {className: 'wa-tools'}, this.larger, this.full, this.keys);
-    this.side = element('div', {className: 'wa-side'}, this.curtain, this.sentence, this.more, this.gone, this.canvas, this.spoken);
-    this.column = element('div', {className: 'wa-column'}, this.controls, this.tools);
+    this.side = element('div', {className: 'wa-side'}, this.curtain, this.sentence, this.more, this.gone, this.frame, this.zoom, this.spoken);
+    this.column = element('div', {className: 'wa-column'}, this.controls, this.details, this.tools);
     this.body = element('div', {className: 'wa-body'}, this.column, this.side);
     this.head = element('div', {className: 'wa-head'}, this.title, this.caution);
     root.append(this.head, this.body);
     this.larger.addEventListener('click', () => this.setLarger(this.larger.ariaPressed !== 'true'));
     this.full.addEventListener('click', () => this.fillScreen());
+    this.zoom.addEventListener('click', () => this.enlarge());
+    this.canvas.addEventListener('click', (event) => {
+      if (this.zoom.hidden) return;
+      const {width, height} = this.canvas.getBoundingClientRect();
+      this.enlarge([event.offsetX / width, event.offsetY / height]);
+    });
     this.onFull = () => {
       root.classList.toggle('wa-full', document.fullscreenElement === root);
       this.full.textContent = document.fullscreenElement === root ? 'Leave full screen' : 'Full screen';
@@ -83,6 +84,8 @@ class StageView {
       this.setPlaying(!this.playing);
     } else if (event.key.toLowerCase() === 'r' && !typing) {
       this.reveal();
+    } else if (event.key.toLowerCase() === 'z' && !typing) {
+      if (!this.zoom.hidden) this.enlarge();
     } else if (event.key.toLowerCase() === 'f' && !typing) {
       this.fillScreen();
     }
@@ -97,6 +100,17 @@ class StageView {
   fillScreen() {
     if (document.fullscreenElement === this.root) document.exitFullscreen();
     else this.root.requestFullscreen?.();
+  }
+
+  // In a narrow room the whole picture has small letters: enlarged it has its own size and moves in its frame, by
+  // hand or with the arrow keys. `at` is where it was pressed, as shares of it: that place comes to the middle.
+  enlarge(at = [0, 0]) {
+    const on = this.zoom.ariaPressed !== 'true';
+    this.zoom.ariaPressed = String(on);
+    this.layOut();
+    if (!on) return;
+    this.frame.scrollLeft = at[0] * this.canvas.offsetWidth - this.frame.clientWidth / 2;
+    this.frame.scrollTop = at[1] * this.canvas.offsetHeight - this.frame.clientHeight / 2;
   }
 
   setLarger(on) {
@@ -297,13 +311,16 @@ class StageView {
     }
   }
 
-  takeWords({verdict, words, more}) {
+  takeWords({verdict, words, more, details}) {
     const lines = this.sentence.textContent.length + this.more.textContent.length;
     this.root.dataset.verdict = verdict;
-    this.sentence.replaceChildren(element('span', {className: 'wa-mark', 'aria-hidden': 'true'}, MARKS[verdict] ?? ''), ` ${words}`);
-    this.more.textContent = more ?? '';
+    this.sentence.replaceChildren(element('span', {className: 'wa-mark', 'aria-hidden': 'true'}, MARKS[verdict] ?? ''), ` ${unbroken(words)}`);
+    this.more.textContent = unbroken(more ?? '');
     this.more.hidden = !more;
+    this.said = {verdict, words, more, details};
     this.words = [words, more].filter(Boolean).join(' ');
+    this.details.lastChild.textContent = unbroken(details ?? '');
+    this.details.hidden = !details;
     if (Math.abs(this.sentence.textContent.length + this.more.textContent.length - lines) > 12) this.layOut();
   }
 
@@ -316,7 +333,7 @@ class StageView {
       this.views[name]?.show(value);
     }
     [this.canvas.width, this.canvas.height] = now.size;
-    this.canvas.setAttribute('aria-label', this.words);
+    this.describe();
     if (now.picture) {
       const image = new Image();
       image.onload = () => { if (!this.root.dataset.frames) this.pen.drawImage(image, 0, 0, ...now.size); };
@@ -324,14 +341,17 @@ class StageView {
     }
   }
 
+  describe() {
+    this.canvas.setAttribute('aria-label', `${this.words} ${this.said.details ?? ''}`.trim());
+  }
+
   rest() {
     // The sentence is spoken, and kept for whoever saves the page, when the hand rests.
     this.spoken.textContent = this.words;
-    this.canvas.setAttribute('aria-label', this.words);
-    const {verdict} = this.root.dataset;
+    this.describe();
     const picture = this.canvas.toDataURL('image/png');
     const size = [this.canvas.width, this.canvas.height];
-    this.model.set('now', {values: {...this.values}, verdict, words: this.sentence.textContent.slice(2), more: this.more.textContent, picture, size});
+    this.model.set('now', {...this.said, values: {...this.values}, picture, size});
     if (this.page) this.model.set('page', this.page);
   }
 
@@ -349,11 +369,6 @@ class StageView {
   }
 
   // ---- room
-
-  watchRoom() {
-    this.watch = new ResizeObserver(() => this.layOut());
-    this.watch.observe(this.root);
-  }
 
   // The part of the window that scrolls the page; output areas may scroll too, but are as high as what is in them.
   findAround() {
@@ -373,7 +388,13 @@ class StageView {
     const room = {width: inner, height: view - 18};
     const scaled = this.ownSize();
     const sentence = (width) => this.heightOfWords(width);
-    let plan = arrange(room, scaled, sentence, larger || full);
+    const wanted = () => {
+      this.zoom.hidden = true;
+      const whole = arrange(room, scaled, sentence, larger || full);
+      this.zoom.hidden = whole.scale >= SMALL;
+      return this.zoom.hidden ? whole : arrange(room, scaled, sentence, larger || full);
+    };
+    let plan = wanted();
     if (larger) {
       // Larger never shows less: the letters give way first.
       this.root.classList.remove('wa-larger');
@@ -381,22 +402,31 @@ class StageView {
       this.root.classList.toggle('wa-larger', true);
       if (plain.scale > plan.scale) {
         this.root.classList.remove('wa-larger');
-        plan = arrange(room, scaled, sentence, true);
+        plan = wanted();
       }
     }
     this.root.classList.toggle('wa-stacked', plan.stacked);
     this.body.style.setProperty('--wa-controls', `${plan.controls}px`);
     this.body.style.maxHeight = `${Math.floor(room.height)}px`;
     this.body.style.setProperty('--wa-room', this.body.style.maxHeight);
-    [this.canvas.style.width, this.canvas.style.height] = [`${plan.width}px`, `${plan.height}px`];
+    const enlarged = this.zoom.ariaPressed === 'true' && !this.zoom.hidden;
+    const [width, height] = enlarged ? scaled : [plan.width, plan.height];
+    [this.canvas.style.width, this.canvas.style.height] = [`${width}px`, `${height}px`];
+    this.root.classList.toggle('wa-enlarged', enlarged);
+    this.zoom.textContent = enlarged ? 'Show the whole picture' : 'Enlarge the picture';
+    // Enlarged, it takes the room that the words leave; the controls keep theirs.
+    const taken = this.heightOfWords(this.side.clientWidth) + (plan.stacked ? CONTROLS_PX : 0);
+    this.frame.style.height = enlarged ? `${Math.max(plan.height, Math.min(height, room.height - taken))}px` : '';
+    if (enlarged) this.frame.tabIndex = 0;
+    else this.frame.removeAttribute('tabindex');
     if (plan.stacked !== this.wasStacked) {
       this.wasStacked = plan.stacked;
       this.folds?.forEach((fold, i) => { fold.open = !plan.stacked || i === 0; });
     }
-    const wanted = plan.width * Math.min(devicePixelRatio || 1, 2) > 1.3 * scaled[0] ? 1.6 : 1;
-    if (this.root.dataset.frames && wanted !== (this.drawnAt ?? 1)) {
-      this.drawnAt = wanted;
-      this.sender.send({scale: wanted});
+    const scale = width * Math.min(devicePixelRatio || 1, 2) > 1.3 * scaled[0] ? 1.6 : 1;
+    if (this.root.dataset.frames && scale !== (this.drawnAt ?? 1)) {
+      this.drawnAt = scale;
+      this.sender.send({scale});
     }
     this.inLayOut = false;
   }
@@ -409,7 +439,7 @@ class StageView {
     const before = this.side.style.width;
     this.side.style.width = `${width}px`;
     let height = 10;
-    for (const line of [this.sentence, this.more, this.gone]) if (!line.hidden) height += line.offsetHeight + 6;
+    for (const line of [this.sentence, this.more, this.gone, this.zoom]) if (!line.hidden) height += line.offsetHeight + 6;
     this.side.style.width = before;
     return height;
   }

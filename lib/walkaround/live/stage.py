@@ -8,7 +8,6 @@ the sentence where nothing runs. `stage.js` is its screen side; `logic.js` is th
 
 import base64
 from contextlib import contextmanager
-from pathlib import Path
 from typing import NamedTuple
 
 import anywidget
@@ -19,10 +18,11 @@ from traitlets import Dict
 from walkaround.live.bands import Bands
 from walkaround.live.controls import Control, Player
 from walkaround.live.picture import LivePicture, small_png, with_sentence
+from walkaround.live.screen import sources
 from walkaround.live.status import STOP
 
-_HERE = Path(__file__).parent
 _SCALES = (1.0, 1.6)  # how large a picture may be drawn; between them the screen scales it
+_LINE = 225  # characters of the second line: three lines of a laptop's screen
 
 
 class Worked(NamedTuple):
@@ -38,19 +38,20 @@ class Stage(anywidget.AnyWidget):
     `controls` maps names to controls (`live.controls`); a text in place of one is a heading, and a control whose name
     begins with _ is shown and not watched. `work(values)` takes the controls' values by name and returns a `Worked`, or
     raises ValueError in words. `picture` has `figure`, `moving` and `show(shown)`, as `LivePicture` takes it.
-    `say(said)` returns a verdict (`status.OK`, `STOP` or `NOTE`), a sentence and, if there is more to say, a second
-    line. `presets` maps a name to values for several controls at once. `caution` stands above everything.
+    `say(said)` returns a verdict (`status.OK`, `STOP` or `NOTE`), a sentence and, the most important first, what more
+    there is to say, a text each: those that fit go into a second line, the others under *Details*. `presets` maps a
+    name to values for several controls at once. `caution` stands above everything.
 
     Two more are for controls that depend on each other. `fit(values)` is called before each `work` and may give
     controls new ends. `as_shown(values)` turns values for `set`, and those of presets, into what the controls show,
     such as °C into °F.
 
-    `verdict`, `words` and `more` are what the stage says now. `pixels` is its picture: bytes of shape
+    `verdict`, `words`, `more` and `details` are what the stage says now. `pixels` is its picture: bytes of shape
     (height, width, 4).
     """
 
-    _esm = (_HERE / "logic.js").read_text(encoding="utf-8") + (_HERE / "stage.js").read_text(encoding="utf-8")
-    _css = (_HERE / "stage.css").read_text(encoding="utf-8")
+    _esm = sources("screen.js", "logic.js", "stage.js")
+    _css = sources("screen.css", "stage.css")
     page = Dict().tag(sync=True)
     now = Dict().tag(sync=True)
 
@@ -61,7 +62,7 @@ class Stage(anywidget.AnyWidget):
         self.title, self.caution, self.presets = title, caution, presets or {}
         self._work, self._say, self._fit, self._as_shown, self._held = work, say, fit, as_shown, False
         self._frame = self.pixels = None
-        self.verdict, self.words, self.more = "", "", ""
+        self._say_now("", "")
         self.live, self._bands, self._sent_page = LivePicture(picture), Bands(), None
         self._size = [round(side * picture.figure.dpi) for side in picture.figure.get_size_inches()]
         super().__init__()
@@ -106,16 +107,22 @@ class Stage(anywidget.AnyWidget):
                 with self._drawing_held():
                     self._fit(self.values)
             worked = self._work(self.values)
-            self.verdict, self.words, *more = self._say(worked.said)
-            self.more = more[0] if more else ""
+            self._say_now(*self._say(worked.said))
         except ValueError as error:
             # The picture keeps the last state that made sense, paler; the sentence says what is wrong.
-            self.verdict, self.words, self.more = STOP, f"This can't be worked out: {error}.", ""
+            self._say_now(STOP, f"This can't be worked out: {error}.")
             if self._frame is not None:
                 self.pixels = (0.4 * self._frame + 0.6 * 255).astype(np.uint8)
         else:
             self.pixels = self._frame = self.live.draw(worked.shown)
         self._show()
+
+    def _say_now(self, verdict, words, *notes):
+        """Take what is to be said; notes go into the second line in their order as long as they fit."""
+        self.verdict, self.words, notes = verdict, words, [note for note in notes if note]
+        lengths = np.cumsum([len(note) + 1 for note in notes])
+        fit = max(1, int(np.searchsorted(lengths, _LINE + 1, side="right")))
+        self.more, self.details = " ".join(notes[:fit]), " ".join(notes[fit:])
 
     def _moved(self, _change):
         if not self._held:
@@ -130,9 +137,7 @@ class Stage(anywidget.AnyWidget):
             "bands": [place for place, _ in changed],
             "size": self._pixel_size(),
             "values": self._shown_values(),
-            "verdict": self.verdict,
-            "words": self.words,
-            "more": self.more,
+            **self._words(),
         }
         page = self._page()
         if page != self._sent_page:
@@ -179,6 +184,9 @@ class Stage(anywidget.AnyWidget):
     def _pixel_size(self):
         return [] if self.pixels is None else [self.pixels.shape[1], self.pixels.shape[0]]
 
+    def _words(self):
+        return {"verdict": self.verdict, "words": self.words, "more": self.more, "details": self.details}
+
     def _shown_values(self):
         return {name: control.shown() for name, control in self.controls.items()}
 
@@ -186,15 +194,14 @@ class Stage(anywidget.AnyWidget):
         """State for a screen that opens now; what a hand moves goes as messages, so the state is made only here."""
         quiet = {"page": self._page()}
         if self.pixels is not None:
-            said = {"verdict": self.verdict, "words": self.words, "more": self.more}
-            quiet["now"] = {**said, "values": self._shown_values(), "size": self._pixel_size(), "picture": ""}
+            quiet["now"] = {**self._words(), "values": self._shown_values(), "size": self._pixel_size(), "picture": ""}
         self._trait_values.update(quiet)
         return super().get_state(key, drop_defaults)
 
     @property
     def said(self):
-        """All that the stage says now: the sentence, and the second line if there is one."""
-        return f"{self.words} {self.more}".strip()
+        """All that the stage says now: the sentence, the second line and the details, if there are any."""
+        return " ".join(part for part in (self.words, self.more, self.details) if part)
 
     def __repr__(self):
         return self.said
