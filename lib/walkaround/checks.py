@@ -122,6 +122,16 @@ def with_unit(value, unit=""):
     return f"{text} {unit}".strip()
 
 
+def short(value):
+    """Write a value of any kind for a message, cut if it is long.
+
+    >>> short("x" * 100)[-5:]
+    'xxxx…'
+    """
+    text = repr(value)
+    return text if len(text) <= 60 else text[:57] + "…"
+
+
 def allowed(low=None, high=None, unit="", above=None):
     """Say in words what range of numbers is allowed.
 

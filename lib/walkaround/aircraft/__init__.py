@@ -6,7 +6,8 @@ from pathlib import Path
 from pydantic import TypeAdapter, ValidationError
 
 from walkaround.aircraft.schema import Aircraft, cross_problems
-from walkaround.aircraft.toml_file import AircraftFileError, checked, content, short
+from walkaround.aircraft.toml_file import AircraftFileError, checked, content
+from walkaround.checks import short
 
 DEMO_FOLDER = Path(__file__).parent
 

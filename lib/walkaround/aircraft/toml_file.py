@@ -5,6 +5,8 @@ from pathlib import Path
 
 from pydantic import ValidationError
 
+from walkaround.checks import short
+
 
 class AircraftFileError(ValueError):
     """A file can't be used; `problems` has a line for each mistake: file, key, value, what is allowed."""
@@ -43,12 +45,6 @@ def checked(model, data, file_name):
         return model.model_validate(data), []
     except ValidationError as error:
         return None, [f"{file_name}: {_problem(model, e)}" for e in error.errors()]
-
-
-def short(value):
-    """Write a value for a message, cut if it is long."""
-    text = repr(value)
-    return text if len(text) <= 60 else text[:57] + "…"
 
 
 def _problem(model, error):

@@ -17,6 +17,7 @@ from typing import Any
 
 from walkaround.assessment.questions import CHOICE, CHOICES, KINDS, NUMBER, ORDER, Paper, Question, paper, unsound
 from walkaround.assessment.variant import Variant
+from walkaround.checks import short
 
 MOST_BYTES = 500_000
 NAME_FORM = re.compile(r"[a-z][a-z0-9_]{0,39}")
@@ -79,10 +80,10 @@ class QuestionFile:
         if not isinstance(made, Paper) or not isinstance(made.questions, tuple) or not made.questions:
             raise self._error(
                 self._line_of_name("write"),
-                f"write(variant) returned {_short(made)}; allowed: a Paper with a tuple of questions",
+                f"write(variant) returned {short(made)}; allowed: a Paper with a tuple of questions",
             )
         for i, q in enumerate(made.questions):
-            for problem in malformed(q) if isinstance(q, Question) else [f"it is {_short(q)}; allowed: a Question"]:
+            for problem in malformed(q) if isinstance(q, Question) else [f"it is {short(q)}; allowed: a Question"]:
                 key = getattr(q, "key", None)
                 raise self._error(self._line_of_question(key), f"question {i + 1} ({key!r}): {problem}")
             if q.key in [other.key for other in made.questions[:i]]:
@@ -99,7 +100,7 @@ class QuestionFile:
             for q, first in zip_longest(questions, made[0]):
                 if q is None or first is None or q.key != first.key:
                     keys = [[other.key for other in those] for those in (made[0], questions)]
-                    why = f"trial student 0 has the questions {_short(keys[0])}, and {i} has {_short(keys[1])}"
+                    why = f"trial student 0 has the questions {short(keys[0])}, and {i} has {short(keys[1])}"
                     raise self._error(self._line_of_question((q or first).key), f"{why}; allowed: the same for all")
                 for name in ("kind", "points"):
                     one, other = getattr(first, name), getattr(q, name)
@@ -166,11 +167,11 @@ def malformed(question: Question) -> list[str]:
     found: list[str] = []
     for name in ("key", "title", "text", "hint"):
         if not isinstance(getattr(q, name), str) or not getattr(q, name).strip():
-            found.append(f"{name} is {_short(getattr(q, name))}; allowed: a text")
+            found.append(f"{name} is {short(getattr(q, name))}; allowed: a text")
     if q.kind not in KINDS:
-        return [*found, f"kind is {_short(q.kind)}; allowed: {', '.join(map(repr, KINDS))}"]
+        return [*found, f"kind is {short(q.kind)}; allowed: {', '.join(map(repr, KINDS))}"]
     if isinstance(q.points, bool) or not isinstance(q.points, int) or q.points < 1:
-        found.append(f"points is {_short(q.points)}; allowed: a whole number from 1")
+        found.append(f"points is {short(q.points)}; allowed: a whole number from 1")
     if not isinstance(q.worked, tuple) or not all(isinstance(line, str) for line in q.worked):
         found.append("worked is not a tuple of texts; a tuple of one needs a comma: (“…”,)")
     if not isinstance(q.options, tuple) or not all(
@@ -184,13 +185,13 @@ def malformed(question: Question) -> list[str]:
     answers: list[tuple[str, object]] = [("answer", q.answer)]
     for turn in q.wrong_turns:
         if not all(isinstance(getattr(turn, name, None), str) for name in ("slip", "says")):
-            return [*found, f"a wrong turn is {_short(turn)}; allowed: WrongTurn(answer, slip, says)"]
+            return [*found, f"a wrong turn is {short(turn)}; allowed: WrongTurn(answer, slip, says)"]
         answers.append((f"the wrong turn “{turn.slip}”", turn.answer))
     wanted = {NUMBER: "a number", CHOICE: "an option's key", CHOICES: "a frozenset of keys", ORDER: "a tuple of keys"}
-    found += [f"{name} is {_short(a)}; allowed: {wanted[q.kind]}" for name, a in answers if not _fits(q.kind, a)]
+    found += [f"{name} is {short(a)}; allowed: {wanted[q.kind]}" for name, a in answers if not _fits(q.kind, a)]
     tolerance = q.tolerance
     if q.kind == NUMBER and not (_fits(NUMBER, tolerance) and tolerance > 0):
-        found.append(f"tolerance is {_short(tolerance)}; allowed: a number above 0, in the answer's unit")
+        found.append(f"tolerance is {short(tolerance)}; allowed: a number above 0, in the answer's unit")
     return found
 
 
@@ -218,8 +219,3 @@ def _source_of(path: Path) -> str:
     except UnicodeDecodeError as error:
         line = data[: error.start].count(b"\n") + 1
         raise QuestionFileError(f"{path.name}, line {line}: not UTF-8; save the file as UTF-8") from None
-
-
-def _short(value: object) -> str:
-    text = repr(value)
-    return text if len(text) <= 60 else text[:57] + "…"

@@ -21,7 +21,11 @@ class Control(HasTraits):
 
     def spec(self):
         """What a screen needs to show it, as plain data."""
-        return {"kind": self.kind, "label": self.label, "unit": self.unit, "name": self.tooltip or self.description}
+        named = {"kind": self.kind, "label": self.label, "unit": self.unit, "name": self.tooltip or self.description}
+        return named | self._details()
+
+    def _details(self):
+        return {}
 
     def shown(self):
         """The value as plain data."""
@@ -32,19 +36,27 @@ class Control(HasTraits):
         self.value = shown
 
 
-class Slider(Control):
-    """A number between two ends, in steps; whole where ends and step are."""
+class Between(Control):
+    """A number between two ends."""
 
-    kind = "slider"
     min = Any()
     max = Any()
-    step = Any()
-    whole = Bool()
+    whole = Bool(True)
 
     @validate("value")
     def _within(self, proposal):
         number = min(max(proposal.value, self.min), self.max)
         return int(number) if self.whole else float(number)
+
+    def _details(self):
+        return {"min": self.min, "max": self.max}
+
+
+class Slider(Between):
+    """A number between two ends, in steps; whole where ends and step are."""
+
+    kind = "slider"
+    step = Any()
 
     def set_ends(self, low, high, value):
         """Give it new ends and a new value between them."""
@@ -52,11 +64,9 @@ class Slider(Control):
             self.min, self.max = low, high
             self.value = min(max(value, low), high)
 
-    def spec(self):
-        """What a screen needs to show it, as plain data."""
+    def _details(self):
         decimals = 0 if self.whole else max(0, -math.floor(math.log10(self.step) + 1e-9))
-        ends = {"min": self.min, "max": self.max, "step": self.step, "decimals": decimals}
-        return {**super().spec(), **ends}
+        return super()._details() | {"step": self.step, "decimals": decimals}
 
 
 class Switch(Control):
@@ -85,9 +95,8 @@ class Choice(Control):
             raise ValueError(f"{self.label} is {proposal.value!r}; allowed: {', '.join(map(repr, values))}")
         return proposal.value
 
-    def spec(self):
-        """What a screen needs to show it, as plain data."""
-        return {**super().spec(), "options": [name for name, _ in self._options]}
+    def _details(self):
+        return {"options": [name for name, _ in self._options]}
 
     def shown(self):
         """The value as plain data."""
@@ -98,20 +107,10 @@ class Choice(Control):
         self.value = self._options[shown][1]
 
 
-class Count(Control):
+class Count(Between):
     """A small whole number, such as votes."""
 
     kind = "count"
-    min = Any()
-    max = Any()
-
-    @validate("value")
-    def _within(self, proposal):
-        return int(min(max(proposal.value, self.min), self.max))
-
-    def spec(self):
-        """What a screen needs to show it, as plain data."""
-        return {**super().spec(), "min": self.min, "max": self.max}
 
 
 class Player(Control):
@@ -123,9 +122,8 @@ class Player(Control):
         self.moves, self.step, self.interval_ms = moves, step, interval_ms
         super().__init__(label="Play")
 
-    def spec(self):
-        """What a screen needs to show it, as plain data."""
-        return {**super().spec(), "step": self.step, "interval": self.interval_ms}
+    def _details(self):
+        return {"step": self.step, "interval": self.interval_ms}
 
 
 def slider(label, unit, low, high, value, step, tooltip=""):

@@ -32,7 +32,7 @@ def demo(name="morrowlark_four", category=None):
     >>> demo("tansy_two").words.split(":")[0]
     'Inside normal limits all the way'
     """
-    craft = _aircraft(name)
+    craft = aircraft.with_sections(name)
     unit, (_, volume_step) = craft.units, _steps(craft)
     start = _preset(craft, *PRESETS["two up, weekend bags"])
     controls = {"_load": "Load", **_station_sliders(craft, start), "_fuel": "Fuel at start-up"}
@@ -61,7 +61,7 @@ def holds(name="morrowlark_four"):
     >>> holds().words
     '15 lb in hold A and 0 lb in hold B are inside all the way.'
     """
-    craft = _aircraft(name)
+    craft = aircraft.with_sections(name)
     first, second = (h.name for h in craft.holds[:2])
     unit, start = craft.units, _preset(craft, *PRESETS["four up and a picnic"])
     controls = _station_sliders(craft, start)
@@ -113,10 +113,6 @@ def _judged(said):
     if not stations[controls.name]:
         return (NOTE if sheet.loadable else STOP), text, f"Nobody sits at the controls yet. {more}".strip()
     return (OK if sheet.loadable else STOP), text, more
-
-
-def _aircraft(name):
-    return aircraft.demo(name) if name in aircraft.demo_names() else aircraft.read(name)
 
 
 def _station_sliders(craft, start):

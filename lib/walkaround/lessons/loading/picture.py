@@ -6,6 +6,7 @@ from matplotlib.ticker import MaxNLocator
 
 from walkaround.lessons.loading.margin import margin
 from walkaround.live.colours import BLUE, FAINT, GREEN, INK, ORANGE, VERMILION, for_letters
+from walkaround.live.labels import apart
 from walkaround.live.style import new_figure, styled
 from walkaround.physics.loading import basic_weight_and_moment, cg_shifts
 from walkaround.physics.loading.words import say
@@ -133,7 +134,7 @@ class LoadingPicture:
         places = {name: (float(sheet.condition(name).cg), float(sheet.condition(name).weight)) for name in MARKERS}
         names = sorted(("take-off", "landing", "zero fuel"), key=lambda name: -places[name][1])
         # None lower than the envelope, under which its name stands.
-        heights = _pushed_apart([places[name][1] for name in names], room, sheet.envelope.least_weight + room / 2)
+        heights = apart([places[name][1] for name in names], room, sheet.envelope.least_weight + room / 2)
         for name, y in zip(names, heights, strict=True):
             cg, weight = places[name]
             self.points[name].set_data([cg], [weight])
@@ -146,7 +147,8 @@ class LoadingPicture:
 
     def _show_shifts(self, shifts):
         unit = self.aircraft.units
-        self.bars.set_verts([_bar(place, shift) for place, (_, _, shift) in enumerate(shifts)])
+        ends = [(place - 0.21, place + 0.21, shift) for place, (_, _, shift) in enumerate(shifts)]
+        self.bars.set_verts([[(0.0, top), (shift, top), (shift, foot), (0.0, foot)] for top, foot, shift in ends])
         for text, (name, weight, shift) in zip(self.bar_texts, shifts, strict=True):
             moved = say(abs(shift), unit.arm)
             way = f", {moved} {'aft' if shift > 0 else 'forward'}" if any(c in "123456789" for c in moved) else ""
@@ -169,18 +171,3 @@ def _cg_range(aircraft):
                 weight, moment = weight + most, moment + most * arm
         ends.append(moment / weight)
     return ends
-
-
-def _pushed_apart(heights, room, lowest):
-    """Heights of labels, given from above, at least `room` apart and none below `lowest`."""
-    apart = []
-    for height in heights:
-        apart.append(min(height, apart[-1] - room) if apart else height)
-    for i in reversed(range(len(apart))):
-        apart[i] = max(apart[i], lowest)
-        lowest = apart[i] + room
-    return apart
-
-
-def _bar(place, length):
-    return [(0.0, place - 0.21), (length, place - 0.21), (length, place + 0.21), (0.0, place + 0.21)]

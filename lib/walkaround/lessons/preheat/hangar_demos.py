@@ -79,17 +79,12 @@ def hangar_table(name="morrowlark_four", heater=None, wind_kt=5.0, outside_c=OUT
     columns = [f"{fan} fan\n{cover}" for fan in FANS for cover in ("cover on", "no cover")]
     ready = ", ".join(f"{part} {degrees(c)}" for part, c in section.ready_c.items())
     notes = [
-        f"Ready: {ready}. {_origin(section)}",
+        f"Ready: {ready}. {'All invented.' if 'invented' in section.note.lower() else ''}",
         f"{kind.name.capitalize()} of {kind.power_w:,.0f} W, thermostat at {degrees(kind.thermostat_c)}, "
         f"wind {wind_kt:g} kt.",
         *RULES,
     ]
     return HangarTable(f"{craft.name}: minutes until the engine is ready", outside, columns, minutes, notes)
-
-
-def _origin(section):
-    """A word on the engine's numbers where they are invented."""
-    return "All invented." if "invented" in section.note.lower() else ""
 
 
 class FitShown:
@@ -131,7 +126,7 @@ def fit(path, name="morrowlark_four", fan="high", cover=False, wind_kt=0.0, heat
         for e in (section.engine(), found.engine)
     )
     lines = [
-        _sentence_case(preheat_fit.fit_words(found)),
+        *(f"{line[:1].upper()}{line[1:]}." for line in preheat_fit.fit_words(found).split("\n")),
         f"At {degrees(outside_c)} with the {kind.name} on {fan} this engine is {_ready(now)}; by the aircraft file as "
         f"it is, {_ready(then)}.",
         "To use it, put these into your aircraft file:",
@@ -145,10 +140,6 @@ def _file_lines(found):
         values = getattr(found.engine, part)
         names = [n for n in ("loss_w_per_k", "air_w_per_k", "to_metal_w_per_k") if getattr(values, n) > 0]
         yield f"[engine.{part}] " + ", ".join(f"{n} = {getattr(values, n):.3g}" for n in names)
-
-
-def _sentence_case(lines):
-    return "\n".join(line[:1].upper() + line[1:] + "." for line in lines.split("\n"))
 
 
 def _ready(minutes):

@@ -7,6 +7,7 @@ from matplotlib.patches import Rectangle
 from matplotlib.transforms import IdentityTransform
 
 from walkaround.live.colours import BLUE, FAINT, GREEN, INK, ORANGE, PALE, VERMILION
+from walkaround.live.labels import apart
 from walkaround.physics.preheat.words import CELSIUS, duration, heats, on_scale
 from walkaround.units import fahrenheit
 
@@ -125,7 +126,7 @@ class WarmingCurves:
             # At the end of its curve, or in line with the others where it would run into one of them.
             if wait < 0.25 * right and any(abs(air - y) < 2 * gap for y, _ in labels):
                 labels.append((air, self._air_words))
-        heights = _apart([y for y, _ in labels], gap, low + 0.1 * height)
+        heights = apart([y for y, _ in labels], gap, low + 0.1 * height)
         for y, (_, text) in zip(heights, labels, strict=True):
             text.set_position((heat + wait + 0.012 * right, y))
         self._lines.set_segments(list(self.lines.values()))
@@ -190,20 +191,3 @@ class WarmingCurves:
         late = place > 0.6 * right
         self.ready_words.set_ha("right" if late else "left")
         self.ready_words.set_position((place + (-0.015 if late else 0.015) * right, high - 0.015 * (high - low)))
-
-
-def _apart(heights, least, low):
-    """The heights moved so that no two are closer than `least` and none is below `low`, in their old order.
-
-    >>> _apart([5.0, 4.9, 0.0], 1.0, 0.0)
-    [5.0, 4.0, 0.0]
-    """
-    order = sorted(range(len(heights)), key=lambda i: -heights[i])
-    moved, last = list(heights), np.inf
-    for i in order:
-        moved[i] = last = min(heights[i], last - least)
-    lowest = low
-    for i in reversed(order):
-        moved[i] = max(moved[i], lowest)
-        lowest = moved[i] + least
-    return [float(m) for m in moved]

@@ -112,9 +112,8 @@ def mach_from_true(tas_kt, altitude_ft, temperature_c=None):
 def equivalent_airspeed_kt(cas_kt, altitude_ft):
     """Equivalent airspeed in kt from calibrated airspeed in kt at a pressure altitude in ft.
 
-    The speed that has the same ½ρV² at sea level: a0·M·√(p/p0), which is true airspeed times √(ρ/ρ0) at any
-    temperature (NASA RP 1046). Shapes broadcast. Up to 200 kt and 10,000 ft it is within 1 kt of the
-    calibrated airspeed.
+    The speed that has the same ½ρV² at sea level: a0·M·√(p/p0), which is true airspeed times √(ρ/ρ0) at any temperature
+    (NASA RP 1046). Shapes broadcast. Up to 200 kt and 10,000 ft it is within 1 kt of the calibrated airspeed.
 
     >>> round(float(equivalent_airspeed_kt(250.0, 30000.0)), 1)
     240.8

@@ -11,12 +11,12 @@ goes into the air, too. For the rise θ of the outlet air above the outside
 setting, the element cycles with a fixed period, and every moment of switching is a logarithm that needs no search.
 """
 
-from dataclasses import dataclass, fields
+from dataclasses import dataclass
 
 import numpy as np
 
 from walkaround import checks
-from walkaround.numerics.broadcasting import pick
+from walkaround.numerics.broadcasting import pick_fields
 from walkaround.physics.preheat.heat_transfer import flow_w_per_k
 from walkaround.units import KELVIN_AT_0C
 
@@ -104,7 +104,7 @@ class Cycle:
 
     def setting(self, index):
         """The cycle of one of several settings, if they have shape (n,)."""
-        return Cycle(**{f.name: pick(getattr(self, f.name), index) for f in fields(self)})
+        return pick_fields(self, index)
 
 
 def cycle(heater, outside_c, core_rate=None):

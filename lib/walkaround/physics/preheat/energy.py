@@ -1,10 +1,10 @@
 """Where the heat of a preheat went: into the engine, out of it, or out of the cowl with the air."""
 
-from dataclasses import dataclass, fields
+from dataclasses import dataclass
 
 import numpy as np
 
-from walkaround.numerics.broadcasting import pick, pick_each
+from walkaround.numerics.broadcasting import pick_fields
 
 
 @dataclass(frozen=True)
@@ -31,14 +31,7 @@ class Heat:
 
     def setting(self, index):
         """The heat of one of several settings, if they have shape (n,)."""
-        return Heat(
-            **{
-                f.name: pick_each(getattr(self, f.name), index)
-                if f.name in ("stored", "lost")
-                else pick(getattr(self, f.name), index)
-                for f in fields(self)
-            }
-        )
+        return pick_fields(self, index)
 
     @property
     def supplied(self):

@@ -5,12 +5,12 @@ exponentials for each temperature; from then on, a sum that repeats with every c
 moment is computed directly, after hours of cycling as easily as in the first minute.
 """
 
-from dataclasses import dataclass, fields, replace
+from dataclasses import dataclass
 
 import numpy as np
 
 from walkaround import checks
-from walkaround.numerics.broadcasting import pick
+from walkaround.numerics.broadcasting import pick_fields
 from walkaround.numerics.cycles import first_in_cycles
 from walkaround.numerics.exponentials import first_at_or_above, integral
 from walkaround.physics.preheat.air_heater import Cycle
@@ -79,19 +79,8 @@ class History:
 
     def setting(self, index):
         """The history of one of several settings, if they have shape (n,)."""
-        own_axes = {"rates": 1, "capacities_j_per_k": 1, "losses_w_per_k": 1, "heating_w_per_k": 1}
-        arrays = {
-            f.name: pick(getattr(self, f.name), index, own_axes.get(f.name, 0))
-            for f in fields(self)
-            if f.name not in ("parts", "stages", "fading", "cycle")
-        }
-        return replace(
-            self,
-            **arrays,
-            stages=tuple(pick(stage, index, 2) for stage in self.stages),
-            fading=None if self.fading is None else pick(self.fading, index, 2),
-            cycle=self.cycle and self.cycle.setting(index),
-        )
+        by_part = {"rates": 1, "capacities_j_per_k": 1, "losses_w_per_k": 1, "heating_w_per_k": 1}
+        return pick_fields(self, index, **by_part, stages=2, fading=2)
 
     def temperature_c(self, part, minutes):
         """Temperature in °C of a part, or of the "air" that leaves the heater, at moments in minutes."""

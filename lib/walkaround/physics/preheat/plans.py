@@ -4,13 +4,13 @@
 heater used and what that cost.
 """
 
-from dataclasses import dataclass, fields, replace
+from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
 
 from walkaround import checks
-from walkaround.numerics.broadcasting import pick, pick_each
+from walkaround.numerics.broadcasting import pick_fields
 from walkaround.physics.preheat.energy import Heat, heat_balance
 from walkaround.physics.preheat.engine import warming
 from walkaround.physics.preheat.history import History, ready_by_part, warm_enough
@@ -56,14 +56,7 @@ class Plan:
 
     def setting(self, index):
         """The plan of one of several settings, if they have shape (n,)."""
-        one = {}
-        for field in fields(self):
-            value = getattr(self, field.name)
-            if isinstance(value, dict):
-                one[field.name] = pick_each(value, index)
-            else:
-                one[field.name] = value.setting(index) if hasattr(value, "setting") else pick(value, index)
-        return replace(self, **one)
+        return pick_fields(self, index)
 
     @cached_property
     def at_end_of_heating(self):
