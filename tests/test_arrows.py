@@ -39,7 +39,10 @@ FROM_OUTSIDE = {
     "assessment": set(),
     "lessons": {"numpy", "matplotlib", "lazy_loader"},
     "exercises": {"anywidget", "ipywidgets", "IPython", "lazy_loader", "nbformat", "traitlets"},
-    "classroom": {"numpy", "matplotlib", "pydantic", "ipywidgets", "jinja2", "nbformat", "filelock"},
+    "classroom": {
+        *("numpy", "matplotlib", "pydantic", "jinja2", "nbformat", "filelock"),
+        *("anywidget", "ipywidgets", "IPython", "traitlets"),
+    },
     "__main__": set(),
     "__init__": set(),
 }

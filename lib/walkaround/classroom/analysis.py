@@ -58,6 +58,16 @@ class Exercise:
     missing: tuple[Party, ...]
 
     @property
+    def hardest(self):
+        """The question whose points the fewest earned, or None where everybody earned all."""
+        return min((i for i in self.items if i.right < i.sheets), key=lambda i: i.difficulty, default=None)
+
+    @property
+    def commonest(self):
+        """The slip that most students made, or None."""
+        return self.slips[0] if self.slips else None
+
+    @property
     def chance_band(self):
         """How far from 0 a discrimination lies by chance in 19 of 20 classes of this size: 1.96 / √(n − 1)."""
         n = len(self.percents)

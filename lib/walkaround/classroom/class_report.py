@@ -1,10 +1,15 @@
 """The class report: one page on how the class did, which questions and slips need another lesson, and whom to ask."""
 
-from walkaround.classroom import analysis, likeness, marks_figure
+from itertools import groupby
+
+from walkaround.classroom import analysis, in_class, likeness, marks_figure
 from walkaround.classroom.gradebook import write_if_new
 from walkaround.classroom.mark_collected import MARKED, STATUSES
 from walkaround.classroom.pages import page, part
+from walkaround.classroom.roster import by_group_and_name
 from walkaround.classroom.sheet_marks import when
+from walkaround.classroom.texts import sort_key
+from walkaround.live.colours import ORANGE
 
 FILE = "class-report.html"
 
@@ -25,17 +30,17 @@ def report_page(course, outcome, rows, notices=()):
         course=course,
         summary=summary(course, outcome, rows),
         percents=[r.percent for r in rows],
-        exercises=exercises,
+        exercises=[(e, in_class.showings(course, e)) for e in exercises],
         notices=notices,
         **_exercise_values(),
         **_alike_values(course, outcome, rows, exercises),
-        **_files_values(outcome),
+        **_files_values(course, outcome),
     )
 
 
 def exercise_part(exercise):
-    """Return how the class did in an `analysis.Exercise`, as HTML."""
-    return part("exercise.html", e=exercise, **_exercise_values())
+    """Return how the class did in an `analysis.Exercise`, as HTML, without what to show in class."""
+    return part("exercise.html", e=exercise, shows=(), **_exercise_values())
 
 
 def alike_part(course, outcome, rows, exercises):
@@ -43,30 +48,46 @@ def alike_part(course, outcome, rows, exercises):
     return part("alike.html", **_alike_values(course, outcome, rows, exercises))
 
 
-def files_part(outcome):
+def files_part(course, outcome):
     """Return what became of the files, as HTML: how many, and each that was not marked."""
-    return part("files.html", **_files_values(outcome))
+    return part("files.html", **_files_values(course, outcome))
 
 
 def _exercise_values():
-    return {"histogram": marks_figure.histogram, "right_shares": marks_figure.right_shares, "caution": caution}
+    return {"grouped": _grouped, "histogram": marks_figure.histogram, "bar": ORANGE, "caution": caution}
 
 
 def _alike_values(course, outcome, rows, exercises):
     titles = {(e.name, i.key): i.title for e in exercises for i in e.items}
+    named = {e.name: e.title for e in exercises}
     return {
         "question": likeness.QUESTION,
         "names": {r.party.id: r.party.name for r in rows},
         "alike": [
-            (a, [(titles.get((a.exercise, key), key), *rest) for key, *rest in a.lines])
+            (a, named.get(a.exercise, ""), [(titles.get((a.exercise, key), key), *rest) for key, *rest in a.lines])
             for a in likeness.find(course, outcome)
         ],
     }
 
 
-def _files_values(outcome):
-    odd = [(f.place, f.status, f.student, f.reason) for f in outcome.files if f.status != MARKED]
+def by_student(course, file):
+    """Return what sorts files by their student's group and name; those of nobody come last."""
+    party = course.party(file.student)
+    return (0, by_group_and_name(party.members[0])) if party else (1, sort_key(file.place))
+
+
+def _files_values(course, outcome):
+    files = sorted((f for f in outcome.files if f.status != MARKED), key=lambda f: by_student(course, f))
+    odd = [(f.place, f.status, f.student, f.reason) for f in files]
     return {"counted": ", ".join(f"{outcome.count(s)} {s}" for s in STATUSES if outcome.count(s)), "odd": odd}
+
+
+def _grouped(parties):
+    """Parties in their order by group, as (heading, parties); whoever hands in as a group needs none."""
+    for _, some in groupby(parties, lambda p: sort_key(p.group)[0]):
+        together = list(some)
+        first = together[0]
+        yield (first.group if first.group != first.name else ""), together
 
 
 def summary(course, outcome, rows):

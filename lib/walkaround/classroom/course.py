@@ -84,6 +84,11 @@ class Course:
         """Return who hands in under an id, whatever its case, or None."""
         return self._by_id.get(same_name(given_id))
 
+    @cached_property
+    def sorted_parties(self):
+        """Everyone who hands in, by group and name."""
+        return sorted(self.parties, key=lambda party: roster.by_group_and_name(party.members[0]))
+
     def key(self, party_id):
         """Return the key for the numbers of an id; nobody can compute it without the course's secret.
 

@@ -7,10 +7,21 @@ from pathlib import Path
 
 import ipywidgets as widgets
 
-from walkaround.classroom import analysis, choices, class_report, demo_course, feedback, handout, overrides, results
+from walkaround.classroom import (
+    analysis,
+    choices,
+    class_report,
+    demo_course,
+    feedback,
+    handout,
+    in_class,
+    overrides,
+    results,
+)
 from walkaround.classroom.course import Course, begin_course, check_course, read_course
 from walkaround.classroom.course_file import FILE, ONE_FOR_ALL
 from walkaround.classroom.gradebook import BY_HAND, MARKED
+from walkaround.classroom.in_class_links import InClassLinks
 from walkaround.classroom.mark_collected import TO_CHOOSE
 from walkaround.classroom.pages import part
 from walkaround.exercises import markup
@@ -33,7 +44,7 @@ class Desk(widgets.VBox):
     exercises: tuple[analysis.Exercise, ...] = ()
 
     def __init__(self, folder="."):
-        found = courses_below(folder)
+        self._folder, found = folder, courses_below(folder)
         self.path = widgets.Combobox(
             options=found,
             value=found[0] if found else "",
@@ -112,8 +123,9 @@ class Desk(widgets.VBox):
 
     def _questions_tab(self):
         self.which, self.items = _choice("Exercise"), widgets.HTML()
+        self.in_class, self.in_class_text = InClassLinks(self._folder), widgets.HTML()
         self.which.observe(lambda _: self._show_items(), "value")
-        return widgets.VBox([self.which, self.items])
+        return widgets.VBox([self.which, self.in_class, self.in_class_text, self.items])
 
     def _alike_tab(self):
         self.alike = widgets.HTML()
@@ -170,7 +182,7 @@ class Desk(widgets.VBox):
         self.course, self.marked = course, None
         self.tabs.layout.display = ""
         self.tabs.selected_index = 0
-        students = [(f"{p.name} ({p.id})" if p.name != p.id else p.id, p.id) for p in course.parties]
+        students = [(f"{p.name} ({p.id})" if p.name != p.id else p.id, p.id) for p in course.sorted_parties]
         self.who.options = self.one.options = students
         self.what.options = self.which.options = [e.name for e in course.exercises]
         for choice in (self.who, self.one, self.what, self.which):
@@ -186,6 +198,7 @@ class Desk(widgets.VBox):
             self.about.value += status_html(WEAKER, NOTE)
         for place in (self.marks_table, self.items, self.alike, self.one_page, self.files):
             place.value = markup.paragraph("Mark first: tab 2.")
+        self.in_class.rows, self.in_class_text.value = [], ""
         self.out_text.value = self.mark_text.value = self.set_text.value = ""
         _say(self.message, f"{course.name} is open.", OK)
 
@@ -249,9 +262,10 @@ class Desk(widgets.VBox):
         self.marks_table.value = _framed(part("marks.html", head=head, lines=lines, numbers=numbers))
         self.exercises = analysis.analyse(self.course, rows)
         self.alike.value = _framed(class_report.alike_part(self.course, outcome, rows, self.exercises))
-        self.files.value = _framed(class_report.files_part(outcome))
+        self.files.value = _framed(class_report.files_part(self.course, outcome))
         wanted = {(f.student, f.exercise) for f in outcome.files if f.status == TO_CHOOSE}
         sheets = [f for f in outcome.files if (f.student, f.exercise) in wanted]
+        sheets.sort(key=lambda f: class_report.by_student(self.course, f))
         self.sheet.options = [(f"{f.student}, {f.exercise}: {f.place} ({f.status})", f.place) for f in sheets]
         self.choosing.layout.display = "" if sheets else "none"
         self._show_items()
@@ -261,6 +275,8 @@ class Desk(widgets.VBox):
         for exercise in self.exercises if self.marked else ():
             if exercise.name == self.which.value:
                 self.items.value = _framed(class_report.exercise_part(exercise))
+                with _saying(self.in_class_text):
+                    self.in_class.show(in_class.showings(self.course, exercise))
 
     def _show_one(self):
         for row in self.marked.rows if self.marked else ():

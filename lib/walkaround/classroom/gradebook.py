@@ -10,7 +10,7 @@ from walkaround.assessment.variant import same_name
 from walkaround.classroom import tables
 from walkaround.classroom.course import Party
 from walkaround.classroom.overrides import Override
-from walkaround.classroom.roster import Student
+from walkaround.classroom.roster import Student, by_group_and_name
 from walkaround.classroom.sheet_marks import SheetMark
 
 GRADEBOOK, ANSWERS, FILES = "gradebook.csv", "answers.csv", "files.csv"
@@ -77,7 +77,7 @@ class Row:
 
 
 def rows(course, outcome, overrides):
-    """Return a `Row` for every student in the roster, in its order."""
+    """Return a `Row` for every student in the roster, by group and name."""
     points = {e.name: course.points(e.name) for e in course.exercises}
     rows_by_id: dict[str, Row] = {}
     for party in course.parties:
@@ -94,7 +94,7 @@ def rows(course, outcome, overrides):
             worth = round(override.points if override else mark.points if mark else 0.0, 2)
             standings.append(Standing(e.name, status, worth, points[e.name], mark, override))
         rows_by_id |= {same_name(s.id): Row(s, party, tuple(standings)) for s in party.members}
-    return tuple(rows_by_id[same_name(s.id)] for s in course.roster.students)
+    return tuple(rows_by_id[same_name(s.id)] for s in sorted(course.roster.students, key=by_group_and_name))
 
 
 def gradebook_data(course, all_rows):

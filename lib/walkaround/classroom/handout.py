@@ -13,6 +13,7 @@ from walkaround.classroom.course import Party
 from walkaround.classroom.course_file import EACH_GROUP, KEPT, ONE_FOR_ALL
 from walkaround.classroom.gradebook import write_if_new
 from walkaround.classroom.lock import locked
+from walkaround.classroom.roster import by_group_and_name
 from walkaround.classroom.texts import file_stem
 from walkaround.exercises import enrolment, notebooks
 
@@ -43,7 +44,7 @@ def hand_out(course, folder=None, progress=lambda done, total: None):
 def _hand_out(course, folder, progress):
     for exercise in course.exercises:
         course.author(exercise.name)
-    wanted: list[tuple[str, Party | None]] = [(file_stem(p.id), p) for p in course.parties]
+    wanted: list[tuple[str, Party | None]] = [(file_stem(p.id), p) for p in course.sorted_parties]
     if course.file.hand_out == ONE_FOR_ALL:
         wanted = [(EVERYONE, None)]
     folder.mkdir(parents=True, exist_ok=True)
@@ -61,7 +62,7 @@ def _hand_out(course, folder, progress):
         sync_folder(folder / stem)
         changed += write_if_new(folder / f"{stem}.zip", zipped(file_stem(course.name), files), sync=False)
         done.append(stem)
-        members = party.members if party else course.roster.students
+        members = sorted(party.members if party else course.roster.students, key=by_group_and_name)
         rows += [(s.id, s.name, s.mail, stem, f"{stem}.zip") for s in members]
         progress(i, len(wanted))
     columns = ("id", "name", "mail", "folder", "zip")

@@ -1,11 +1,11 @@
-"""A class's marks as pictures: how many students have how many percent, and how hard each question was; in SVG."""
+"""A class's marks as a picture: how many students have how many percent; in SVG."""
 
 import io
 
 import matplotlib
 import numpy as np
 
-from walkaround.live.colours import BLUE, INK, ORANGE
+from walkaround.live.colours import BLUE, INK
 from walkaround.live.style import RULES, new_figure
 
 STEPS = np.arange(0, 101, 10)
@@ -23,34 +23,13 @@ def counts(percents):
 def histogram(percents):
     """Return the histogram of marks in percent as an SVG text."""
     with _quiet():
-        figure = new_figure(760, 300)
-        axes = figure.add_axes((0.08, 0.2, 0.9, 0.68))
+        figure = new_figure(760, 270)
+        axes = figure.add_axes((0.02, 0.22, 0.95, 0.76))
         heights = counts(percents)
         bars = axes.bar(STEPS[:-1] + 5, heights, width=9, color=BLUE, edgecolor=INK)
         axes.bar_label(bars, [str(h) if h else "" for h in heights], padding=2)
         axes.set(xlim=(0, 100), xticks=STEPS, xlabel="marks, % of full marks", ylim=(0, max(heights.max() * 1.2, 1)))
-        axes.set_title("How many students have how many marks")
         axes.set_yticks([])
-        axes.grid(False)
-        return _svg(figure)
-
-
-def right_shares(titles, shares):
-    """Return bars of how many percent of the class earned each question's points, as an SVG text."""
-    with _quiet():
-        figure = new_figure(760, 90 + 30 * len(titles))
-        height = 90 + 30 * len(titles)
-        axes = figure.add_axes((0.44, 48 / height, 0.53, 1 - 92 / height))
-        places = np.arange(len(titles))[::-1]
-        percents = 100 * np.asarray(shares, float)
-        axes.barh(places, percents, color=ORANGE, edgecolor=INK, height=0.7)
-        for place, percent in zip(places, percents, strict=True):
-            inside = percent > 85
-            at, side = (percent - 1, "right") if inside else (percent + 1, "left")
-            axes.text(at, place, f"{percent:.0f} %", va="center", ha=side)
-        axes.set(xlim=(0, 100), yticks=places, yticklabels=titles, xlabel="earned the points, % of those who handed in")
-        axes.set_title("How hard each question was")
-        axes.tick_params(axis="y", length=0)
         axes.grid(False)
         return _svg(figure)
 

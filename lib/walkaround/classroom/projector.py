@@ -8,10 +8,13 @@ from pathlib import Path
 import nbformat
 from nbformat.v4 import new_code_cell, new_markdown_cell, new_notebook
 
-from walkaround.lessons.table import LESSONS
+from walkaround.classroom.texts import file_stem
+from walkaround.exercises import notebooks
+from walkaround.lessons.table import LESSONS, find
 
 TEMPLATE = "walkaround"
-KERNEL = {"display_name": "Python 3 (ipykernel)", "language": "python", "name": "python3"}
+# The template's name is for a Jupyter server that has Voilà in it.
+METADATA = {**notebooks.METADATA, "voila": {"template": TEMPLATE}}
 INDEX = "demonstrations.ipynb"
 
 
@@ -25,12 +28,26 @@ def pages():
     for lesson in LESSONS:
         lines += ["", f"## {lesson.title}", ""]
         for name, does in lesson.demonstrations:
-            file = f"{lesson.number}-{lesson.name}-{name.replace('_', '-')}.ipynb"
-            source = f"from walkaround.lessons import {lesson.name}; {lesson.name}.{name}()"
-            made[file] = new_notebook(cells=[new_code_cell(source)], metadata={"kernelspec": KERNEL})
+            file, made[file] = page(lesson.name, name)
             lines.append(f"- [{does}]({file})")
-    made[INDEX] = new_notebook(cells=[new_markdown_cell("\n".join(lines))], metadata={"kernelspec": KERNEL})
+    made[INDEX] = new_notebook(cells=[new_markdown_cell("\n".join(lines))], metadata=METADATA)
     return made
+
+
+def page(lesson, demonstration, preset=""):
+    """Return the page of a demonstration, with a preset taken if one is named: its file name, and the notebook.
+
+    >>> page("loading", "demo")[0], page("loading", "demo", "camping, tail-heavy")[0]
+    ('1-loading-demo.ipynb', '1-loading-demo-camping-tail-heavy-79f66284.ipynb')
+    """
+    stem = f"{find(lesson).number}-{lesson}-{demonstration.replace('_', '-')}"
+    stem += f"-{file_stem(preset)}" if preset else ""
+    cell = new_code_cell(
+        f"from walkaround.lessons.table import show; show({lesson!r}, {demonstration!r}, {preset!r})",
+        id="show",
+        metadata={"jupyter": {"source_hidden": True}},
+    )
+    return f"{stem}.ipynb", new_notebook(cells=[cell], metadata=METADATA)
 
 
 def write(folder):

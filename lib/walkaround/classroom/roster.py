@@ -4,7 +4,7 @@ from dataclasses import dataclass, field
 
 from walkaround.assessment.variant import same_name
 from walkaround.classroom import tables
-from walkaround.classroom.texts import shown
+from walkaround.classroom.texts import shown, sort_key
 
 # Column names that are understood without being told, in small letters.
 KNOWN = {
@@ -23,13 +23,27 @@ LONGEST_ID = 100
 
 @dataclass(frozen=True)
 class Student:
-    """One student; `extra` has (column, value) pairs of what else the office knows."""
+    """One student; `extra` has (column, value) pairs of what else the office knows.
+
+    `sorted_as` is the name with the last name first, where the roster has one in a column of its own.
+    """
 
     id: str
     name: str
     group: str = ""
     mail: str = ""
     extra: tuple[tuple[str, str], ...] = ()
+    sorted_as: str = ""
+
+
+def by_group_and_name(student):
+    """Return what sorts students by group, name and id.
+
+    >>> [s.id for s in sorted([Student("1", "Zoë", "b"), Student("2", "anna", "B")], key=by_group_and_name)]
+    ['2', '1']
+    """
+    group, _ = sort_key(student.group)
+    return group, sort_key(student.sorted_as or student.name), sort_key(student.id)
 
 
 @dataclass(frozen=True)
@@ -91,7 +105,9 @@ def from_table(table, file_name, named):
         else:
             lines[key] = line
             extra = tuple((c, row[c]) for c in extra_columns)
-            students.append(Student(get["id"], name or get["id"], get.get("group", ""), get.get("mail", ""), extra))
+            last_first = f"{get['last name']} {get.get('first name', '')}" if get.get("last name") else ""
+            group, mail = get.get("group", ""), get.get("mail", "")
+            students.append(Student(get["id"], name or get["id"], group, mail, extra, last_first))
     if not students:
         notices.append(f"{file_name}: there is no student in it")
     return Roster(tuple(students), tuple(notices), extra_columns)

@@ -7,8 +7,11 @@ import unicodedata
 from walkaround.assessment.variant import same_name
 
 MOST_SHOWN = 120
+MOST_SORTED = 200  # letters of a text that sort it
 # A spreadsheet takes a cell that begins with one of these for a formula; the wide forms count too.
 _FORMULA_STARTS = "=+-@＝＋－＠\t\r"
+# Letters with a stroke, and joined ones: Unicode does not take them apart.
+_PLAIN = str.maketrans({"ø": "o", "ł": "l", "đ": "d", "ð": "d", "ħ": "h", "ı": "i", "æ": "ae", "œ": "oe", "þ": "th"})
 # Names that one system or another keeps for itself.
 _RESERVED = {"con", "prn", "aux", "nul", *(f"{d}{n}" for d in ("com", "lpt") for n in range(10))}
 
@@ -37,6 +40,18 @@ def cell(value):
     text = shown(value, 2000)
     # shown() has taken tabs and blanks from the front, so a formula can't hide behind them.
     return f"'{text}" if text[:1] and text[0] in _FORMULA_STARTS else text
+
+
+def sort_key(text):
+    """Return what sorts a text as people do: case, accents and marks make no difference, and 2 comes before 10.
+
+    >>> sorted(["Zoë", "Group 10", "O'Neil", "Øberg", "Group 2", "Oboe", "zander"], key=sort_key)
+    ['Group 2', 'Group 10', 'Øberg', 'Oboe', "O'Neil", 'zander', 'Zoë']
+    """
+    plain = unicodedata.normalize("NFKD", text[:MOST_SORTED].casefold().translate(_PLAIN))
+    words = "".join(c for c in plain if c.isalnum() or c.isspace() or c == "-").replace("-", " ").split()
+    parts = re.split(r"([0-9]+)", " ".join(words))
+    return [int(p) if i % 2 else p for i, p in enumerate(parts)], text
 
 
 def file_stem(name):

@@ -8,7 +8,8 @@ from dataclasses import dataclass
 class Lesson:
     """One lesson: its place in the walkaround, its name in every folder, its title, the minutes that it takes.
 
-    `demonstrations` has (function of the lesson, what it shows) pairs.
+    `demonstrations` has (function of the lesson, what it shows) pairs. A module of questions may have SHOWN_BY: for the
+    key of a question, the (function, preset) that shows it.
     """
 
     number: int
@@ -27,6 +28,11 @@ class Lesson:
     def questions(self):
         """The module that writes its exercise: NAME, TITLE, `write(variant)` and `quick(variant)`."""
         return importlib.import_module(f"walkaround.lessons.{self.name}.questions")
+
+    @property
+    def shown_by(self):
+        """The (demonstration, preset) that shows a question, by the question's key; not every question has one."""
+        return getattr(self.questions, "SHOWN_BY", {})
 
 
 LESSONS = (
@@ -72,6 +78,18 @@ def find(name):
         if row.name == name:
             return row
     raise ValueError(f"exercise {name!r} is not in the workbook; allowed: {', '.join(names())}")
+
+
+def show(name, demonstration, preset=""):
+    """Return a demonstration of the lesson of that name, with a preset taken if one is named.
+
+    >>> show("loading", "demo", "full to the brim").values["hold A"] > 0
+    True
+    """
+    stage = getattr(importlib.import_module(f"walkaround.lessons.{find(name).name}"), demonstration)()
+    if preset:
+        stage.take_preset(preset)
+    return stage
 
 
 def names():

@@ -6,7 +6,7 @@ from walkaround import aircraft
 from walkaround.aircraft.airfield import airfield
 from walkaround.lessons.pitot_static.demos import CAUTION
 from walkaround.lessons.pitot_static.roll_picture import Ending, RollPicture
-from walkaround.live.controls import choice, slider
+from walkaround.live.controls import Control, choice, slider
 from walkaround.live.stage import Stage, Worked
 from walkaround.live.status import NOTE, OK, STOP
 from walkaround.physics.air import takeoff as rolling
@@ -87,7 +87,13 @@ def takeoff_roll(name="morrowlark_four"):
 
     title = f"{craft.name} at {field.name}: the take-off roll with the cover on"
     picture = RollPicture(10 * np.ceil(1.35 * speeds.lift_off / 10))
-    return Stage(title, controls, picture, work, say, caution=CAUTION)
+    usual = {name: c.value for name, c in controls.items() if isinstance(c, Control)}
+    presets = {
+        "cover on": usual,
+        "no cover, airspeed alive": {**usual, "cover": NO_COVER},
+        "a high field": {**usual, "field_ft": 5500, "cover": NO_COVER, "runway_ft": 3000},
+    }
+    return Stage(title, controls, picture, work, say, presets, CAUTION)
 
 
 def _cover(kind, holes_mm):

@@ -11,6 +11,18 @@ from walkaround.lessons.loading.questions.givens import drawn
 
 NAME = "loading"
 TITLE = "Weight and balance"
+_WEEKEND, _TAIL_HEAVY = ("demo", "two up, weekend bags"), ("demo", "camping, tail-heavy")
+SHOWN_BY = {
+    "moment": _WEEKEND,
+    "fuel weight": ("demo", "full to the brim"),
+    "take-off weight": ("demo", "four up and a picnic"),
+    "take-off cg": ("demo", "four up and a picnic"),
+    "landing moment": _WEEKEND,
+    "moves": _TAIL_HEAVY,
+    "shift": _TAIL_HEAVY,
+    "go": ("demo", "full to the brim"),
+    "rearrange": _TAIL_HEAVY,
+}
 
 
 def write(variant):

@@ -13,6 +13,21 @@ from walkaround.units import KNOT_M_S
 
 NAME = "pitot_static"
 TITLE = "Pitot and static"
+_TRAPPED_STATIC = ("dials", "static port iced up at 5,000 ft, descending")
+_TRAPPED_PITOT = ("dials", "inlet and drain iced up at 3,000 ft, now at 5,000 ft")
+SHOWN_BY = {
+    "symptom": _TRAPPED_STATIC,
+    "trapped speed": _TRAPPED_PITOT,
+    "static speed": _TRAPPED_STATIC,
+    "which": ("dials", "static port taped over, climbing"),
+    "order": _TRAPPED_PITOT,
+    "statements": _TRAPPED_PITOT,
+    "cabin": ("dials", "alternate source open in cruise"),
+    "alive": ("takeoff_roll", "no cover, airspeed alive"),
+    "thin air": ("takeoff_roll", "a high field"),
+    "stop": ("takeoff_roll", "cover on"),
+    "decide": ("takeoff_roll", "cover on"),
+}
 
 _FACTS = (
     ("to work with", "value"),

@@ -8,6 +8,17 @@ from walkaround.lessons.preheat.questions.scenario import facts, givens
 
 NAME = "preheat"
 TITLE = "Preheat and oil"
+_USUAL, _WEAK = ("demo", "a calm cold morning, 45 minutes"), ("demo", "a weak heater in a hard frost")
+_PAD = ("demo", "only the pad: warm oil, cold cylinders")
+SHOWN_BY = {
+    "heat": _USUAL,
+    "energy": _USUAL,
+    "rise": _WEAK,
+    "fan": _WEAK,
+    "ready": _PAD,
+    "statements": _PAD,
+    "wait": ("demo", "warm, and then a long coffee"),
+}
 
 
 def write(v):

@@ -1,0 +1,40 @@
+"""What to show in class: the demonstration and ready-made setting for the hardest question and the commonest slip."""
+
+from typing import NamedTuple
+
+from walkaround.lessons.table import LESSONS
+
+
+class Showing(NamedTuple):
+    """What to show and why, in words; lesson, function and preset are empty where no demonstration shows it."""
+
+    why: str
+    where: str = ""
+    lesson: str = ""
+    function: str = ""
+    preset: str = ""
+
+
+def showings(course, exercise):
+    """Return a `Showing` for the hardest question of an `analysis.Exercise` and for its commonest slip."""
+    found, item, slip = [], exercise.hardest, exercise.commonest
+    if item:
+        why = f"The hardest question is “{item.title}”: {100 * item.difficulty:.0f} % earned its points."
+        found.append(_showing(course, exercise.name, item.key, why))
+    if slip:
+        key = next(i.key for i in exercise.items if slip in i.slips)
+        who = "1 student" if slip.students == 1 else f"{slip.students} students"
+        why = f"The commonest slip is “{slip.name}” in “{slip.question}”: {who} made it."
+        found.append(_showing(course, exercise.name, key, why))
+    return found
+
+
+def _showing(course, name, key, why):
+    # A question set of the course's own may have the name of a lesson, and is about something else.
+    lesson = None if course.exercise(name).questions else next((x for x in LESSONS if x.name == name), None)
+    if lesson is None or key not in lesson.shown_by:
+        return Showing(why)
+    function, preset = lesson.shown_by[key]
+    does = dict(lesson.demonstrations)[function]
+    where = f"Show “{does}” with the setting “{preset}” (lesson {lesson.number}, {lesson.title})."
+    return Showing(why, where, name, function, preset)

@@ -1,0 +1,37 @@
+// What to show in class, with links to pages of the server that runs the desk: only the browser knows its address.
+async function address(model) {
+  const base = JSON.parse(document.getElementById('jupyter-config-data').textContent).baseUrl;
+  const sessions = await (await fetch(`${base}api/sessions`)).json();
+  const desk = sessions.find((session) => session.kernel?.id === model.get('kernel')).path;
+  const folder = desk.replace(/^\w+:/, '').replace(/[^/]*$/, '') + model.get('pages');
+  const inside = folder.split('/').map(encodeURIComponent).join('/');
+  return (page) => `${base}${model.get('route')}/${inside}/${encodeURIComponent(page)}`;
+}
+
+function render({ model, el }) {
+  function draw() {
+    el.replaceChildren(...model.get('rows').map(([why, where, page]) => {
+      const row = document.createElement('p');
+      row.style = 'line-height: 1.45; margin: 6px 0; font-size: 14px';
+      row.append(`${why} ${where} `);
+      if (page) {
+        const link = document.createElement('a');
+        Object.assign(link, { textContent: 'Show this in class', target: '_blank', rel: 'noopener' });
+        link.className = 'jupyter-widgets jupyter-button widget-button';
+        link.style = 'width: auto; text-decoration: none; margin: 0';
+        link.dataset.page = page;
+        row.append(link);
+      }
+      return row;
+    }));
+    const links = [...el.querySelectorAll('a')];
+    address(model).then(
+      (of) => links.forEach((link) => { link.href = of(link.dataset.page); }),
+      () => links.forEach((link) => link.replaceWith('In a terminal, “walkaround show” opens it.')),
+    );
+  }
+  model.on('change:rows', draw);
+  draw();
+}
+
+export default { render };
