@@ -114,7 +114,7 @@ def changes(node):
         yield lambda n: setattr(n, "attr", NAMES[n.attr])
     elif isinstance(node, ast.If | ast.IfExp | ast.While):
         yield lambda n: setattr(n, "test", ast.UnaryOp(ast.Not(), n.test))
-    elif isinstance(node, ast.Return) and node.value is not None:
+    elif isinstance(node, ast.Return) and ast.unparse(node) not in ("return", "return None"):
         yield lambda n: setattr(n, "value", ast.Constant(None))
     elif isinstance(node, ast.Expr) and isinstance(node.value, ast.Call):
         yield lambda _: ast.Pass()

@@ -20,6 +20,7 @@ _spec.loader.exec_module(mutation)
         ("np.minimum(a, 2.5)[0]", ["np.maximum(a, 2.5)[0]", "np.minimum(a, 2.5)[1]", "np.minimum(a, 3.5)[0]"]),
         ("if a:\n    b = True", ["if a:\n    b = False", "if not a:\n    b = True"]),
         ("raise ValueError(f'{a + 1}')", []),
+        ("def f():\n    return None", []),
         ("def f(a: int = 3) -> 'b':\n    'Says it.'\n    return a", ["return None"]),
     ],
 )
