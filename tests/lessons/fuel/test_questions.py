@@ -77,7 +77,9 @@ def test_the_dipsticks_and_the_table():
         q = asked.question("dipstick")
         marks, gallons = ([float(row[i].split()[0]) for row in q.table[1:]] for i in (0, 1))
         left, right = numbers(q.text, "wet to # cm in the left", "to # cm in the right")
-        assert q.answer == pytest.approx(np.interp(left, marks, gallons) + np.interp(right, marks, gallons) - 3.0)
+        assert q.answer == pytest.approx(
+            np.interp(left, marks, gallons) + np.interp(right, marks, gallons) - 3.0, abs=0.011
+        )
 
 
 def test_a_slope_is_seen_by_the_stick():

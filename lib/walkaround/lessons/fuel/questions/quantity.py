@@ -23,7 +23,7 @@ def _dipstick(v):
     stick = TANK.dipstick
     marks, quantities = stick.marks_cm, stick.quantities
     read = {side: v.number(f"{side} stick", 3.0, 12.6, 0.1) for side in ("left", "right")}
-    held = {side: float(fuel.from_dipstick(cm, marks, quantities)) for side, cm in read.items()}
+    held = {side: round(float(fuel.from_dipstick(cm, marks, quantities)), 2) for side, cm in read.items()}
     both, most = (
         sum(held.values()),
         f"{marks[-1]:g} cm stand for {quantities[-1]:g} US gal, but not every cm for as much.",
