@@ -146,6 +146,16 @@ def test_a_good_cart_never_cranks_slower_than_the_battery_by_itself(state, outsi
     assert left[-1] >= tries(BATTERY, state, outside_c, 0.004, STARTER, DRAG, nu, 10.0, 1)[1][-1]
 
 
+def test_a_battery_with_nothing_left_gives_nothing():
+    runs, states = tries(BATTERY, 0.05, 20.0, 0.004, STARTER, DRAG, 500.0, 60.0)
+    assert [float(run.rpm) > 0 for run in runs] == [True, False, False]
+    assert [float(run.current_a) > 0 for run in runs] == [True, False, False]
+    assert states[1:] == [0, 0, 0]
+    (helped,), left = tries(BATTERY, 0.0, 20.0, 0.004, STARTER, DRAG, 500.0, 60.0, 1, (14.0, 0.01))
+    assert float(helped.rpm) == pytest.approx(float(crank(14.0, 0.01, 0.004, STARTER, DRAG, 500.0).rpm))
+    assert left == [0, 0]
+
+
 def test_three_tries_one_after_the_other():
     cold_ohm = 0.0015 + float(resistance_ohm(2, 5.0, -15.0))
     _, states = tries(BATTERY, 1.0, -15.0, cold_ohm, STARTER, DRAG, 15000.0, 10.0)

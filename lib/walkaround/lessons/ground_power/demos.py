@@ -10,7 +10,6 @@ from walkaround.live.stage import Stage, Worked
 from walkaround.live.status import NOTE, OK, STOP
 from walkaround.physics.electrical import (
     Cranking,
-    crank,
     electrolyte_freezes_c,
     in_parallel,
     resistance_ohm,
@@ -23,8 +22,8 @@ from walkaround.units import KELVIN_AT_0C
 CAUTION = (
     "The propeller turns when the starter does: chocks in, brake on, people clear, and call before you press. A "
     "battery holds acid and gives off hydrogen: no sparks, no flame, eyes protected. Plug in with everything off, or "
-    "it arcs. Never crank, charge or connect a frozen battery. The aircraft's own handbook and the placard at its socket "
-    "come first; this is a training aid with invented numbers."
+    "it arcs. Never crank, charge or connect a frozen battery. The aircraft's own handbook and the placard at its "
+    "socket come first; this is a training aid with invented numbers."
 )
 RULES = (
     "Rules of thumb: how strong a cold battery is, what a large current leaves in it, and how oil slows an engine down."
@@ -113,13 +112,11 @@ def _worked(craft, carts, v):
     if _frozen(quiet) or (v["reversed"] and cart) or not checks.at_most(bus_v, section.most_v):
         return quiet
     at = (oil.viscosity_40_mm2_s, oil.viscosity_100_mm2_s)
-    nu, warm_nu = (float(n) for n in viscosity_mm2_s([v["oil"], craft.engine.ready_oil_c], *at))
-    circuit = (float(section.cable_ohm(v["outside"])), section.starter, section.drag)
-    runs, states = tries(section.battery, state, v["outside"], *circuit, nu, v["seconds"], cart=cart)
-    warmed = None
-    if v["oil"] < craft.engine.ready_oil_c:
-        both = (battery_v, inside) if cart is None else in_parallel([battery_v, cart[0]], [inside, cart[1]])
-        warmed = crank(*both, *circuit, warm_nu)
+    ready_c = craft.engine.ready_oil_c
+    nu, warm_nu = (float(n) for n in viscosity_mm2_s([v["oil"], ready_c], *at))
+    circuit = (state, v["outside"], float(section.cable_ohm(v["outside"])), section.starter, section.drag)
+    runs, states = tries(section.battery, *circuit, nu, v["seconds"], cart=cart)
+    warmed = tries(section.battery, *circuit, warm_nu, v["seconds"], 1, cart)[0][0] if v["oil"] < ready_c else None
     return quiet._replace(runs=runs, states=states, warmed=warmed)
 
 
@@ -175,6 +172,8 @@ def _verdict(craft, said):
         )
     first, last = float(said.runs[0].rpm), float(said.runs[-1].rpm)
     draws = f"the starter draws {float(said.runs[0].current_a):.0f} A"
+    if v["state"] == 0 and v["cart"] == NO_CART:
+        return STOP, "Nothing turns: the battery has nothing left to give."
     if first == 0:
         return STOP, f"Nothing turns, and {draws}, all of it heat: let go."
     speed, fires = f"{first:.0f} rpm", f"it fires from {section.fires_rpm:.0f}"
@@ -200,9 +199,10 @@ def _more(craft, said):
     whole = sum(watts.values())
     parts = [
         f"From {float(run.source_v):.1f} V at rest to {float(run.terminals_v):.1f} V at the battery and "
-        f"{float(run.starter_v):.1f} V at the starter.",
-        f"Of {whole:,.0f} W, {100 * watts['engine'] / whole:.0f} % turn the engine.",
+        f"{float(run.starter_v):.1f} V at the starter."
     ]
+    if whole:
+        parts.append(f"Of {whole:,.0f} W, {100 * watts['engine'] / whole:.0f} % turn the engine.")
     if said.warmed is not None:
         parts.append(f"With the oil at {_degrees(craft.engine.ready_oil_c)}: {float(said.warmed.rpm):.0f} rpm.")
     if v["oil"] < craft.engine.oil.pour_point_c:

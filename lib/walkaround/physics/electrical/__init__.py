@@ -22,26 +22,3 @@ from walkaround.physics.electrical.starter import (
     in_parallel,
     tries,
 )
-
-__all__ = [
-    "COLDEST_C",
-    "Battery",
-    "Cranking",
-    "Drag",
-    "LeadLoss",
-    "Starter",
-    "area_mm2",
-    "capacity_share",
-    "crank",
-    "cranking_share",
-    "cranking_torque_nm",
-    "electrolyte_freezes_c",
-    "in_parallel",
-    "inner_ohm",
-    "lead_loss",
-    "open_circuit_volts",
-    "resistance_ohm",
-    "share_used",
-    "specific_gravity",
-    "tries",
-]

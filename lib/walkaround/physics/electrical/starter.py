@@ -148,8 +148,9 @@ def tries(battery, state, temperature_c, cable_ohm, starter, drag, viscosity_mm2
 
     Parameters: a `Battery`, its state of charge and temperature in °C; `cable_ohm`, `starter`, `drag` and
     `viscosity_mm2_s` as for `crank`; the `seconds` of each try; how many; `cart`, volts and Ω of ground power beside
-    the battery. Each try takes `share_used` of what the battery can give, and nothing while the cart carries it all.
-    Single numbers only. Raises ValueError as `crank` and `share_used` do.
+    the battery. Each try takes `share_used` of what the battery can give, and nothing while the cart carries it all;
+    with nothing left the battery gives no current. Single numbers only. Raises ValueError as `crank` and `share_used`
+    do.
 
     >>> runs, states = tries(Battery(6, 30.0, 0.008), 1.0, -15.0, 0.004, Starter(0.6, 0.012), Drag(45.0, 50.0),
     ...     4000.0, seconds=10.0)
@@ -159,9 +160,12 @@ def tries(battery, state, temperature_c, cable_ohm, starter, drag, viscosity_mm2
     runs, states = [], [checks.number("state", state, 0, 1)]
     for _ in range(count):
         volts, inside = battery.at(states[-1], temperature_c)
-        both = (volts, inside) if cart is None else in_parallel([volts, cart[0]], [inside, cart[1]])
+        if states[-1] == 0:
+            both = cart or (0.0, inside)
+        else:
+            both = (volts, inside) if cart is None else in_parallel([volts, cart[0]], [inside, cart[1]])
         runs.append(crank(*both, cable_ohm, starter, drag, viscosity_mm2_s))
-        given_a = max((volts - runs[-1].terminals_v) / inside, 0.0)
+        given_a = max((volts - runs[-1].terminals_v) / inside, 0.0) if states[-1] else 0.0
         used = share_used(given_a, seconds, battery.rated_ah, temperature_c)
         states.append(max(states[-1] - float(used), 0.0))
     return runs, states

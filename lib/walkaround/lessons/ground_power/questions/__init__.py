@@ -7,6 +7,17 @@ from walkaround.lessons.ground_power.questions.scenario import celsius_text, fac
 
 NAME = "ground_power"
 TITLE = "Ground power and cold start"
+_COLD, _WRONG = ("demo", "−15 °C, and nobody has warmed the oil"), ("demo", "28 V into a 14 V socket")
+SHOWN_BY = {
+    "starter": _COLD,
+    "turns": _COLD,
+    "power": _COLD,
+    "left": _COLD,
+    "drop": ("demo", "the same cart on long, thin leads"),
+    "frozen": ("demo", "left flat, then a hard frost"),
+    "bus": _WRONG,
+    "reverse": ("demo", "plus on minus"),
+}
 
 
 def write(v):
