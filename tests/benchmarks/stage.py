@@ -27,6 +27,7 @@ DEMONSTRATIONS = {
     "flight": "from walkaround.lessons import pitot_static; pitot_static.flight()",
     "guess": "from walkaround.lessons import pitot_static; pitot_static.guess()",
     "take-off roll": "from walkaround.lessons import pitot_static; pitot_static.takeoff_roll()",
+    "oil": "from walkaround.lessons import oil; oil.demo()",
     "preheat": "from walkaround.lessons import preheat; preheat.demo()",
 }
 FIGURE = """

@@ -58,12 +58,28 @@ LESSONS = (
         ),
     ),
     Lesson(
+        7,
+        "oil",
+        "Oil",
+        "Is there enough for this flight, when is the next quart due, and what do I show a mechanic?",
+        40,
+        (("demo", "The oil log, and when the next quart is due"),),
+    ),
+    Lesson(
         8,
         "preheat",
         "Preheat and oil",
         "When is a cold engine ready to start, and what did it cost to get it there?",
         50,
         (("demo", "Warm a cold engine"),),
+    ),
+    Lesson(
+        9,
+        "ground_power",
+        "Ground power and cold start",
+        "Does it turn fast enough, and what does the wrong plug do?",
+        45,
+        (("demo", "Turn a cold engine, and plug in a cart"),),
     ),
 )
 

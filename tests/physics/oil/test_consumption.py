@@ -175,6 +175,7 @@ def test_the_bend_is_that_of_least_squares(log):
         assert found.at_h == at
         assert (found.before, found.after) == pytest.approx((solved[1], solved[1] + solved[2]), abs=1e-7)
         assert found.within == pytest.approx(within, rel=1e-5, abs=1e-7)
+        assert found.at_quantity == pytest.approx(solved[0] - solved[1] * at, abs=1e-6)
 
 
 def test_false_alarms_are_as_rare_as_stated():

@@ -29,9 +29,10 @@ class Log(NamedTuple):
 class Check:
     """An oil check: `log` with readings taken properly, `flight_h` of this flight, and how the last reading was taken.
 
-    The last quantity of the log is what is `there`. The stick shows `shown`, to its own step, since some may still be
-    `up` in the engine and a slope makes it more or less by `tilt`. `needed` is the least to take off with, rounded up
-    to what can be read; `needed_at_worst` the same at the most that the engine may burn by this log.
+    The last quantity of the log is what is `there`. Some of it may still be `up` in the engine, which leaves `drained`
+    in the sump; a slope makes that more or less by `tilt`, and the stick shows `shown`, to its own step. `needed` is
+    the least to take off with at the `rate` of late, rounded up to what can be read; `needed_at_worst` the same at the
+    most that the engine may burn by this log.
     """
 
     def __init__(self, engine, log, flight_h, minutes=60.0, nose_up_deg=0.0):
@@ -40,7 +41,7 @@ class Check:
         self.minutes, self.nose_up_deg, self.there = minutes, nose_up_deg, log.quantities[-1]
         self.up = float(self.sump.still_up(minutes))
         lowest, highest = section.dipstick_quantities[0], section.dipstick_quantities[-1]
-        drained = min(max(self.there - self.up, lowest), highest)
+        self.drained = drained = min(max(self.there - self.up, lowest), highest)
         on_slope, step = self._on_slope(drained, nose_up_deg), self.sump.read_to
         self.tilt, self.shown = on_slope - drained, round(round(on_slope / step) * step, 6)
         self.log = log.with_last(self.shown)
@@ -49,6 +50,8 @@ class Check:
         if len(log.hours) >= 5:
             self.change = oil.change_of_rate(*self._columns(self.log), self.sump.read_to)
         rate = max(float(self.trend.per_hour), 0.0)
+        if self.burns_more:
+            rate = float(self.change.after)
         within, most = float(self.trend.per_hour_within), engine.greatest_oil_per_hour
         self.rate, self.within, self.worst = rate, within, max(rate, min(rate + within, most))
         self.needed, self.needed_at_worst = self._needed(rate), self._needed(self.worst)
@@ -58,6 +61,11 @@ class Check:
     def misleads(self):
         """Whether the last reading is off by more than two steps of the stick."""
         return abs(self.there - self.shown) > 2 * self.sump.read_to
+
+    @property
+    def burns_more(self):
+        """Whether the engine is found to burn more than it did."""
+        return self.change is not None and bool(self.change.found & (self.change.after > self.change.before))
 
     @property
     def wait_minutes(self):
@@ -80,7 +88,7 @@ class Check:
             return AGAIN
         if rate + within < 0:
             return GROWS
-        if self.change is not None and self.change.found and self.change.after > self.change.before:
+        if self.burns_more:
             return CHANGED
         if rate > self.engine.greatest_oil_per_hour:
             return TOO_MUCH

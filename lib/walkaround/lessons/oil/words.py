@@ -61,7 +61,7 @@ def notes(check):
     elif change and change.after < change.before:
         found.append(f"Since hour {change.at_h:.0f} it burns less than it did: ask a mechanic why.")
     within = f"± {check.within:.{_decimals(check)}f} "
-    burns = rate(check, check.rate).replace(" ", f" {within}")
+    burns = rate(check, max(float(check.trend.per_hour), 0.0)).replace(" ", f" {within}")
     found.append(f"It burns {burns} by {check.trend.readings} readings, with 95 % confidence.")
     found.append(f"Oil is {due_words(check.due_in)}." * (check.verdict == TIGHT))
     found.append("With five readings or more, a change would show." * (check.change is None))

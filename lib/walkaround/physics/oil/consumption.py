@@ -74,14 +74,16 @@ class Trend:
 class Change:
     """The likeliest change in what an engine burns, found or not.
 
-    `at_h`, hours at the reading where the rate changes; `before` and `after` it, per hour; the difference is true to ±
-    `within`; `found`, whether that leaves out 0. See `change_of_rate`.
+    `at_h`, hours at the reading where the rate changes, and `at_quantity`, the oil there, in terms of what there is
+    now; `before` and `after` it, per hour; the difference is true to ± `within`; `found`, whether that leaves out 0.
+    See `change_of_rate`.
 
-    >>> Change(at_h=20.0, before=0.1, after=0.3, within=0.05, found=True).after
+    >>> Change(at_h=20.0, at_quantity=6.0, before=0.1, after=0.3, within=0.05, found=True).after
     0.3
     """
 
     at_h: np.ndarray
+    at_quantity: np.ndarray
     before: np.ndarray
     after: np.ndarray
     within: np.ndarray
@@ -125,7 +127,7 @@ def change_of_rate(hours, quantities, added=0.0, step=0.0, share=0.95):
     count = hours.shape[-1]
     places = range(2, count - 2)
     t = student_t(count - 3, 1 - (1 - share) / len(places))
-    _, u, spread, _, _, squares = _line(hours, level)
+    mean_h, u, spread, mean, _, squares = _line(hours, level)
     fits = []
     for place in places:
         since = np.maximum(hours - hours[..., place : place + 1], 0.0)
@@ -139,14 +141,17 @@ def change_of_rate(hours, quantities, added=0.0, step=0.0, share=0.95):
         bend = np.where(tells, -(rest * level).sum(axis=-1) / size, 0.0)
         error = _scatter(squares - bend**2 * size, count - 3, step) / np.sqrt(size)
         before = _line(hours, level + bend[..., np.newaxis] * since)[4]
-        fits.append(np.stack(np.broadcast_arrays(hours[..., place], before, bend, t * error)))
-    at, before, more, within = np.moveaxis(np.stack(fits), 1, 0)
+        quantity = mean + before * (mean_h - hours[..., place]) + bend * since.mean(axis=-1)
+        fits.append(np.stack(np.broadcast_arrays(hours[..., place], quantity, before, bend, t * error)))
+    at, quantity, before, more, within = np.moveaxis(np.stack(fits), 1, 0)
     # Where there is no scatter at all, any bend is one.
     size = np.abs(more) / np.maximum(within, np.finfo(float).tiny)
     best = np.argmax(size, axis=0)[np.newaxis]
-    at, before, more, within = (np.take_along_axis(each, best, axis=0)[0] for each in (at, before, more, within))
+    at, quantity, before, more, within = (
+        np.take_along_axis(each, best, axis=0)[0] for each in (at, quantity, before, more, within)
+    )
     found = (np.abs(more) > within) & ~checks.at_most(np.abs(more), 0.0, size=1.0)
-    return Change(at, before, before + more, within, found)
+    return Change(at, quantity, before, before + more, within, found)
 
 
 def _log(hours, quantities, added, least=3):

@@ -19,9 +19,9 @@ def _soon(v):
     return number(
         "soon",
         "Read too soon",
-        f"At shut-down {up:g} qt of the oil hang in the engine. A rule of thumb: of what is still up, half runs back "
-        f"every {half:.0f} minutes. You pull the stick {minutes:.0f} minutes after shut-down, and it shows {shown:g} "
-        "qt. How much will it show once all has run back?",
+        f"At shut-down {up:g} qt of the oil is still up in the engine. A rule of thumb: every {half:.0f} "
+        f"minutes, half of what is left there runs back. You pull the stick {minutes:.0f} minutes after shut-down, and "
+        f"it shows {shown:g} qt. How much will it show once all has run back?",
         answer=shown + left,
         unit="qt",
         tolerance=0.03,
