@@ -6,6 +6,14 @@ from walkaround.lessons.fuel.questions import planning, pump, quantity, water
 
 NAME = "fuel"
 TITLE = "Fuel"
+_HUMID, _RAIN = ("night", "one humid night, half empty, a tight cap"), ("night", "one night of rain, a cracked seal")
+SHOWN_BY = {
+    "drain": ("demo", "parked nose low"),
+    "gives": ("demo", "level ground, a cupful of water"),
+    "condensed": _HUMID,
+    "leak": _RAIN,
+    "nights": _RAIN,
+}
 
 
 def write(v):
