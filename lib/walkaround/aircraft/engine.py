@@ -125,15 +125,12 @@ class EngineSection(Section):
     def engine(self, oil_quantity=None):
         """The engine as `physics.preheat.Engine`, with a quantity of oil in the section's unit, or the usual one."""
         quantity = self.oil.usual if oil_quantity is None else oil_quantity
-        oil_heat = self.oil.heat_j_per_k(quantity)
-        return preheat.Engine(
-            metal=_part(self.metal, 1e3 * self.metal.heat_kj_per_k, 0.0),
-            oil=_part(self.oil, oil_heat, self.oil.to_metal_w_per_k),
-            cylinders=self.cylinders
-            and _part(self.cylinders, 1e3 * self.cylinders.heat_kj_per_k, self.cylinders.to_metal_w_per_k),
-            **self.cowl.model_dump(),
-        )
+        metal = _part(self.metal, 1e3 * self.metal.heat_kj_per_k)
+        oil = _part(self.oil, self.oil.heat_j_per_k(quantity))
+        cylinders = self.cylinders and _part(self.cylinders, 1e3 * self.cylinders.heat_kj_per_k)
+        return preheat.Engine(metal, oil, cylinders, **self.cowl.model_dump())
 
 
-def _part(section, heat_j_per_k, to_metal_w_per_k):
+def _part(section, heat_j_per_k):
+    to_metal_w_per_k = getattr(section, "to_metal_w_per_k", 0.0)
     return preheat.Part(heat_j_per_k, section.loss_w_per_k, section.air_w_per_k, to_metal_w_per_k)

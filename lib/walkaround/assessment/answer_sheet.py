@@ -8,6 +8,7 @@ import hmac
 import json
 import os
 import tempfile
+from collections.abc import Iterator
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import TypedDict
@@ -230,14 +231,8 @@ def sheets_in(folder: str | Path, exercise: str) -> list[str]:
     ...     sheets_in(folder, "loading")
     ['Ines Okafor']
     """
-    found = []
-    for path in Path(folder).glob(f"{exercise}-*{ENDING}"):
-        try:
-            stored = parse(path.read_bytes())
-        except (OSError, ValueError):
-            continue
-        if stored["exercise"] == exercise:
-            found.append((path.stat().st_mtime, stored["student"]))
+    read = [(path.stat().st_mtime, sheet) for path, sheet in _read_in(folder, exercise) if sheet is not None]
+    found = [(written, sheet["student"]) for written, sheet in read if sheet["exercise"] == exercise]
     return [student for _, student in sorted(found, reverse=True)]
 
 
@@ -249,13 +244,16 @@ def broken_in(folder: str | Path, exercise: str) -> list[str]:
     ...     broken_in(folder, "loading")
     ['loading-ines.answers.json']
     """
-    found = []
+    return sorted(path.name for path, sheet in _read_in(folder, exercise) if sheet is None)
+
+
+def _read_in(folder: str | Path, exercise: str) -> Iterator[tuple[Path, Sheet | None]]:
+    """The files that are named as sheets for an exercise, with what they hold; None for what can't be read."""
     for path in Path(folder).glob(f"{exercise}-*{ENDING}"):
         try:
-            parse(path.read_bytes())
+            yield path, parse(path.read_bytes())
         except (OSError, ValueError):
-            found.append(path.name)
-    return sorted(found)
+            yield path, None
 
 
 def parse(data: bytes) -> Sheet:

@@ -10,6 +10,7 @@ from typing import Any
 
 from walkaround.assessment.questions import CHOICE, CHOICES, NUMBER, ORDER, Answer, Question, WrongTurn
 
+Keys = Iterable[str]
 Lines = str | Iterable[str]
 Pairs = Iterable[tuple[str, str]]
 Rows = Iterable[tuple[Any, str, str] | None]
@@ -40,15 +41,7 @@ def choice(
 
 
 def choices(
-    key: str,
-    title: str,
-    text: str,
-    *,
-    answer: Iterable[str],
-    options: Pairs,
-    worked: Lines,
-    wrong: Rows = (),
-    **fields: Any,
+    key: str, title: str, text: str, *, answer: Keys, options: Pairs, worked: Lines, wrong: Rows = (), **fields: Any
 ) -> Question:
     """Return a question with several right options; `answer` holds their keys, in any order.
 

@@ -8,6 +8,7 @@ from matplotlib.figure import Figure
 from walkaround.live.colours import FAINT, INK, PALE
 
 PIXELS_PER_INCH = 100
+CENTRED = {"ha": "center", "va": "center"}  # of a text about its place
 
 RULES = {
     "font.family": "DejaVu Sans",

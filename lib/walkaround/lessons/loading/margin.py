@@ -26,10 +26,8 @@ def margin(sheet):
     """
     which, distance, weight, cg = closest_approach(sheet.envelope, sheet.path_weights, sheet.path_moments)
     limit = cg - distance if which == "forward" else cg + distance
-    inside = bool(sheet.loadable)
-    says = (
-        f"{say(distance, sheet.aircraft.units.arm)} to the {which} limit" if inside else _passed(sheet, which, distance)
-    )
+    inside, unit = bool(sheet.loadable), sheet.aircraft.units
+    says = f"{say(distance, unit.arm)} to the {which} limit" if inside else _passed(sheet, which, distance)
     return Margin(inside, says, weight, cg, limit)
 
 

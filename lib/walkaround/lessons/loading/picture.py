@@ -43,9 +43,8 @@ class LoadingPicture:
         width, height = np.ptp(cgs), top - low
         axes.set_xlim(min(cgs.min() - 0.22 * width, first), max(cgs.max() + 0.3 * width, last))
         axes.set_ylim(low - 0.075 * height, top + 0.12 * height)
+        axes.set(xlabel=f"centre of gravity, {unit.arm} aft of datum", ylabel=f"weight, {unit.weight}")
         axes.set_title("Weight and CG against the limits")
-        axes.set_xlabel(f"centre of gravity, {unit.arm} aft of datum")
-        axes.set_ylabel(f"weight, {unit.weight}")
         axes.xaxis.set_major_locator(MaxNLocator(6))
         for name, limit, side in (("landing", a.limits.landing, "bottom"), ("zero fuel", a.limits.zero_fuel, "top")):
             if limit is not None:
@@ -77,10 +76,8 @@ class LoadingPicture:
         names = [s.name for s in self.aircraft.stations] + [t.name for t in self.aircraft.fuel.tanks]
         span = self._widest_shift()
         axes.set_title("How each item moves the CG")
-        axes.set_xlabel(f"← forward     {unit.arm}     aft →")
-        axes.set_xlim(-span, span)
-        axes.set_ylim(len(names) - 0.45, -0.75)
-        axes.set_yticks([])
+        axes.set(xlabel=f"← forward     {unit.arm}     aft →", xlim=(-span, span))
+        axes.set(ylim=(len(names) - 0.45, -0.75), yticks=[])
         axes.grid(axis="y", visible=False)
         axes.axvline(0, color=INK, lw=1.2)
         # All bars as one artist: drawing six by themselves takes three times as long.

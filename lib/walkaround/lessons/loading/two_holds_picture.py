@@ -16,10 +16,8 @@ class TwoHoldsPicture:
             self.figure = new_figure(width_px, height_px)
             axes = self.figure.subplots()
             axes.set_title("Loads of the two holds that stay inside all the way")
-            axes.set_xlabel(f"{first}, {unit}")
-            axes.set_ylabel(f"{second}, {unit}")
-            axes.set_xlim(0, 1.06 * one.maximum)
-            axes.set_ylim(0, 1.12 * two.maximum)
+            axes.set(xlabel=f"{first}, {unit}", xlim=(0, 1.06 * one.maximum))
+            axes.set(ylabel=f"{second}, {unit}", ylim=(0, 1.12 * two.maximum))
             self.area = axes.fill([0], [0], facecolor=GREEN, alpha=0.16, edgecolor="none")[0]
             self.edge = axes.plot([], [], color=GREEN)[0]
             self.point = axes.plot([], [], "o", markersize=14, markeredgecolor=INK, clip_on=False, zorder=5)[0]
@@ -42,9 +40,6 @@ class TwoHoldsPicture:
         self.point.set(marker="o" if inside else "X", color=BLUE if inside else VERMILION)
         across, up = self._limits
         right = first > 0.6 * across
-        self.label.set(
-            position=(first + (-0.03 if right else 0.03) * across, second + 0.03 * up),
-            ha="right" if right else "left",
-            text="now: inside" if inside else "now: outside",
-            color=INK,
-        )
+        place = first + (-0.03 if right else 0.03) * across, second + 0.03 * up
+        says, side = "now: inside" if inside else "now: outside", "right" if right else "left"
+        self.label.set(text=says, ha=side, position=place)

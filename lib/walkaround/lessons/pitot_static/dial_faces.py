@@ -9,6 +9,7 @@ import numpy as np
 from matplotlib.patches import Circle, Polygon, Wedge
 
 from walkaround.live.colours import BLUE, GREEN, INK, VERMILION
+from walkaround.live.style import CENTRED
 from walkaround.physics.pitot_static.words import AIRSPEED, ALTIMETER, VERTICAL_SPEED
 
 YELLOW = "#f0e442"  # of Okabe and Ito's set
@@ -27,17 +28,14 @@ class Dial:
         axes.set(xlim=(-1.5, 1.5), ylim=(-1.77, 1.57), aspect="equal")
         axes.axis("off")
         axes.add_patch(Circle((0, 0), 1.0, facecolor=INK, edgecolor=INK))
-        axes.text(0, 1.4, title, ha="center", va="center", fontweight="bold")
-        self.ring = axes.add_patch(
-            Circle((0, 0), 1.03, fill=False, edgecolor=VERMILION, linewidth=5, linestyle=(0, (2.5, 0.7)))
-        )
-        self.right_mark = axes.add_patch(
-            Polygon(_POINTER, closed=True, facecolor="white", edgecolor=BLUE, linewidth=2.2)
-        )
-        self.needle = axes.add_patch(Polygon(_SLENDER, closed=True, facecolor="white", edgecolor=INK, zorder=5))
+        axes.text(0, 1.4, title, **CENTRED, fontweight="bold")
+        broken = {"fill": False, "edgecolor": VERMILION, "linewidth": 5, "linestyle": (0, (2.5, 0.7))}
+        self.ring = axes.add_patch(Circle((0, 0), 1.03, **broken))
+        self.right_mark = axes.add_patch(Polygon(_POINTER, facecolor="white", edgecolor=BLUE, linewidth=2.2))
+        self.needle = axes.add_patch(Polygon(_SLENDER, facecolor="white", edgecolor=INK, zorder=5))
         self.hub = axes.add_patch(Circle((0, 0), 0.09, facecolor="white", edgecolor=INK, zorder=6))
-        self.reading = axes.text(0, -1.36, "", ha="center", va="center", fontweight="bold", fontsize=14)
-        self.right = axes.text(0, -1.62, "", ha="center", va="center", color=BLUE)
+        self.reading = axes.text(0, -1.36, "", **CENTRED, fontweight="bold", fontsize=14)
+        self.right = axes.text(0, -1.62, "", **CENTRED, color=BLUE)
 
     @property
     def moving(self):
@@ -67,7 +65,7 @@ class Dial:
             self.axes.plot(x, y, color="white", linewidth=width, solid_capstyle="butt", zorder=3)
             if labels is not None:
                 x, y = on_circle(self.angle(value), 0.62)
-                self.axes.text(x, y, labels[i], color="white", ha="center", va="center", fontsize=13, zorder=3)
+                self.axes.text(x, y, labels[i], color="white", **CENTRED, fontsize=13, zorder=3)
 
 
 class AirspeedDial(Dial):
@@ -101,7 +99,7 @@ class AirspeedDial(Dial):
         for name, value in named.items():
             if value is not None:
                 self._name_speed(name, self.angle(value))
-        axes.text(0, -0.3, "kt", color="white", ha="center", va="center", fontsize=11)
+        axes.text(0, -0.3, "kt", color="white", **CENTRED, fontsize=11)
 
     def angle(self, value):
         """Return the angle of a speed: 0 at the top, the scale's end at 330°, a faster one a little beyond it."""
@@ -117,9 +115,8 @@ class AirspeedDial(Dial):
     def _arc(self, low, high, radius, width, colour, hatch=None):
         # matplotlib's angles run counter-clockwise from the right.
         begin, end = 90.0 - self.angle(high), 90.0 - self.angle(low)
-        self.axes.add_patch(
-            Wedge((0, 0), radius, begin, end, width=width, facecolor=colour, edgecolor=INK, hatch=hatch, zorder=2)
-        )
+        look = {"facecolor": colour, "edgecolor": INK, "hatch": hatch, "zorder": 2}
+        self.axes.add_patch(Wedge((0, 0), radius, begin, end, width=width, **look))
 
 
 class AltimeterDial(Dial):
@@ -131,8 +128,8 @@ class AltimeterDial(Dial):
         super().__init__(axes, "altitude")
         self.graduate(np.arange(0, 1000, 20), 0.9, 1.0)
         self.graduate(np.arange(0, 1000, 100), 0.8, 2.4, [str(n) for n in range(10)])
-        axes.text(0, 0.3, "100 ft", color="white", ha="center", va="center", fontsize=10)
-        self.short = axes.add_patch(Polygon(_STOUT, closed=True, facecolor="white", edgecolor=INK, zorder=4))
+        axes.text(0, 0.3, "100 ft", color="white", **CENTRED, fontsize=10)
+        self.short = axes.add_patch(Polygon(_STOUT, facecolor="white", edgecolor=INK, zorder=4))
 
     @property
     def moving(self):
@@ -162,7 +159,7 @@ class VerticalSpeedDial(Dial):
         both = np.unique([*-coarse, *coarse])
         self.graduate(both, 0.8, 2.4, [f"{abs(v) / 100:.0f}" for v in both])
         for words, x, y in (("up", -0.42, 0.2), ("down", -0.42, -0.2), ("100 ft/min", 0.04, 0.32)):
-            axes.text(x, y, words, color="white", ha="center", va="center", fontsize=10)
+            axes.text(x, y, words, color="white", **CENTRED, fontsize=10)
 
     def angle(self, value):
         """Return the angle of a rate: 0 on the left, the ends of the scale just short of the right."""

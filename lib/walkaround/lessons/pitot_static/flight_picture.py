@@ -32,15 +32,13 @@ class FlightPicture:
             for i, (kind, unit) in enumerate(zip(kinds, ("kt", "ft", "ft/min"), strict=True)):
                 self.dials.append(kind(self.figure.add_axes((i / 3, 0.445, 1 / 3, 0.555))))
                 axes = self.figure.add_axes((0.075 + i / 3, 0.1, 0.245, 0.3))
-                axes.set_xlim(0, self.minutes[-1] * _ROOM)
-                axes.set_xlabel("minutes")
+                axes.set(xlim=(0, self.minutes[-1] * _ROOM), xlabel="minutes")
                 axes.set_title(unit, fontsize=11.5, loc="right")  # where no line runs into it
                 self.charts.append(_Chart(axes, self.dials[i].instrument))
             airspeed, altitude, vertical_speed = (chart.axes for chart in self.charts)
             airspeed.set_ylim(0, self.dials[0].top)
             altitude.set_ylim(low_ft - room_ft, high_ft + room_ft)
-            vertical_speed.set_ylim(-2000, 2000)
-            vertical_speed.set_yticks([-2000, -1000, 0, 1000, 2000])
+            vertical_speed.set(ylim=(-2000, 2000), yticks=[-2000, -1000, 0, 1000, 2000])
 
     @property
     def instruments(self):
@@ -81,9 +79,8 @@ class _Chart:
         self.shown = axes.plot([], [], color=VERMILION, linewidth=2.4)[0]
         self.now = axes.plot([], [], marker="o", markersize=9, color=VERMILION, markeredgecolor=INK, zorder=5)[0]
         self.now.set_clip_on(False)
-        self.uprights = [
-            axes.axvline(0, color=FAINT, linestyle=":", linewidth=2, visible=False) for _ in range(self.most_changes)
-        ]
+        look = {"color": FAINT, "linestyle": ":", "linewidth": 2, "visible": False}
+        self.uprights = [axes.axvline(0, **look) for _ in range(self.most_changes)]
         self.words = {
             "shows": axes.text(0, 0, "", color=VERMILION, fontweight="bold", va="center"),
             "right": axes.text(0, 0, "", color=BLUE, va="center"),
@@ -115,7 +112,5 @@ class _Chart:
         """Write words after the end of a line, inside the axes."""
         low, high = self.axes.get_ylim()
         room = (0.15 if "\n" in words else 0.08) * (high - low)
-        self.words[name].set_text(words)
-        self.words[name].set_position(
-            (minutes + 0.04 * self.axes.get_xlim()[1], np.clip(value, low + room, high - room))
-        )
+        place = minutes + 0.04 * self.axes.get_xlim()[1], np.clip(value, low + room, high - room)
+        self.words[name].set(text=words, position=place)

@@ -4,7 +4,7 @@ from matplotlib.patches import FancyBboxPatch
 
 from walkaround.lessons.pitot_static.dial_faces import AirspeedDial, AltimeterDial, VerticalSpeedDial
 from walkaround.live.colours import BLUE, FAINT, GREEN, INK, PALE, VERMILION
-from walkaround.live.style import new_figure, styled
+from walkaround.live.style import CENTRED, new_figure, styled
 
 
 class InstrumentsPicture:
@@ -67,9 +67,7 @@ class LinesSketch:
         axes.annotate("", (0.6, 0.85), (0.1, 0.85), arrowprops={"arrowstyle": "-|>", "color": INK, "linewidth": 1.8})
         axes.text(0.1, 1.05, "wind", fontsize=12)
         self._cabin = axes.plot([6.5, 6.5], [0.98, 1.18], color=GREEN, linewidth=4)[0]
-        self._cabin_words = axes.text(
-            6.5, 0.83, "alternate source open to the cabin", ha="center", va="center", color=VERMILION
-        )
+        self._cabin_words = axes.text(6.5, 0.83, "alternate source open to the cabin", **CENTRED, color=VERMILION)
         self._openings = {
             "pitot_clear": self._opening(0.62, 0.85, "inlet", 0.62, 0.46, "center"),
             "drain_clear": self._opening(1.3, 0.72, "drain", 1.42, 0.46, "left"),
@@ -79,9 +77,8 @@ class LinesSketch:
         self._static = axes.text(2.45, 0.18, "", va="center", color=GREEN, fontweight="bold")
 
     def _opening(self, x, y, name, words_x, words_y, across):
-        hole = self.axes.plot(
-            x, y, marker="o", markersize=10, markerfacecolor="white", markeredgecolor=INK, markeredgewidth=1.8
-        )[0]
+        look = {"markersize": 10, "markerfacecolor": "white", "markeredgecolor": INK, "markeredgewidth": 1.8}
+        hole = self.axes.plot(x, y, marker="o", **look)[0]
         plug = self.axes.plot(x, y, marker="X", markersize=19, color=VERMILION, markeredgecolor=INK, zorder=6)[0]
         self.axes.text(words_x, words_y, name, ha=across, va="center", fontsize=12)
         state = self.axes.text(words_x, words_y - 0.29, "", ha=across, va="center", fontweight="bold", fontsize=12)
@@ -100,8 +97,8 @@ class LinesSketch:
             clear = bool(getattr(openings, name))
             hole.set_visible(known)
             plug.set_visible(known and not clear)
-            state.set_text(("clear" if clear else "blocked") if known else "?")
-            state.set_color(VERMILION if known and not clear else INK if known else FAINT)
+            text, colour = ("clear", INK) if clear else ("blocked", VERMILION)
+            state.set(text=text if known else "?", color=colour if known else FAINT)
         self._cabin.set_visible(known and bool(alternate_open))
         self._cabin_words.set_visible(known and bool(alternate_open))
         self._pitot.set_visible(known)

@@ -46,9 +46,8 @@ class Ending:
     @property
     def words(self):
         """What the aircraft does in the end."""
-        return (
-            f"stops with {self.left_ft:,} ft of runway left" if self.fits else f"runs {-self.left_ft:,} ft off the end"
-        )
+        how_far = f"{abs(self.left_ft):,} ft"
+        return f"stops with {how_far} of runway left" if self.fits else f"runs {how_far} off the end"
 
 
 class RollPicture:
@@ -64,13 +63,10 @@ class RollPicture:
             self.figure = new_figure(width_px, height_px)
             self.speed = self.figure.add_axes((0.085, 0.52, 0.87, 0.41))
             self.runway = self.figure.add_axes((0.085, 0.11, 0.87, 0.3))
-            self.speed.set_ylim(-0.03 * fastest_kt, fastest_kt)
-            self.speed.set_ylabel("airspeed, kt")
+            self.speed.set(ylim=(-0.03 * fastest_kt, fastest_kt), ylabel="airspeed, kt")
             self.speed.set_title("What the needle shows on the roll")
             self.speed.tick_params(labelbottom=False)
-            self.runway.set_xlabel("distance from brakes off, ft")
-            self.runway.set_yticks([])
-            self.runway.set_ylim(0, 2.8)
+            self.runway.set(xlabel="distance from brakes off, ft", yticks=[], ylim=(0, 2.8))
             self.runway.grid(axis="y", visible=False)
             self.runway.spines["left"].set_visible(False)
             self._scale_to(_SCALES_FT[0])
@@ -145,12 +141,10 @@ class RollPicture:
         words_kt = np.clip(ends_kt, 0.07 * (high - low), float(roll.lift_off_cas_kt) - 0.09 * (high - low))
         self._write("covered", roll_ft, words_kt, f"this needle: {ends_kt:.0f} kt at lift-off")
         self._write("lift-off", roll_ft, float(roll.lift_off_cas_kt), f"lift-off, {roll_ft:,.0f} ft")
-        self.mark_words.set_position((0.995 * self.longest_ft, first_mark_kt))
-        self.mark_words.set_text(f"first mark, {first_mark_kt:.0f} kt")
-        self.heading.set_text(
-            f"If the roll is rejected, runway {runway_ft:,.0f} ft: plain while rolling, "
-            "striped while reacting and braking"
-        )
+        at_end = 0.995 * self.longest_ft, first_mark_kt
+        self.mark_words.set(position=at_end, text=f"first mark, {first_mark_kt:.0f} kt")
+        looks = "plain while rolling, striped while reacting and braking"
+        self.heading.set_text(f"If the roll is rejected, runway {runway_ft:,.0f} ft: {looks}")
         for bar, ending in zip(self.bars, [*endings, None, None], strict=False):
             self._show_ending(bar, ending, runway_ft)
 
@@ -158,9 +152,7 @@ class RollPicture:
         """Write words after a place on the distance, or before it where there is no room."""
         words, step = self.words[name], 0.015 * self.longest_ft
         before = x > 0.68 * self.longest_ft
-        words.set_ha("right" if before else "left")
-        words.set_position((x - step if before else x + step, y))
-        words.set_text(text)
+        words.set(text=text, ha="right" if before else "left", position=(x - step if before else x + step, y))
 
     def _show_ending(self, bar, ending, runway_ft):
         tarmac, rolling, stopping, stands, words = bar
@@ -173,10 +165,7 @@ class RollPicture:
         stopping.set_x(ending.decided_ft)
         stopping.set_width(ending.stop_ft - ending.decided_ft)
         stands.set_data([ending.stop_ft], [rolling.get_y() + 0.25])
-        stands.set_marker("s" if ending.fits else "X")
-        stands.set_color(GREEN if ending.fits else VERMILION)
-        stands.set_markeredgecolor(INK)
+        stands.set(marker="s" if ending.fits else "X", color=GREEN if ending.fits else VERMILION, markeredgecolor=INK)
         end = f"{ending.left_ft:,} ft left" if ending.fits else f"{-ending.left_ft:,} ft past the end"
         words.set_text(f"{ending.when}: stops in {ending.stop_ft:,} ft, {end}")
-        words.set_color(INK if ending.fits else VERMILION)
-        words.set_fontweight("normal" if ending.fits else "bold")
+        words.set(color=INK if ending.fits else VERMILION, fontweight="normal" if ending.fits else "bold")

@@ -6,6 +6,7 @@ from matplotlib.colors import LinearSegmentedColormap
 from matplotlib.patches import FancyBboxPatch, PathPatch, Rectangle
 
 from walkaround.live.colours import INK, VERMILION
+from walkaround.live.style import CENTRED
 from walkaround.physics.preheat.history import warm_enough
 from walkaround.physics.preheat.words import CELSIUS, on_scale
 
@@ -35,8 +36,7 @@ class EngineSketch:
 
     def __init__(self, axes, parts):
         self.parts, self.shades = parts, dict.fromkeys((*parts, "air"))
-        axes.set(xlim=(-4.6, 4.6), ylim=(-3.85, 3.75))
-        axes.set_aspect("equal")
+        axes.set(xlim=(-4.6, 4.6), ylim=(-3.85, 3.75), aspect="equal")
         axes.axis("off")
         cylinders = "cylinders" if "cylinders" in parts else "metal"
         shapes = []
@@ -54,18 +54,14 @@ class EngineSketch:
         self._names, corners, self._widths = zip(*shapes, strict=True)
         self._shapes = PolyCollection(corners, edgecolors=INK, linewidths=self._widths)
         axes.add_collection(self._shapes, autolim=False)
-        self.pad = axes.add_patch(
-            Rectangle((-1.4, -2.72), 2.8, 0.22, facecolor=VERMILION, hatch="//", edgecolor=INK, linewidth=_EDGE)
-        )
+        edge = {"edgecolor": INK, "linewidth": _EDGE}
+        self.pad = axes.add_patch(Rectangle((-1.4, -2.72), 2.8, 0.22, facecolor=VERMILION, hatch="//", **edge))
         cover = FancyBboxPatch((-4.35, -2.95), 8.7, 5.55, boxstyle="round,pad=0,rounding_size=0.6")
-        self.cover = axes.add_patch(
-            PathPatch(cover.get_path(), facecolor="none", edgecolor=INK, linewidth=3.5, linestyle=(0, (2.2, 1.1)))
-        )
+        broken = {"edgecolor": INK, "linewidth": 3.5, "linestyle": (0, (2.2, 1.1))}
+        self.cover = axes.add_patch(PathPatch(cover.get_path(), facecolor="none", **broken))
         places = {"metal": (0, 0.35), "oil": (0, -1.7), "cylinders": (-2.45, 1.83)}
-        self._degrees = {
-            p: axes.text(*places[p], "", ha="center", va="center", fontsize=11.5, linespacing=1.1) for p in parts
-        }
-        self.states = axes.text(0, -3.4, "", ha="center", va="center", fontweight="bold")
+        self._degrees = {p: axes.text(*places[p], "", **CENTRED, fontsize=11.5, linespacing=1.1) for p in parts}
+        self.states = axes.text(0, -3.4, "", **CENTRED, fontweight="bold")
         self._doing = axes.text(-4.5, 3.3, "", va="center", fontsize=11)
 
     @property
@@ -80,9 +76,8 @@ class EngineSketch:
             self.shades["air"] = None
         for part in self.parts:
             shown = on_scale(temperatures[part], scale, below=ready_c[part])
-            self._degrees[part].set_text(f"{part}\n{shown}")
             dark = part != "cylinders" and np.dot(self.shades[part][:3], (0.299, 0.587, 0.114)) < 0.5
-            self._degrees[part].set_color("white" if dark else INK)
+            self._degrees[part].set(text=f"{part}\n{shown}", color="white" if dark else INK)
         self._shapes.set_facecolor([self.shades.get(name) or _NONE for name in self._names])
         self._shapes.set_linewidth([*self._widths[:-1], self._widths[-1] if air_on else 0.0])
         self.pad.set_visible(pad_on)
@@ -92,8 +87,8 @@ class EngineSketch:
         doing += ["cover on"] if cover_on else []
         self._doing.set_text(", ".join(doing) if doing else "heat off, cover off")
         cold = [part for part in self.parts if not warm_enough(temperatures[part], ready_c[part])]
-        self.states.set_text(f"not ready: {', '.join(cold)}" if cold else "all parts ready")
-        self.states.set_color(VERMILION if cold else INK)
+        states = f"not ready: {', '.join(cold)}" if cold else "all parts ready"
+        self.states.set(text=states, color=VERMILION if cold else INK)
 
 
 def _box(left, bottom, width, height):

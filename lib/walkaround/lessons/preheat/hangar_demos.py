@@ -121,10 +121,8 @@ def fit(path, name="morrowlark_four", fan="high", cover=False, wind_kt=0.0, heat
     except ValueError as error:
         return FitShown(f"Nothing could be learned from this log: {error}.")
     outside_c = section.preheat_below_c - 5.0
-    then, now = (
-        float(warming(e, outside_c, blower, None, cover, wind_kt).ready_minutes(section.ready_c))
-        for e in (section.engine(), found.engine)
-    )
+    made = (warming(e, outside_c, blower, None, cover, wind_kt) for e in (section.engine(), found.engine))
+    then, now = (float(each.ready_minutes(section.ready_c)) for each in made)
     lines = [
         *(f"{line[:1].upper()}{line[1:]}." for line in preheat_fit.fit_words(found).split("\n")),
         f"At {degrees(outside_c)} with the {kind.name} on {fan} this engine is {_ready(now)}; by the aircraft file as "

@@ -4,7 +4,7 @@ import numpy as np
 from matplotlib.patches import Rectangle
 
 from walkaround.live.colours import INK, PALE
-from walkaround.live.style import new_figure, styled
+from walkaround.live.style import CENTRED, new_figure, styled
 from walkaround.physics.preheat.words import CELSIUS, FAHRENHEIT, on_scale, whole_minutes
 
 
@@ -36,20 +36,19 @@ def hangar_table(outside_c, columns, minutes, title, notes=(), width_px=1169, he
     left = 0.28
     across = [left + (1 - left) * (i + 0.5) / count for i in range(count)]
     head = 1 - 2.0 * line
-    axes.text(0.14, head, "outside", fontsize=size, fontweight="bold", ha="center", va="center")
+    axes.text(0.14, head, "outside", fontsize=size, fontweight="bold", **CENTRED)
     for x, heading in zip(across, columns, strict=True):
-        axes.text(x, head, heading, fontsize=0.9 * size, fontweight="bold", ha="center", va="center", linespacing=1.1)
+        axes.text(x, head, heading, fontsize=0.9 * size, fontweight="bold", **CENTRED, linespacing=1.1)
     for i, (outside, row) in enumerate(zip(outside_c, minutes, strict=True)):
         y = head - (i + 1.35) * line
         if i % 2 == 0:
             axes.add_patch(Rectangle((0, y - line / 2), 1, line, facecolor=PALE, edgecolor="none"))
         for x, scale in ((0.115, CELSIUS), (0.24, FAHRENHEIT)):
-            text = on_scale(outside, scale)
-            axes.text(x, y, text, fontsize=size, ha="right", va="center")
+            axes.text(x, y, on_scale(outside, scale), fontsize=size, ha="right", va="center")
         for x, value in zip(across, row, strict=True):
             never = not np.isfinite(value)
             text = "never" if never else f"{whole_minutes(value)} min"
-            axes.text(x, y, text, fontsize=size, ha="center", va="center", style="italic" if never else "normal")
+            axes.text(x, y, text, fontsize=size, **CENTRED, style="italic" if never else "normal")
     axes.plot([0, 1], [head - 0.8 * line] * 2, color=INK, linewidth=1.6)
     for i, note in enumerate(reversed(notes)):
         axes.text(0, (0.3 + 0.7 * i) * line, note, fontsize=small, va="center")

@@ -58,13 +58,10 @@ class OilThickness:
     def __init__(self, axes, oil, ready_c):
         self._oil = (oil.viscosity_40_mm2_s, oil.viscosity_100_mm2_s)
         axes.set_title("How thick the oil is")
-        axes.set_ylabel("mm²/s")
         cold, hot = -40.0, 100.0
         temperatures = np.linspace(cold, hot, 120)
         thickness = viscosity_mm2_s(temperatures, *self._oil)
-        axes.set_xlim(cold, hot)
-        axes.set_yscale("log")
-        axes.set_ylim(thickness.min() / 2, thickness.max() * 2)
+        axes.set(xlim=(cold, hot), yscale="log", ylim=(thickness.min() / 2, thickness.max() * 2), ylabel="mm²/s")
         axes.minorticks_off()
         flows = temperatures >= oil.pour_point_c
         axes.plot(temperatures[flows], thickness[flows], color=ORANGE)
@@ -79,9 +76,8 @@ class OilThickness:
         axes.annotate("ready", (ready_c, self._ready_mm2_s), (-7, -4), **beside)
         self.axes, self._scale, self._pour_c = axes, None, oil.pour_point_c
         self.now = axes.plot([], [], marker="o", markersize=11, color=ORANGE, markeredgecolor=INK, linestyle="none")[0]
-        self.words = axes.text(
-            0.985, 0.97, "", ha="right", va="top", transform=axes.transAxes, fontsize=12, linespacing=1.15
-        )
+        corner = {"ha": "right", "va": "top", "transform": axes.transAxes}
+        self.words = axes.text(0.985, 0.97, "", **corner, fontsize=12, linespacing=1.15)
 
     @property
     def moving(self):

@@ -80,15 +80,8 @@ class WarmingCurves:
     def moving(self):
         """Artists that `update` changes, in drawing order, but for `now`."""
         words = (self.ready_words, self._air_words, self._heating_words, self._waiting_words)
-        return [
-            self._heating,
-            self.band,
-            self._lines,
-            self._marks,
-            *self._names.values(),
-            *self._needs.values(),
-            *words,
-        ]
+        drawn = (self._heating, self.band, self._lines, self._marks)
+        return [*drawn, *self._names.values(), *self._needs.values(), *words]
 
     def update(self, plan, now_minutes, scale=CELSIUS):
         """Show a `physics.preheat.Plan` of one setting, and a moment in minutes."""
@@ -140,8 +133,7 @@ class WarmingCurves:
         spans = (span, low, high, scale)
         if spans != self.spans:
             self.spans = spans
-            self.axes.set_xlim(0, _ROOM * span)
-            self.axes.set_ylim(low, high)
+            self.axes.set(xlim=(0, _ROOM * span), ylim=(low, high))
             steps = next((n for n in (4, 3) if span / n % 5 == 0), 4)
             self.axes.set_xticks(np.linspace(0, span, steps + 1))
             self.in_fahrenheit.set_ylim(float(fahrenheit(low)), float(fahrenheit(high)))
@@ -186,8 +178,7 @@ class WarmingCurves:
             text = f"ready: {duration(ready)}" if ready > 0 else "ready from the start"
         else:
             text = "never ready like this" if np.isinf(ready) else f"not ready: takes {duration(ready)}"
-        self.ready_words.set_text(text)
         place = ready if seen else 0.35 * right
         late = place > 0.6 * right
-        self.ready_words.set_ha("right" if late else "left")
-        self.ready_words.set_position((place + (-0.015 if late else 0.015) * right, high - 0.015 * (high - low)))
+        corner = place + (-0.015 if late else 0.015) * right, high - 0.015 * (high - low)
+        self.ready_words.set(text=text, ha="right" if late else "left", position=corner)

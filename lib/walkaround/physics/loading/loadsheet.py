@@ -39,10 +39,8 @@ class Condition:
     def inside(self):
         """Whether weight and CG are inside the envelope."""
         # Taxi fuel may take the weight above the top of the envelope, so on the ramp only the CG counts.
-        on_ramp = self.name == "ramp"
-        return self.envelope.inside(
-            np.minimum(self.weight, self.envelope.greatest_weight) if on_ramp else self.weight, self.cg
-        )
+        top = self.envelope.greatest_weight if self.name == "ramp" else np.inf
+        return self.envelope.inside(np.minimum(self.weight, top), self.cg)
 
     @cached_property
     def over(self):
@@ -194,11 +192,7 @@ def _burn(a, tanks, taxi, trip):
         # Every tank falls in proportion to what it held, so the arm of what is drawn never changes.
         levels = [taxi, used]
         arm = sum(v * t.arm for v, t in zip(volumes, a.fuel.tanks, strict=True))
-        empty_arm = a.fuel.tanks[0].arm
-        if np.ndim(total):
-            arm = np.divide(arm, total, out=np.full(np.shape(total), empty_arm), where=total > 0)
-        else:
-            arm = arm / total if total > 0 else empty_arm
+        arm = np.divide(arm, total, out=np.full(np.shape(total), a.fuel.tanks[0].arm), where=total > 0)
         moments = [level * arm for level in levels]
     else:
         emptied = np.cumsum(np.stack(np.broadcast_arrays(*volumes)), axis=0)

@@ -128,9 +128,8 @@ def loads_inside(aircraft, first, second, stations, fuel, taxi=0.0, trip=0.0, ca
         valid = [b for b in bounds if b.start - slack <= s <= b.stop + slack]
         floor = max((b for b in valid if b.floor), key=lambda b: b.at(s))
         ceiling = min((b for b in valid if not b.floor), key=lambda b: b.at(s))
-        inside = sheet.envelope.stays_inside(
-            sheet.path_weights + s, sheet.path_moments + one.arm * s + (two.arm - one.arm) * floor.at(s)
-        )
+        moments = sheet.path_moments + one.arm * s + (two.arm - one.arm) * floor.at(s)
+        inside = sheet.envelope.stays_inside(sheet.path_weights + s, moments)
         if floor.at(s) > ceiling.at(s) + slack or not inside:
             continue
         last = pieces[-1] if pieces else None

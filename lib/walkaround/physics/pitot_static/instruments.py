@@ -99,21 +99,11 @@ def indications(
     (252, 6000)
     """
     checks.true_or_false("alternate_open", alternate_open)
-    together = checks.same_shape(
-        altitude_ft=altitude_ft,
-        cas_kt=cas_kt,
-        pitot_clear=openings.pitot_clear,
-        drain_clear=openings.drain_clear,
-        static_clear=openings.static_clear,
-        blocked_at_ft=blocked_at_ft,
-        blocked_at_kt=blocked_at_kt,
-        climb_fpm=climb_fpm,
-        setting_hpa=setting_hpa,
-        alternate_open=alternate_open,
-        cabin_below_hpa=cabin_below_hpa,
-    )
-    altitude, cas, pitot_clear, drain_clear, static_clear, then_ft, then_kt = together[:7]
-    climb, setting, alternate, below = together[7:]
+    given = {"altitude_ft": altitude_ft, "cas_kt": cas_kt, **vars(openings)}
+    given |= {"blocked_at_ft": blocked_at_ft, "blocked_at_kt": blocked_at_kt, "climb_fpm": climb_fpm}
+    given |= {"setting_hpa": setting_hpa, "alternate_open": alternate_open, "cabin_below_hpa": cabin_below_hpa}
+    altitude, cas, pitot_clear, drain_clear, static_clear, *rest = checks.same_shape(**given)
+    then_ft, then_kt, climb, setting, alternate, below = rest
     static = atmosphere.pressure_hpa(altitude)
     total = static + _impact("cas_kt", cas, static)
     trapped_static = atmosphere.pressure_hpa(then_ft)

@@ -121,14 +121,9 @@ def cycle(heater, outside_c, core_rate=None):
     """
     outside = checks.numbers("outside_c", outside_c, -90, 60, "°C")
     rate = heater.core_rate if core_rate is None else core_rate
-    setting, outside, band, rate, idle, full = np.broadcast_arrays(
-        heater.thermostat_c,
-        outside,
-        heater.dead_band_c,
-        rate,
-        np.divide(heater.fan_w, heater.flow_w_per_k),
-        heater.greatest_rise_c,
-    )
+    rises = np.divide(heater.fan_w, heater.flow_w_per_k), heater.greatest_rise_c
+    given = heater.thermostat_c, outside, heater.dead_band_c, rate, *rises
+    setting, outside, band, rate, idle, full = np.broadcast_arrays(*given)
     off_at = setting - outside
     never = checks.at_most(setting, outside, size=KELVIN_AT_0C)
     if np.any(never):

@@ -93,11 +93,8 @@ class History:
         rises = self._sum(self.stages[0], first)
         if self.cycle is not None:
             off = np.minimum(phase, self.cycle.off_s)
-            in_cycle = np.where(
-                (phase < self.cycle.off_s)[..., np.newaxis],
-                self._sum(self.stages[1], off),
-                self._sum(self.stages[2], phase - off),
-            )
+            still_off = (phase < self.cycle.off_s)[..., np.newaxis]
+            in_cycle = np.where(still_off, self._sum(self.stages[1], off), self._sum(self.stages[2], phase - off))
             fading = np.exp(-self.rates[..., 2:] * since[..., np.newaxis])
             in_cycle[..., :-1] += np.einsum("...pm,...m->...p", self.fading, fading)
             rises = np.where((since > 0)[..., np.newaxis], in_cycle, rises)
@@ -130,10 +127,10 @@ class History:
         wanted = ready_by_part(self.parts, ready_c)
         parts, temperatures = list(wanted), list(wanted.values())
         moment = 60 * np.max(list((reached or self.reached_by_part(ready_c)).values()), axis=0)
-        # After this a cycle only repeats: parts that take turns in it will never be warm together.
-        settled_s = (
-            np.inf if self.cycle is None else self.cycle.first_off_s + self.cycle.period_s + _settling_s(self.rates)
-        )
+        # After this a cycle only repeats: parts that take turns in it will never be warm together. By
+        # then nothing is left of what fades: exp(−40) is below the last digit of any temperature.
+        fading_s, c = 40.0 / self.rates[..., 2:].min(axis=-1), self.cycle
+        settled_s = np.inf if c is None else c.first_off_s + c.period_s + fading_s
         while True:
             comes = np.isfinite(moment)
             now = self.temperatures_c(np.where(comes, moment, 0.0) / 60)
@@ -286,11 +283,6 @@ class History:
                     rates[later], off, on, fading, off_s, on_s, wanted[later], since
                 )
         return found.reshape(len(rows), *shape)
-
-
-def _settling_s(rates):
-    """Time in s after which nothing is left of what fades: exp(−40) is below the last digit of any temperature."""
-    return 40.0 / rates[..., 2:].min(axis=-1)
 
 
 def ready_by_part(parts, ready_c):

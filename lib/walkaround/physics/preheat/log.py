@@ -169,7 +169,7 @@ def _number(place, cell, decimal_comma):
     try:
         value = float(text)
     except ValueError:
-        raise ValueError(f"{place} is {cell!r}; allowed: a number") from None
+        value = np.nan
     if not np.isfinite(value):
         raise ValueError(f"{place} is {cell!r}; allowed: a number")
     return value

@@ -78,13 +78,8 @@ class LogModel:
         def values(batch):
             given = np.zeros((len(batch), self.sizes.size))
             given[:, self.free] = batch[:, self.of_readings :]
-            return np.concatenate(
-                [
-                    self._temperatures(batch, given) / scatter_c,
-                    (given / np.where(self.free, self.sizes, 1.0))[:, self.free],
-                ],
-                axis=1,
-            )
+            over_sizes = given[:, self.free] / self.sizes[self.free]
+            return np.concatenate([self._temperatures(batch, given) / scatter_c, over_sizes], axis=1)
 
         return values
 

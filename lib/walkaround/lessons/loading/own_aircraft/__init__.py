@@ -25,14 +25,8 @@ class OwnAircraft:
     def write(self, variant):
         """Write one student's paper (`questions.Paper`) from their draws."""
         v, a, g = variant, self.aircraft, drawn(variant, self.aircraft)
-        questions = [
-            sums.moment(v, g),
-            sums.fuel_weight(g),
-            sums.take_off_weight(g),
-            sums.take_off_cg(g),
-            flight.landing_weight(g),
-            flight.burn(g),
-        ]
+        questions = [sums.moment(v, g), sums.fuel_weight(g), sums.take_off_weight(g), sums.take_off_cg(g)]
+        questions += [flight.landing_weight(g), flight.burn(g)]
         if len(a.stations) > 1:
             questions.append(flight.shift(v, g))
         questions.append(go(v, g))

@@ -36,10 +36,8 @@ def burn(g):
     way, moved, d = "aft" if on > off else "forward", abs(on - off), g.fine.decimals
     # Between “it moves” and “it stays” lies a gap in which the question would be about rounding.
     answer = "still" if moved < g.fine.shift / 2 else "unclear" if moved < g.fine.shift else way
-    turned_round = (
-        "direction turned round",
-        "It is the other way: taking weight away ahead of the CG moves the CG aft.",
-    )
+    turned = {"forward": "aft", "aft": "forward"}
+    other_way = "It is the other way: taking weight away ahead of the CG moves the CG aft."
     return choice(
         "burn",
         "What burning fuel does",
@@ -53,7 +51,7 @@ def burn(g):
         points=2,
         hint="Compare the tanks' arm with the centre of gravity: what is taken away ahead of it moves it aft.",
         worked=f"CG {off:.{d}f} at take-off, {on:.{d}f} at landing",
-        wrong=[({"forward": "aft", "aft": "forward"}[answer], *turned_round)] if answer in ("forward", "aft") else [],
+        wrong=[(turned[answer], "direction turned round", other_way)] if answer in turned else [],
     )
 
 

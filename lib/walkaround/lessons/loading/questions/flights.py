@@ -80,9 +80,7 @@ def shift(v):
     aft, hold, seat = 112.0, ARMS["hold A"], ARMS["rear seats"]
     cg, way = aft + beyond, hold - seat
     answer = float(weight_to_shift(weight, cg, aft, hold, seat))
-    divided_by_arm = (
-        "You divided by the arm of hold A. What counts is how far the weight moves: from one arm to the other."
-    )
+    by_arm = "You divided by the arm of hold A. What counts is how far the weight moves: from one arm to the other."
     left_behind = "That is roughly what to leave behind. Moving a weight changes its arm, not the total."
     needs_weight = "The heavier the aircraft, the more it takes: the total weight has to come in."
     return number(
@@ -102,7 +100,7 @@ def shift(v):
         ),
         wrong=[
             (-answer, "wrong sign of a shift", "The amount is right, its sign is not: this much moves forward."),
-            (weight * beyond / hold, "arm for distance moved", divided_by_arm),
+            (weight * beyond / hold, "arm for distance moved", by_arm),
             (weight * beyond / (hold - cg), "taken off instead of moved", left_behind),
             (beyond * way, "forgot the aircraft's weight", needs_weight),
         ],

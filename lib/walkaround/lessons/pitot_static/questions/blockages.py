@@ -126,9 +126,8 @@ def statements(v):
     start, speed = v.number("statements at", 3000, 6000, 500), v.number("statements speed", 85, 105, 5)
     up = 1.0 if move == "climb" else -1.0
     level = start + 800 * up
-    shown = indications(
-        level, speed, OPENINGS[blocked], start, speed, 400.0 * up, alternate_open=[False, True], cabin_below_hpa=2.0
-    )
+    source = {"alternate_open": [False, True], "cabin_below_hpa": 2.0}
+    shown = indications(level, speed, OPENINGS[blocked], start, speed, 400.0 * up, **source)
     kt, ft, ft_open, fpm = shown.airspeed_kt[0], *shown.altitude_ft, shown.vertical_speed_fpm[0]
     rows = (
         ("altimeter", abs(ft - start) < 10, f"The altimeter shows {start:,.0f} ft"),

@@ -14,7 +14,7 @@ _CASES = {
 
 
 def questions(v, g):
-    """Return the four questions (a tuple of `Question`) for a student's draws and `givens.Givens`."""
+    """Return the four questions (a tuple of `Question`) for a student's draws and `givens.draw`."""
     roll = takeoff.takeoff_roll(g.roll_ft, g.lift_off_kt)
     call_s = takeoff.alive_s(roll, g.first_mark_kt)
     call_ft = float(takeoff.distance_at_ft(roll, call_s))

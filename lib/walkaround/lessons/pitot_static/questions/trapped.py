@@ -23,15 +23,13 @@ def trapped_speed(g):
     goes_on_changing = "It would stay there only at the altitude of the blockage: the static line goes on changing."
     only_the_change = "You counted only the change of static pressure; the impact pressure is trapped too."
     pressure_of_now = "You used the impact pressure of the speed now. The line keeps that of then."
-    subtracted = (
-        "You subtracted the change. In the climb the outside falls below the trapped pressure, and the needle rises."
-    )
+    sign = "You subtracted the change. In the climb the outside falls below the trapped pressure, and the needle rises."
     wrong = [
         (g.later_kt, "true for indicated", really_flown),
         (g.iced_kt, "needle taken for frozen", goes_on_changing),
         (fall_only, "trapped impact pressure left out", only_the_change),
         (with_now, "impact pressure of now", pressure_of_now),
-        (0.0, "sign of the static error", subtracted),
+        (0.0, "sign of the static error", sign),
     ]
     return number(
         "trapped speed",
@@ -120,15 +118,9 @@ def order_of_readings(v, g):
     steps = [option for _, option in rising]
     answer = [key for key, _ in steps]
     by_speed = [key for _, key in sorted(zip(speeds, keys, strict=True))]
+    reverse = "It is the other way round: the higher the aircraft, the lower the static pressure, the more it shows."
     by_speed_flown = "You put them in the order of the speeds really flown: the closed line knows nothing of them."
-    wrong = [
-        (by_speed, "true for indicated", by_speed_flown),
-        (
-            answer[::-1],
-            "sign of the static error",
-            "It is the other way round: the higher the aircraft, the lower the static pressure, the more it shows.",
-        ),
-    ]
+    wrong = [(by_speed, "true for indicated", by_speed_flown), (answer[::-1], "sign of the static error", reverse)]
     return order(
         "order",
         "From the lowest reading to the highest",
