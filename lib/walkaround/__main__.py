@@ -9,6 +9,7 @@ if __name__ == "__main__" and not sys.flags.safe_path and sys.path[0] in ("", os
     del sys.path[0]
 
 import argparse
+import shutil
 from pathlib import Path
 
 from walkaround import __version__
@@ -18,18 +19,24 @@ Hand out exercises in which every student has their own numbers, collect what co
 what the class got wrong. Everything stays in one folder, the course; nothing leaves this computer.
 
 A term in five lines:
-  walkaround begin autumn --name "Ground school, autumn"
+  {0} begin autumn --name "Ground school, autumn"
   (fill in autumn/roster.csv, look through autumn/course.toml)
-  walkaround hand-out autumn
+  {0} hand-out autumn
   (put what comes back into autumn/collected)
-  walkaround mark autumn
+  {0} mark autumn
 """
+
+
+def program():
+    """Return what to type to run this again: where no environment is activated, the program with its folder."""
+    called = sys.argv[0]
+    return "walkaround" if shutil.which("walkaround") or not called.endswith(("walkaround", ".exe")) else called
 
 
 def parser():
     """Return the parser of the command line."""
     top = argparse.ArgumentParser(
-        prog="walkaround", description=ABOUT, formatter_class=argparse.RawDescriptionHelpFormatter
+        prog=program(), description=ABOUT.format(program()), formatter_class=argparse.RawDescriptionHelpFormatter
     )
     top.add_argument("--version", action="version", version=f"walkaround {__version__}")
     verbs = top.add_subparsers(title="what to do", dest="verb", metavar="VERB", required=True)
@@ -60,6 +67,11 @@ def parser():
     out.add_argument(
         "--to", type=Path, metavar="FOLDER", help="where to write (default: handed-out in the course folder)"
     )
+    out.add_argument(
+        "--new-ids",
+        action="store_true",
+        help="ids that differ from earlier ones only in zeros at the front are new ones: write new folders for them",
+    )
     mark = verb(
         "mark",
         "mark everything that has come back; write gradebook, feedback pages and class report",
@@ -86,7 +98,7 @@ def parser():
     hand.add_argument("id", help="id of the student")
     hand.add_argument("exercise", help="name of the exercise")
     hand.add_argument("points", help="the points that count from now on")
-    hand.add_argument("reason", help="why, in quotes; the gradebook and the student's page show it")
+    hand.add_argument("reason", nargs="+", help="why; the gradebook and the student's page show it")
     verbs.add_parser(
         "show",
         help="show the demonstrations on pages of their own, for a projector",
@@ -98,29 +110,36 @@ def parser():
 
 def main(arguments=None):
     """Do what the command line says; returns 0 if all went well, 1 if there is something to put right."""
+    from walkaround.classroom.texts import in_words
+
+    for stream in (sys.stdout, sys.stderr):
+        if hasattr(stream, "reconfigure"):
+            stream.reconfigure(errors="replace")  # a console that can't show a letter shows ?
     chosen = parser().parse_args(arguments)
     try:
         return VERBS[chosen.verb](chosen)
-    except (ValueError, OSError) as error:
-        print(f"{error}" if isinstance(error, ValueError) else f"{error.strerror}: {error.filename}", file=sys.stderr)
-        return 1
+    except Exception as error:
+        print(in_words(error), file=sys.stderr)
     except KeyboardInterrupt:
         print("\nStopped. The files written so far are complete.", file=sys.stderr)
-        return 1
+    return 1
 
 
 # Each verb imports what it needs when it is used, so that help appears at once.
 def _begin(chosen):
     from walkaround.classroom import demo_course
-    from walkaround.classroom.course import begin_course
+    from walkaround.classroom.course import begin_course, read_course
 
     if chosen.made_up:
         if (chosen.course / "course.toml").exists():
             raise ValueError(f"there is a course in {chosen.course} already")
         demo_course.make(chosen.course)
-        print(f"A made-up course, with answers, is in {chosen.course}. Try: walkaround mark {chosen.course}")
+        print(f"A made-up course, with answers, is in {chosen.course}. Try: {program()} mark {chosen.course}")
         return 0
     begin_course(chosen.course, chosen.name or chosen.course.resolve().name)
+    if read_course(chosen.course).roster.students:
+        print(f"The course is in {chosen.course}, with the roster that was there. Look through course.toml.")
+        return _check(chosen)
     print(f"The course is in {chosen.course}. Fill in roster.csv, look through course.toml, then: check, hand-out.")
     return 0
 
@@ -130,7 +149,8 @@ def _check(chosen):
 
     found = read_course(chosen.course)
     problems = check_course(found)
-    for line in (*found.roster.notices, *problems):
+    asked = found.zeros_lost()
+    for line in dict.fromkeys((*found.roster.notices, *problems, *([f"{asked}."] if asked else []))):
         print(line)
     ready = "not ready" if problems else "ready"
     print(f"{found.name}: {len(found.roster.students)} students, {len(found.exercises)} exercises, {ready}.")
@@ -154,7 +174,7 @@ def _hand_out(chosen):
     problems = check_course(found)
     if problems:
         raise ValueError("\n".join(problems))
-    made = handout.hand_out(found, chosen.to)
+    made = handout.hand_out(found, chosen.to, new_ids=chosen.new_ids)
     for line in made.notices:
         print(line)
     where = chosen.to or found.handed_out
@@ -190,8 +210,12 @@ def _set_mark(chosen):
     from walkaround.classroom import overrides
     from walkaround.classroom.course import read_course
 
-    found = read_course(chosen.course)
-    overrides.set_by_hand(found, chosen.id, chosen.exercise, chosen.points, chosen.reason)
+    given = (chosen.id, chosen.exercise, chosen.points, " ".join(chosen.reason))
+    try:
+        overrides.set_by_hand(read_course(chosen.course), *given)
+    except ValueError as error:
+        taken = ", ".join(map(repr, (str(chosen.course), *given)))
+        raise ValueError(f"{error}\nThe order is COURSE ID EXERCISE POINTS REASON; here: {taken}") from None
     print(f"{chosen.id} has {chosen.points} points in {chosen.exercise} by hand. Mark again to update the gradebook.")
     return 0
 

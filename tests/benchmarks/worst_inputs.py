@@ -87,6 +87,12 @@ def zips_of_zeros():
     return zipped([(f"{i}.zip", inner) for i in range(300)])
 
 
+def packed(mail):
+    """Mail in a zip in a zip, none of them compressed, so that each is as large as what it holds."""
+    inner = zipped([("a.eml", mail)], zipfile.ZIP_STORED)
+    return zipped([("a.zip", inner)], zipfile.ZIP_STORED)
+
+
 def inputs():
     """What each is, its file's name, and a function that makes its bytes."""
     marks = "a" + "\u0301\u0316" * 160_000
@@ -125,21 +131,28 @@ def inputs():
     yield (
         "mail with 3,000 attachments",
         "a.eml",
-        (b'Content-Type: multipart/mixed; boundary="b"\n\n' + (b"--b\n" + attached) * 2990 + b"--b--"),
+        lambda: b'Content-Type: multipart/mixed; boundary="b"\n\n' + (b"--b\n" + attached) * 2990 + b"--b--",
     )
     header = b'Content-Disposition: attachment; filename="a"\nContent-Transfer-Encoding: base64\n\n'
     yield "mail with one attachment of 15 MB", "a.eml", lambda: header + (b"A" * 76 + b"\n") * 255_000
+    large = header.replace(b'"a"', b'"a.zip"').replace(b"\n", b"\r\n") + (b"A" * 76 + b"\r\n") * 250_000
+    yield "the same, of a zip, its lines ended by CR LF", "a.eml", lambda: large
+    yield "the same in a zip in a zip", "a.zip", lambda: packed(large)
+    yield "the same in a mailbox", "a.mbox", lambda: b"From a\r\n" + large
+    plain = header.replace(b"base64", b"8bit") + (b"\xe9" * 66 + b"\n") * 298_000
+    yield "mail with one attachment in 8 bits", "a.eml", lambda: plain
+    printable = header.replace(b"base64", b"quoted-printable") + (b"=3D" * 22 + b"\n") * 298_000
+    yield "mail with one attachment, quoted-printable", "a.eml", lambda: printable
+    uu = header.replace(b"base64", b"x-uuencode") + b"begin 644 a\n" + (b"M" + b"A" * 60 + b"\n") * 298_000
+    yield "mail with one attachment, uuencoded", "a.eml", lambda: uu
+    yield "a letter of 20 MB in one line", "a.eml", lambda: header + b"A" * 19_900_000
     yield "a mailbox of 290,000 mails", "a.mbox", lambda: b"From a\n\n" * 145_000
     yield "a mailbox of 4,900 mails", "a.mbox", lambda: b"From a\n" + attached + (b"\nFrom a\n" + attached) * 4_900
     yield "a roster of 10 million lines", "roster.csv", lambda: b"id\n" + b"a\n" * 9_990_000
     yield "a roster of 20 million columns", "roster.csv", lambda: b"id" + b"," * 19_990_000
     yield "a roster of combining marks", "roster.csv", lambda: b"id\n" + ("e\u0301\u0316" * 30_000 + "\n").encode() * 20
     yield "a roster of blank lines", "roster.csv", lambda: b"\n" * 4_990_000
-    yield (
-        "a roster, as many cells as are read",
-        "roster.csv",
-        b"," * 199 + b"id\n" + b"a" * 5 + b"\n" + b"a\n" * 300_000,
-    )
+    yield ("a roster, as many cells as are read", "roster.csv", lambda: b"," * 199 + b"id\n" + b"a\n" * 4_999)
     yield "1,100 folders, each in the one before", "", lambda: b""
     yield "2,100 folders, each in the one before", "", lambda: b"x"
 

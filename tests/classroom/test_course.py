@@ -1,12 +1,15 @@
 """The course folder: its file, its roster, and what each student's numbers come from."""
 
+import csv
 import hashlib
 import hmac
+import io
 import re
 
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
+from walkaround import aircraft
 from walkaround.classroom import roster, tables, texts
 from walkaround.classroom.course import begin_course, check_course, read_course
 from walkaround.classroom.course_file import CourseFileError
@@ -65,13 +68,47 @@ def test_a_group_that_is_also_an_id_is_refused(folder):
         ("tolerance_factor = 2.5", "tolerance_factor is 2.5; allowed: less than or equal to 2"),
         ('copies = "newest"', "copies is 'newest'; allowed: 'last', 'best' or 'first'"),
         ("late = { accepted_days = nan }", "late.accepted_days is nan"),
-        ("= 3", "not TOML"),
+        ("= 3", "course.toml, line 1: not TOML: Invalid statement in '= 3'; allowed: name = "),
+        (
+            "\nname = “Autumn”",
+            "course.toml, line 2: not TOML: Invalid value in 'name = “Autumn”'; allowed: name = \"text",
+        ),
+        ("tolerance_factor = 1,5", "course.toml, line 1: not TOML: Expected newline"),
+        (
+            "tolerance_factor = 1,5",
+            "in 'tolerance_factor = 1,5'; allowed: name = \"text in straight quotes\", 0.5 (a point",
+        ),
+        ('tolerance_factor = "1,5"', "tolerance_factor is '1,5'; allowed: number, with a decimal point and no quotes"),
+        ("late = {\n", "course.toml, line 1: not TOML"),
+        ("x" * 1_000_000, "course.toml: larger than 1,000,000 bytes"),
+        ("a = " + "[" * 90_000, "course.toml, line 1: nested too deep"),
     ],
 )
 def test_a_mistake_in_the_course_file_is_named_with_what_is_allowed(folder, line, says):
     (folder / "course.toml").write_text(line + "\n" + (folder / "course.toml").read_text())
     with pytest.raises(ValueError, match=re.escape(says)):
         read_course(folder)
+
+
+def test_a_course_file_with_a_mark_of_its_encoding(folder):
+    text = (folder / "course.toml").read_text()
+    (folder / "course.toml").write_bytes(text.encode("utf-8-sig"))
+    assert read_course(folder).name == "Test"
+    (folder / "course.toml").write_bytes(text.encode("utf-16"))
+    with pytest.raises(CourseFileError, match=r"course\.toml, line 1: byte 0 is not UTF-8; save"):
+        read_course(folder)
+    (folder / "course.toml").write_text(f'secret = "{SECRET}\n')
+    with pytest.raises(CourseFileError, match="line 1: not TOML") as error:
+        read_course(folder)
+    assert SECRET not in str(error.value)
+
+
+def test_an_own_aircraft_may_begin_with_the_mark_of_its_encoding(folder):
+    demo = (aircraft.DEMO_FOLDER / "tansy_two.toml").read_bytes()
+    (folder / "ours.toml").write_bytes(b"\xef\xbb\xbf" + demo)
+    with open(folder / "course.toml", "a") as file:
+        file.write('aircraft = "ours.toml"\n')
+    assert check_course(read_course(folder)) == []
 
 
 def test_every_mistake_is_named_at_once_and_the_secret_never(folder):
@@ -90,7 +127,9 @@ def test_a_new_course_can_be_read_and_has_a_secret_of_its_own(tmp_path):
     assert one.name == two.name == name
     assert one.file.secret != two.file.secret
     assert (tmp_path / "one" / "course.toml").stat().st_mode & 0o077 == 0
-    assert check_course(one) == []
+    assert check_course(one) == [
+        "roster.csv: there is no student in it; wanted: a line for each, below the names of columns"
+    ]
     with pytest.raises(ValueError, match="already"):
         begin_course(tmp_path / "one", name)
 
@@ -104,8 +143,6 @@ def test_check_names_what_can_not_be_made(folder):
 
 
 def test_own_tolerance_and_own_aircraft_without_python(folder):
-    from walkaround import aircraft
-
     (folder / "ours.toml").write_bytes((aircraft.DEMO_FOLDER / "tansy_two.toml").read_bytes())
     text = (folder / "course.toml").read_text()
     (folder / "course.toml").write_text(text + 'aircraft = "ours.toml"\ntolerance = { "take-off cg" = 0.02 }\n')
@@ -132,6 +169,16 @@ def test_a_roster_in_any_delimiter_and_encoding(tmp_path, encoding, delimiter):
 def test_a_roster_as_a_spreadsheet_saves_it(tmp_path):
     (tmp_path / "r.csv").write_bytes(b'\xef\xbb\xbfsep=;\r\n;;\r\nid;name\r\n"S;1";"Ann\r\nLee"\r\n;;\r\nS2;Bob\r\n')
     assert [(s.id, s.name) for s in roster.read(tmp_path / "r.csv").students] == [("S;1", "Ann\r\nLee"), ("S2", "Bob")]
+
+
+@pytest.mark.parametrize(
+    ("ids", "odd"), [("7 45 1045", True), ("007 045 1045", False), ("7 45 104", False), ("S7 S1045", False)]
+)
+def test_figures_of_many_lengths_may_have_lost_their_zeros(tmp_path, ids, odd):
+    (tmp_path / "r.csv").write_text("\n".join(["id", *ids.split()]))
+    assert [n.split(";")[0] for n in roster.read(tmp_path / "r.csv").notices] == [
+        "r.csv: the ids have 1 to 4 figures"
+    ] * odd
 
 
 def test_an_id_twice_or_missing_is_left_out_with_its_line(tmp_path):
@@ -172,9 +219,18 @@ def test_two_ids_never_meet_in_one_file_name(one, other):
     assert (texts.file_stem(one) == texts.file_stem(other)) == same
 
 
-@given(st.lists(st.tuples(st.text(max_size=12), st.text(max_size=12)), max_size=5))
-def test_a_table_written_is_read_back(rows):
-    data = tables.data_of(("id", "name"), rows)
-    kept = [(texts.cell(a), texts.cell(b)) for a, b in rows]
-    read = [(r["id"], r["name"]) for _, r in tables.parse(data, "x").rows]
-    assert read == [pair for pair in kept if any(pair)]
+CELLS = st.text(st.sampled_from("=+-@＝,;\t|\"' \r\n1aé"), max_size=8) | st.text(max_size=12)
+
+
+@given(st.lists(st.tuples(CELLS, CELLS), max_size=5), st.sampled_from(",;\t"))
+@example([("a;=1+1", "x"), ('";\t@A1', "'=1"), ("\r=1", "\t+1"), ("''-1", ",'@"), (';"=1"', "a|=1")], ",")
+def test_a_table_written_is_read_back_and_has_no_formula_whatever_its_delimiter_is_taken_for(rows, delimiter):
+    data = tables.data_of(("id", "=name"), rows, delimiter)
+    table = tables.parse(data, "x")
+    assert table.columns == ("id", "=name")
+    kept = [tuple(" ".join(texts.shown(v).split()) for v in row) for row in rows]
+    assert [tuple(r.values()) for _, r in table.rows] == [row for row in kept if any(row)]
+    for taken in ",;\t|":
+        # Independent of the product: Python's csv module takes the table apart as a spreadsheet does.
+        for line in csv.reader(io.StringIO(data.decode("utf-8-sig"), newline=""), delimiter=taken):
+            assert not any(value.strip().startswith(tuple("=+-@＝＋－＠")) for value in line)

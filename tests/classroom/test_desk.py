@@ -1,6 +1,9 @@
 """The instructor's desk: everything by buttons, mistakes in words, and the same text wherever it is stored."""
 
+from pathlib import Path
+
 import pytest
+from walkaround.__main__ import main
 from walkaround.classroom import desk
 from walkaround.classroom.desk import Desk
 
@@ -74,7 +77,44 @@ def test_a_new_course_by_its_button(tmp_path):
     assert "there is no student in it" in d.about.value
     d.begin_it.click()
     assert "there is a course in" in d.message.value
-    assert Desk(tmp_path).path.options == (str(tmp_path / "spring"),)
+    assert Desk(tmp_path).path.options == ("spring",)
+
+
+def test_the_desk_and_a_terminal_mean_the_same_folder(tmp_path, monkeypatch):
+    (tmp_path / "README.md").touch()
+    (tmp_path / "notebooks").mkdir()
+    monkeypatch.chdir(tmp_path)
+    assert main(["begin", "autumn"]) == 0
+    (tmp_path / "autumn" / "roster.csv").write_text("id\nS1\n")
+    (tmp_path / "stick").mkdir()
+    monkeypatch.chdir("notebooks")  # where JupyterLab starts the notebook's kernel
+    d = desk.desk()
+    assert d.path.value == "autumn"
+    d.open_it.click()
+    d.hand_out_it.click()
+    d.source.value = "stick"
+    d.mark_it.click()
+    assert (tmp_path / "autumn" / "handed-out" / "s1.zip").exists()
+    assert "No file has come back yet" in d.mark_text.value
+    d.path.value = "spring"
+    d.begin_it.click()
+    assert (tmp_path / "spring" / "course.toml").exists()
+    assert list(Path().iterdir()) == []
+
+
+def test_the_desk_asks_about_ids_that_lost_their_zeros(tmp_path):
+    d = Desk(tmp_path)
+    d.path.value = "c"
+    d.begin_it.click()
+    for ids, says, asks in (("0012", "1 folders", False), ("12", "0012 is now 12", True)):
+        (tmp_path / "c" / "roster.csv").write_text(f"id\n{ids}\n")
+        d.hand_out_it.click()
+        assert says in d.out_text.value
+        assert (d.new_ids.layout.display != "none") == asks
+    d.new_ids.value = True
+    d.hand_out_it.click()
+    assert "1 folders" in d.out_text.value
+    assert (d.new_ids.layout.display, d.new_ids.value) == ("none", False)
 
 
 def test_names_are_text_on_the_desk(tmp_path):

@@ -1,11 +1,15 @@
 """Reading a TOML file as a model: a mistake is a line that names the file, the key, the value and what is allowed."""
 
+import re
 import tomllib
 from pathlib import Path
 
 from pydantic import ValidationError
 
 from walkaround.checks import short
+
+MOST_BYTES = 1_000_000
+ALLOWED = 'name = "text in straight quotes", 0.5 (a point, no comma), true, [1, 2] or 2026-11-30T18:00:00+01:00'
 
 
 class AircraftFileError(ValueError):
@@ -25,18 +29,31 @@ def read_as(model, path):
 
 
 def content(path):
-    """Content of a TOML file as a dict, or AircraftFileError that names the file and what is wrong with it."""
+    """Content of a TOML file as a dict, or AircraftFileError that names the file, the line and what is wrong."""
     path = Path(path)
     try:
-        return tomllib.loads(path.read_text(encoding="utf-8"))
+        with path.open("rb") as file:
+            data = file.read(MOST_BYTES + 1)
     except FileNotFoundError:
         raise AircraftFileError([f"{path.name}: there is no such file in {path.parent}"]) from None
     except OSError as error:
         raise AircraftFileError([f"{path.name}: can't be read: {error.strerror}"]) from None
+    if len(data) > MOST_BYTES:
+        raise AircraftFileError([f"{path.name}: larger than {MOST_BYTES:,} bytes"])
+    try:
+        return tomllib.loads(data.decode("utf-8-sig"))
     except UnicodeDecodeError as error:
-        raise AircraftFileError([f"{path.name}: byte {error.start} is not UTF-8; save the file as UTF-8"]) from None
+        line = data[: error.start].count(b"\n") + 1
+        why = f"byte {error.start} is not UTF-8; save the file as UTF-8"
     except tomllib.TOMLDecodeError as error:
-        raise AircraftFileError([f"{path.name}: not TOML: {error}"]) from None
+        at, lines = re.search(r" \(at line (\d+), .*", str(error)), data.decode("utf-8-sig").splitlines()
+        line = int(at[1]) if at else len(lines)
+        bad = lines[line - 1].strip() if 0 < line <= len(lines) else ""
+        bad = "" if "secret" in bad else f" in {short(bad)}"  # a secret is never shown, not even in a message
+        why = f"not TOML: {str(error).split(' (at ')[0]}{bad}; allowed: {ALLOWED}"
+    except RecursionError:
+        line, why = 1, "nested too deep"
+    raise AircraftFileError([f"{path.name}, line {line}: {why}"])
 
 
 def checked(model, data, file_name):
@@ -68,6 +85,7 @@ def _problem(model, error):
         allowed = f"at least {context['ge']:g}"
     else:
         allowed = error["msg"].removeprefix("Input should be ").removeprefix("a valid ").split(", unable")[0]
+        allowed += ", with a decimal point and no quotes" * (kind == "float_parsing")
     return f"{key} is {short(error['input'])}; allowed: {allowed}"
 
 

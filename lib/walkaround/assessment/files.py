@@ -12,7 +12,7 @@ def write_whole(path: str | Path, data: bytes, private: bool = False, sync: bool
 
     A private file can be read by its owner only, from its first byte; another has the mode that the umask gives it.
     Without `sync` its folder is not synced: whoever writes many files there calls `sync_folder` after the last.
-    Raises OSError; the old file is then as it was.
+    Raises OSError with the name of the file; the old file is then as it was.
 
     >>> import tempfile
     >>> with tempfile.TemporaryDirectory() as folder:
@@ -30,8 +30,10 @@ def write_whole(path: str | Path, data: bytes, private: bool = False, sync: bool
             file.flush()
             os.fsync(file.fileno())
         os.replace(temporary, path)
-    except BaseException:
+    except BaseException as error:
         temporary.unlink(missing_ok=True)
+        if isinstance(error, OSError):
+            error.filename = str(path)  # the system does not say which file had no room
         raise
     if sync:
         sync_folder(path.parent)

@@ -3,6 +3,8 @@
 It is needed where one folder is handed out for all: sheets can't be signed there, so anyone could have made them.
 """
 
+from fnmatch import fnmatchcase
+
 from walkaround.assessment.files import write_whole
 from walkaround.classroom import tables
 from walkaround.classroom.gradebook import FILES
@@ -18,25 +20,29 @@ def read(course):
     """Return the digest of the sheet chosen, by (party's id, exercise); what can't be read is passed over."""
     if not (course.folder / FILE).exists():
         return {}
-    rows = [{k.casefold(): v.removeprefix("'") for k, v in row.items()} for _, row in _rows(course.folder / FILE)]
+    rows = [{k.casefold(): v for k, v in row.items()} for _, row in _rows(course.folder / FILE)]
     parties = [(course.party(row.get("id", "")), row) for row in rows]
     return {(p.id, row.get("exercise", "")): row.get("sha256", "") for p, row in parties if p}
 
 
 def choose(course, file):
-    """Let a file count, named as the table of files names it; returns its student and exercise.
+    """Let a file count, named as the table of files names it, or as a console shows that; returns student and exercise.
 
-    Raises ValueError when no sheet of that name was collected.
+    Raises ValueError when no sheet of that name was collected, or several were.
     """
     with locked(course.folder, "choosing a sheet"):
-        for _, row in _rows(course.results / FILES):
-            row = {k: v.removeprefix("'") for k, v in row.items()}
-            if row["file"] == file and row["status"] in (MARKED, SUPERSEDED, TO_CHOOSE):
-                made = read(course) | {(row["student"], row["exercise"]): row["sha256"]}
-                rows = [(*key, digest) for key, digest in made.items()]
-                data = tables.data_of(COLUMNS, rows, course.file.gradebook_delimiter)
-                write_whole(course.folder / FILE, data, private=True)
-                return row["student"], row["exercise"]
+        sheets = [row for _, row in _rows(course.results / FILES) if row["status"] in (MARKED, SUPERSEDED, TO_CHOOSE)]
+        # A console shows ? for a letter that it does not have, which here stands for any letter.
+        found = [r for r in sheets if r["file"] == file] or [r for r in sheets if fnmatchcase(r["file"], file)]
+        if len(found) == 1:
+            row = found[0]
+            made = read(course) | {(row["student"], row["exercise"]): row["sha256"]}
+            rows = [(*key, digest) for key, digest in made.items()]
+            data = tables.data_of(COLUMNS, rows, course.file.gradebook_delimiter)
+            write_whole(course.folder / FILE, data, private=True)
+            return row["student"], row["exercise"]
+    if found:
+        raise ValueError(f"{shown(file)!r} may be any of {', '.join(shown(r['file']) for r in found[:3])}: name one")
     raise ValueError(f"no answer sheet was collected as {shown(file)!r}; allowed: a name in {FILES}, after marking")
 
 

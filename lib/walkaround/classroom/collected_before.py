@@ -28,10 +28,13 @@ def keeper(course):
     def keep(digest, data):
         path = folder / f"{digest}{ENDING}"
         if not path.exists() or path.stat().st_size != len(data):  # written half when a marking was stopped
-            with os.fdopen(
-                os.open(path, os.O_WRONLY | os.O_CREAT | os.O_TRUNC | getattr(os, "O_BINARY", 0), 0o600), "wb"
-            ) as file:
-                file.write(data)
+            handle = os.open(path, os.O_WRONLY | os.O_CREAT | os.O_TRUNC | getattr(os, "O_BINARY", 0), 0o600)
+            try:
+                with os.fdopen(handle, "wb") as file:
+                    file.write(data)
+            except OSError as error:
+                error.filename = str(path)
+                raise
 
     return keep
 

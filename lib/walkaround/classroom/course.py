@@ -11,13 +11,15 @@ from walkaround.assessment import questions
 from walkaround.assessment.files import write_whole
 from walkaround.assessment.judging import Rules
 from walkaround.assessment.variant import same_name
-from walkaround.classroom import course_file, roster
+from walkaround.classroom import course_file, roster, tables
 from walkaround.classroom.course_file import EACH_GROUP, FILE, KEPT, ONE_FOR_ALL
+from walkaround.classroom.texts import file_stem, shown
 from walkaround.exercises import sources
 from walkaround.exercises.enrolment import Enrolment
 from walkaround.exercises.sources import Source
 
 HANDED_OUT, COLLECTED, RESULTS = "handed-out", "collected", "results"
+LIST = "list.csv"  # of who was handed which folder
 
 
 @dataclass(frozen=True)
@@ -80,6 +82,10 @@ class Course:
     def _by_id(self):
         return {same_name(p.id): p for p in self.parties}
 
+    @cached_property
+    def _by_bare_id(self):
+        return {key.lstrip("0"): p.id for key, p in self._by_id.items()}
+
     def party(self, given_id):
         """Return who hands in under an id, whatever its case, or None."""
         return self._by_id.get(same_name(given_id))
@@ -88,6 +94,33 @@ class Course:
     def sorted_parties(self):
         """Everyone who hands in, by group and name."""
         return sorted(self.parties, key=lambda party: roster.by_group_and_name(party.members[0]))
+
+    def not_in_roster(self, given_id):
+        """Say that nobody hands in under an id, and who does under that id without the zeros at its front."""
+        alike = self._by_bare_id.get(same_name(given_id).lstrip("0"))
+        hint = f"; {shown(alike)!r} is: a spreadsheet may have dropped zeros" if alike else ""
+        return f"the id {shown(given_id)!r} is not in the roster{hint}"
+
+    def zeros_lost(self, folder=None):
+        """Ask about ids unlike those handed out before (from a folder, if not the course's) only in zeros at the front.
+
+        Returns a sentence without its end, empty when there is nothing to ask.
+        """
+        before, now = set(), {file_stem(p.id): p.id for p in self.parties}
+        for where in {self.handed_out, Path(folder or self.handed_out)}:
+            with suppress(ValueError):
+                column = "id" if self.file.hand_out == ONE_FOR_ALL else "folder"
+                before |= {file_stem(row.get(column, "")) for _, row in tables.read(where / LIST, bounded=False).rows}
+        gone = {stem.lstrip("0"): stem for stem in before - now.keys()}
+        lost = [(gone[bare], i) for stem, i in now.items() if stem not in before and (bare := stem.lstrip("0")) in gone]
+        if not lost:
+            return ""
+        return (
+            f"{self.file.roster}: {len(lost)} of {len(now)} ids differ from those handed out only in zeros at the "
+            f"front, as when a spreadsheet drops them ({lost[0][0]} is now {shown(lost[0][1])}). With another id a "
+            "student gets other numbers, and sheets handed in under the earlier one count for nobody. Put the earlier "
+            "ids back"
+        )
 
     def key(self, party_id):
         """Return the key for the numbers of an id; nobody can compute it without the course's secret.
@@ -181,7 +214,7 @@ def read_course(folder):
 
 def check_course(course):
     """Try everything that a course needs; returns the problems in words, an empty list if there are none."""
-    problems = []
+    problems = [] if course.roster.students else [course.roster.notices[-1]]
     for e in course.exercises:
         try:
             author = course.author(e.name)
@@ -211,9 +244,9 @@ def begin_course(folder, name, exercises=("loading",)):
     text = TEMPLATE.format(name=_toml(name), secret=secrets.token_hex(32))
     for exercise in exercises:
         text += f'\n[[exercises]]\nname = "{exercise}"\n# points = 20\n# due = 2026-11-30T18:00:00+01:00\n'
-    write_whole(folder / FILE, text.encode("utf-8"), private=True)  # the secret is for the instructor's eyes only
     if not (folder / "roster.csv").exists():
         write_whole(folder / "roster.csv", b"id,name,group,mail\r\n", private=True)
+    write_whole(folder / FILE, text.encode("utf-8"), private=True)  # the secret is for the instructor's eyes only
 
 
 def _toml(text):

@@ -1,18 +1,17 @@
 """What a course file (course.toml) may hold, each value checked, every mistake named at once."""
 
-import tomllib
 from datetime import datetime
 from pathlib import PurePath
 from typing import Annotated, Final, Literal
 
 from pydantic import BaseModel, ConfigDict, Field, ValidationError, field_validator, model_validator
 
+from walkaround.aircraft import toml_file
 from walkaround.assessment.kept_paper import ENDING as PAPER_ENDING
 from walkaround.assessment.question_file import NAME_FORM
 from walkaround.exercises.sources import Source
 
 FILE = "course.toml"
-MOST_BYTES = 1_000_000
 EACH_STUDENT: Final = "each student"
 EACH_GROUP: Final = "each group"
 ONE_FOR_ALL: Final = "one for all"
@@ -151,21 +150,12 @@ class CourseFile(Section):
 
 def read(folder):
     """Read the course file of a folder; raises CourseFileError naming every mistake."""
-    path = folder / FILE
+    if not (folder / FILE).exists():
+        raise CourseFileError([f"there is no course in {folder}: no file {FILE}"])
     try:
-        with path.open("rb") as file:
-            data = file.read(MOST_BYTES + 1)
-        content = tomllib.loads(data.decode("utf-8-sig"))
-    except FileNotFoundError:
-        raise CourseFileError([f"there is no course in {folder}: no file {FILE}"]) from None
-    except OSError as error:
-        raise CourseFileError([f"{FILE} can't be read: {error.strerror}"]) from None
-    except UnicodeDecodeError as error:
-        raise CourseFileError([f"{FILE}: byte {error.start} is not UTF-8; save the file as UTF-8"]) from None
-    except (tomllib.TOMLDecodeError, RecursionError) as error:
-        raise CourseFileError([f"{FILE}: not TOML: {error}"]) from None
-    try:
-        return CourseFile.model_validate(content)
+        return CourseFile.model_validate(toml_file.content(folder / FILE))
+    except toml_file.AircraftFileError as error:
+        raise CourseFileError(error.problems) from None
     except ValidationError as error:
         raise CourseFileError([_line(e) for e in error.errors()]) from None
 
@@ -182,7 +172,9 @@ def _line(error):
     if kind == "value_error":
         return f"{FILE}: {key}: {error['ctx']['error']}"
     wanted = error["msg"].removeprefix("Input should be ").removeprefix("a valid ").split(", unable")[0]
-    if kind.startswith("datetime"):
+    if kind == "float_parsing":
+        wanted += ", with a decimal point and no quotes"
+    elif kind.startswith("datetime"):
         wanted = DATE_EXAMPLE
     if key == "secret":  # never shown, not even in a message
         return f"{FILE}: secret: allowed: a text of 20 letters and figures or more"

@@ -24,6 +24,7 @@ from walkaround.classroom.gradebook import BY_HAND, MARKED
 from walkaround.classroom.in_class_links import InClassLinks
 from walkaround.classroom.mark_collected import TO_CHOOSE
 from walkaround.classroom.pages import part
+from walkaround.classroom.texts import in_words
 from walkaround.exercises import markup
 from walkaround.live.status import NOTE, OK, STOP, status_html
 
@@ -44,7 +45,8 @@ class Desk(widgets.VBox):
     exercises: tuple[analysis.Exercise, ...] = ()
 
     def __init__(self, folder="."):
-        self._folder, found = folder, courses_below(folder)
+        self.top = workbook_folder() if folder == "." else Path(folder)
+        self._folder, found = folder, courses_below(self.top)
         self.path = widgets.Combobox(
             options=found,
             value=found[0] if found else "",
@@ -83,7 +85,9 @@ class Desk(widgets.VBox):
             "Check the course", "check", self._check, "Try every exercise, file and name of the course"
         )
         self.hand_out_it = _button("Hand out", "share", self._hand_out, "Write a folder and a zip for each student")
-        buttons = widgets.HBox([self.check_it, self.hand_out_it], layout=_ROW)
+        self.new_ids = widgets.Checkbox(description="New ids: write new folders for them", indent=False)
+        self.new_ids.layout.display = "none"  # until it is asked
+        buttons = widgets.HBox([self.check_it, self.hand_out_it, self.new_ids], layout=_ROW)
         return widgets.VBox([self.about, buttons, self.out_text])
 
     def _mark_tab(self):
@@ -151,21 +155,20 @@ class Desk(widgets.VBox):
         self.choosing.layout.display = "none"
         return widgets.VBox([self.choosing, self.choose_text, widgets.Box([self.files], layout=_SCROLL)])
 
+    def _typed(self, box):
+        """The folder that was typed: a relative one is where a terminal would look for it."""
+        if not box.value.strip():
+            raise ValueError("Name the folder of the course first.")
+        return self.top / Path(box.value.strip()).expanduser()
+
     def _open(self):
-        folder = self.path.value.strip()
-        if not folder:
-            _say(self.message, "Name the folder of the course first.", NOTE)
-            return
         with _saying(self.message):
-            self._take(read_course(folder))
+            self._take(read_course(self._typed(self.path)))
 
     def _begin(self):
-        folder = self.path.value.strip()
-        if not folder:
-            _say(self.message, "Name a new folder first.", NOTE)
-            return
         with _saying(self.message):
-            begin_course(folder, Path(folder).name)
+            folder = self._typed(self.path)
+            begin_course(folder, folder.name)
             self._take(read_course(folder))
             text = f"A course has begun in {folder}. Fill in roster.csv there, look through {FILE}, save both, "
             _say(self.message, text + "then press Open.", OK)
@@ -200,7 +203,7 @@ class Desk(widgets.VBox):
             place.value = markup.paragraph("Mark first: tab 2.")
         self.in_class.rows, self.in_class_text.value = [], ""
         self.out_text.value = self.mark_text.value = self.set_text.value = ""
-        _say(self.message, f"{course.name} is open.", OK)
+        _say(self.message, f"{course.name} is open: {course.folder}", OK)
 
     def _read_again(self):
         # The instructor may have changed the roster or the course file since it was opened.
@@ -221,7 +224,9 @@ class Desk(widgets.VBox):
         if not self._check():
             return
         with _saying(self.out_text):
-            made = handout.hand_out(self.course)
+            self.new_ids.layout.display = "" if self.course.zeros_lost() else "none"
+            made = handout.hand_out(self.course, new_ids=self.new_ids.value)
+            self.new_ids.value, self.new_ids.layout.display = False, "none"
             text = (
                 f"{len(made.folders)} folders and zips are in {self.course.handed_out}; {made.changed} files are new "
             )
@@ -234,8 +239,7 @@ class Desk(widgets.VBox):
         try:
             with _saying(self.mark_text):
                 self._read_again()
-                source = self.source.value.strip()
-                sources = [Path(source)] if source else None
+                sources = [self._typed(self.source)] if self.source.value.strip() else None
                 self.marked = marked = results.mark_and_write(
                     self.course, sources, progress=self._advance, forget=self.forget.value
                 )
@@ -310,23 +314,25 @@ def _saying(place):
     """Say in an HTML widget whatever goes wrong inside: nobody who teaches should have to read a traceback."""
     try:
         yield
-    except ValueError as error:
-        _say(place, " ".join(str(error).splitlines()), STOP)
-    except OSError as error:
-        _say(place, f"{error.strerror or error}: {error.filename or ''}", STOP)
     except Exception as error:
-        _say(place, f"Something went wrong that should not have: {type(error).__name__}: {error}", STOP)
+        _say(place, " ".join(in_words(error).splitlines()), STOP)
 
 
 def courses_below(folder):
-    """List the folders with a course file, no more than two folders down."""
+    """List the folders with a course file, as seen from a folder and no more than two folders down."""
     top, found = Path(folder), []
     for here, folders, files in os.walk(top):
         if FILE in files:
-            found.append(os.path.relpath(here, top) if top == Path() else here)
+            found.append(os.path.relpath(here, top))
         deep = len(Path(here).relative_to(top).parts)
         folders[:] = sorted(f for f in folders if not f.startswith(".")) if deep < 2 else []
     return found
+
+
+def workbook_folder():
+    """Return the folder of README.md, where a terminal is opened: a kernel starts in the notebook's folder below it."""
+    here = Path.cwd()
+    return here.parent if here.name == "notebooks" and (here.parent / "README.md").exists() else Path()
 
 
 def desk(folder="."):

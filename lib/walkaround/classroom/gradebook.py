@@ -99,10 +99,10 @@ def rows(course, outcome, overrides):
 
 def gradebook_data(course, all_rows):
     """Return the gradebook as the bytes of a table: a line for each student, the office's own columns kept."""
-    extra = course.roster.extra_columns
-    columns = ["id", "name", "group", "mail", *extra]
-    for e in course.exercises:
-        columns += [f"{e.name} points", f"{e.name} of", f"{e.name} status"]
+    first, last = ("id", "name", "group", "mail"), ["points", "of", "percent", "remarks"]
+    last[:0] = [f"{e.name} {what}" for e in course.exercises for what in ("points", "of", "status")]
+    # A column of the office's that is called as one of these would be there twice.
+    extra = [f"{c} (roster)" if c.casefold() in (*first, *last) else c for c in course.roster.extra_columns]
     lines = []
     for r in all_rows:
         s = r.student
@@ -111,7 +111,7 @@ def gradebook_data(course, all_rows):
             line += [standing.points, standing.of, standing.status]
         remarks = "; ".join(f"{x.exercise}: {text}" for x in r.standings for text in x.remarks)
         lines.append([*line, round(r.points, 2), round(r.of, 2), round(r.percent, 1), remarks])
-    return tables.data_of([*columns, "points", "of", "percent", "remarks"], lines, course.file.gradebook_delimiter)
+    return tables.data_of([*first, *extra, *last], lines, course.file.gradebook_delimiter)
 
 
 def answers_data(course, all_rows):
@@ -156,13 +156,13 @@ def first_seen(course):
 def places(course):
     """Return where each sheet was found at an earlier marking, by its digest; what can't be read is skipped."""
     rows = reversed(_earlier(course, FILES))
-    return {row.get("sha256", ""): row.get("file", "").removeprefix("'") for row in rows}
+    return {row.get("sha256", ""): row.get("file", "") for row in rows}
 
 
 def marked_before(course):
     """Return (id, exercise) of every mark in the gradebook of an earlier marking."""
     return {
-        (row.get("id", "").removeprefix("'"), e.name)
+        (row.get("id", ""), e.name)
         for row in _earlier(course, GRADEBOOK)
         for e in course.exercises
         if row.get(f"{e.name} status") == MARKED

@@ -2,7 +2,7 @@
 
 import os
 import socket
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from datetime import datetime
 from pathlib import Path
 
@@ -34,7 +34,9 @@ def locked(folder, doing, wait_s=WAIT_S):
         return
     try:
         since = f"{datetime.now():%H:%M}"
-        write_whole(holder, f"{doing} by process {os.getpid()} on {socket.gethostname()} since {since}".encode(), True)
+        with suppress(OSError):  # on a full disk something may still be done
+            who = f"{doing} by process {os.getpid()} on {socket.gethostname()} since {since}"
+            write_whole(holder, who.encode(), True)
         yield
     finally:
         holder.unlink(missing_ok=True)

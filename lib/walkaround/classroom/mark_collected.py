@@ -271,7 +271,7 @@ def mark_file(course, file, known=None):
         return entry._replace(status=WRONG_COURSE, reason="this exercise is not set in the course"), None
     party = course.party(stored["student"])
     if party is None:
-        return entry._replace(status=UNKNOWN, reason="this id is not in the roster"), None
+        return entry._replace(status=UNKNOWN, reason=course.not_in_roster(stored["student"])), None
     if exercise not in course.set_for(party):
         return entry._replace(status=WRONG_COURSE, reason=f"this exercise is not set for {shown(party.id)}"), None
     key = course.signing_key(party.id)

@@ -28,13 +28,18 @@ def read(course):
     if not path.exists():
         return {}, ()
     table = tables.read(path)
-    found, notices = {}, list(table.notices)
+    # A line with too many cells: a decimal comma, or a comma in the reason, has moved what comes after it.
+    shifted = {n.partition(":")[0] for n in table.notices}
+    found, notices = {}, [n for n in table.notices if ", line " not in n]
     missing = [c for c in COLUMNS if c not in [t.casefold() for t in table.columns]]
     if missing:
         return {}, (*notices, f"{FILE}: the column {missing[0]!r} is missing; wanted: {', '.join(COLUMNS)}")
     for line, row in table.rows:
-        row = {column.casefold(): value.removeprefix("'") for column, value in row.items()}
+        row = {column.casefold(): value for column, value in row.items()}
         try:
+            if f"{FILE}, line {line}" in shifted:
+                allowed = 'a decimal point, and "quotes" round a text with commas'
+                raise ValueError(f"more cells than columns; allowed: {allowed}")
             made = _checked(course, row["id"], row["exercise"], row["points"], row["reason"])
             key = (course.party(made.id).id, made.exercise)
             if key in found:
@@ -62,7 +67,7 @@ def set_by_hand(course, student_id, exercise, points, reason):
 def _checked(course, student_id, exercise, points, reason):
     party = course.party(student_id)
     if party is None:
-        raise ValueError(f"the id {shown(student_id)!r} is not in the roster")
+        raise ValueError(course.not_in_roster(student_id))
     names = [e.name for e in course.exercises]
     exercise = same_name(exercise)
     if exercise not in names:

@@ -37,6 +37,8 @@ def mark_and_write(course, folders=None, now=None, progress=lambda what, done, t
 
 
 def _mark_and_write(course, folders, now, progress, workers, forget):
+    if not forget and (asked := course.zeros_lost()):
+        raise ValueError(f"{asked}, or let the earlier ids go: mark with --forget, or tick “Forget” at the desk")
     if not folders:
         course.collected.mkdir(exist_ok=True)
         folders = [course.collected]
@@ -59,12 +61,12 @@ def _mark_and_write(course, folders, now, progress, workers, forget):
             f"these marks would vanish: {vanish}. Nothing was written. Look for the sheets, and at the course's name "
             "and secret; to let the marks go, mark with --forget, or tick “Forget” at the desk"
         )
-    if forget:
-        collected_before.forget(course, {f.digest for f in outcome.files})
     results = Results(course, outcome, rows, (*course.roster.notices, *notices, *_on_marks(outcome, vanish)))
     feedback.write(course, results.rows, progress=lambda done, total: progress("pages", done, total))
     class_report.write(course, outcome, results.rows, results.notices)
     gradebook.write(course, outcome, results.rows)
+    if forget:
+        collected_before.forget(course, {f.digest for f in outcome.files})
     return results
 
 

@@ -108,8 +108,14 @@ def from_table(table, file_name, named):
             last_first = f"{get['last name']} {get.get('first name', '')}" if get.get("last name") else ""
             group, mail = get.get("group", ""), get.get("mail", "")
             students.append(Student(get["id"], name or get["id"], group, mail, extra, last_first))
+    lengths = {len(s.id) for s in students}
+    if len(lengths) > 1 and max(lengths) > 3 and all(s.id.isdecimal() and s.id[0] != "0" for s in students):
+        notices.append(
+            f"{file_name}: the ids have {min(lengths)} to {max(lengths)} figures; if your school's begin with zeros, a "
+            "spreadsheet has dropped them: put them back before you hand out"
+        )
     if not students:
-        notices.append(f"{file_name}: there is no student in it")
+        notices.append(f"{file_name}: there is no student in it; wanted: a line for each, below the names of columns")
     return Roster(tuple(students), tuple(notices), extra_columns)
 
 

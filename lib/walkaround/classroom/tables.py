@@ -5,7 +5,7 @@ import csv
 import io
 from dataclasses import dataclass
 
-from walkaround.classroom.texts import cell, shown
+from walkaround.classroom.texts import cell, from_cell, shown
 
 MOST_BYTES = 5_000_000
 MOST_LINES, MOST_COLUMNS, MOST_CELLS = 200_000, 200, 1_000_000
@@ -64,7 +64,7 @@ def parse(data, name, bounded=True):
     try:
         delimiter = max(DELIMITERS, key=lambda d: len(next(csv.reader([lines[0]], delimiter=d))))
         reader = csv.reader(io.StringIO("".join(lines), newline=""), delimiter=delimiter)
-        columns = tuple(" ".join(c.split()) or f"column {i}" for i, c in enumerate(next(reader), 1))
+        columns = tuple(from_cell(" ".join(c.split())) or f"column {i}" for i, c in enumerate(next(reader), 1))
         if len(columns) > MOST_COLUMNS:
             raise ValueError(f"{name}, line {skipped + 1}: more than {MOST_COLUMNS} columns")
         if len({c.casefold() for c in columns}) < len(columns):
@@ -78,7 +78,7 @@ def parse(data, name, bounded=True):
                 continue
             if len(values) > len(columns) and any(v.strip() for v in values[len(columns) :]):
                 notices.append(f"{name}, line {line}: more cells than columns; the last ones are left out")
-            filled = [v.strip() for v in values] + [""] * (len(columns) - len(values))
+            filled = [from_cell(v.strip()) for v in values] + [""] * (len(columns) - len(values))
             if bounded and len(rows) * len(columns) >= MOST_CELLS:
                 raise ValueError(f"{name}, line {line}: more than {MOST_CELLS:,} cells")
             rows.append((line, dict(zip(columns, filled, strict=False))))
@@ -111,11 +111,12 @@ def _strictly(data, encoding, name):
 def data_of(columns, rows, delimiter=","):
     """Return a table as bytes that a spreadsheet opens cleanly: UTF-8 with its mark, formulas neutralised.
 
+    `parse` gives the values back as they were, but for white space.
+
     >>> data_of(("id", "name"), [("7", "=1+1")]).decode("utf-8-sig").splitlines()
     ['id,name', "7,'=1+1"]
     """
     out = io.StringIO(newline="")
     writer = csv.writer(out, delimiter=delimiter)
-    writer.writerow(columns)
-    writer.writerows([cell(value) for value in row] for row in rows)
+    writer.writerows([cell(value) for value in row] for row in (columns, *rows))
     return out.getvalue().encode("utf-8-sig")

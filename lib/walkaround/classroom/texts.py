@@ -1,5 +1,6 @@
 """Texts from outside, made fit to be shown, to be written to a table, or to name a file."""
 
+import errno
 import hashlib
 import re
 import unicodedata
@@ -8,8 +9,10 @@ from walkaround.assessment.variant import same_name
 
 MOST_SHOWN = 120
 MOST_SORTED = 200  # letters of a text that sort it
-# A spreadsheet takes a cell that begins with one of these for a formula; the wide forms count too.
-_FORMULA_STARTS = "=+-@＝＋－＠\t\r"
+# What a spreadsheet takes for a formula (the wide forms count too), at the start of a cell or where a spreadsheet that
+# expects another separator begins a new one; any quotes before it are those of `cell`.
+_FORMULA = re.compile(r"(?<![^,;\t|])([\s\"]*)('*[=+\-@＝＋－＠])")
+_MADE_SAFE = re.compile(r"(?<![^,;\t|])([\s\"]*)'('*[=+\-@＝＋－＠])")
 # Letters with a stroke, and joined ones: Unicode does not take them apart.
 _PLAIN = str.maketrans({"ø": "o", "ł": "l", "đ": "d", "ð": "d", "ħ": "h", "ı": "i", "æ": "ae", "œ": "oe", "þ": "th"})
 # Names that one system or another keeps for itself.
@@ -32,14 +35,37 @@ def shown(text, most=MOST_SHOWN):
 def cell(value):
     """Return a value as the text of a table's cell; what a spreadsheet would run as a formula gets a quote before it.
 
-    >>> cell("=1+1"), cell(-2.5), cell(" @SUM(A1)")
-    ("'=1+1", '-2.5', "'@SUM(A1)")
+    >>> cell("=1+1"), cell(-2.5), cell("a; @SUM(A1)")
+    ("'=1+1", '-2.5', "a; '@SUM(A1)")
     """
     if not isinstance(value, str):
         return "" if value is None else f"{value:.10g}" if isinstance(value, float) else str(value)
-    text = shown(value, 2000)
-    # shown() has taken tabs and blanks from the front, so a formula can't hide behind them.
-    return f"'{text}" if text[:1] and text[0] in _FORMULA_STARTS else text
+    return _FORMULA.sub(r"\1'\2", shown(value, 2000))
+
+
+def from_cell(text):
+    """Return what `cell` made a table's cell of.
+
+    >>> from_cell("a; '@SUM(A1)"), from_cell("'tis")
+    ('a; @SUM(A1)', "'tis")
+    """
+    return _MADE_SAFE.sub(r"\1\2", text) if "'" in text else text
+
+
+def in_words(error):
+    """Say what went wrong to someone who does not program.
+
+    >>> in_words(FileNotFoundError(2, "No such file or directory", "roster.csv"))
+    'roster.csv: No such file or directory'
+    """
+    if isinstance(error, ValueError):
+        return str(error)
+    if not isinstance(error, OSError):
+        return f"Something went wrong that should not have: {type(error).__name__}: {error}"
+    file = f"{error.filename}: " if error.filename else ""
+    if error.errno in (errno.ENOSPC, getattr(errno, "EDQUOT", None)):
+        return f"{file}not written, the disk is full. What was saved before is still there: make room and do it again."
+    return f"{file}{error.strerror or error}"
 
 
 def sort_key(text):
