@@ -29,6 +29,7 @@ DEMONSTRATIONS = {
     "take-off roll": "from walkaround.lessons import pitot_static; pitot_static.takeoff_roll()",
     "oil": "from walkaround.lessons import oil; oil.demo()",
     "preheat": "from walkaround.lessons import preheat; preheat.demo()",
+    "ground power": "from walkaround.lessons import ground_power; ground_power.demo()",
 }
 FIGURE = """
 import ipywidgets as widgets

@@ -8,7 +8,7 @@ TAGS = {"runOnly": {"type": "tag", "values": ["wcag2a", "wcag2aa", "wcag21a", "w
 OUTPUT = ".jp-NotebookPanel:not(.lm-mod-hidden) .jp-OutputArea-output"
 PAGES = (
     "notebooks/00-start-here.ipynb", "notebooks/01-loading.ipynb", "notebooks/03-pitot_static.ipynb",
-    "notebooks/08-preheat.ipynb", "notebooks/90-instructor.ipynb", "exercises/01-loading.ipynb",
+    "notebooks/08-preheat.ipynb", "notebooks/09-ground_power.ipynb", "notebooks/90-instructor.ipynb", "exercises/01-loading.ipynb",
 )  # fmt: skip
 
 

@@ -202,15 +202,13 @@ def _more(craft, said):
         f"{float(run.starter_v):.1f} V at the starter."
     ]
     if whole:
-        parts.append(f"Of {whole:,.0f} W, {100 * watts['engine'] / whole:.0f} % turn the engine.")
+        parts.append(f"{100 * watts['engine'] / whole:.0f} % of the {whole:,.0f} W turns the engine.")
     if said.warmed is not None:
         parts.append(f"With the oil at {_degrees(craft.engine.ready_oil_c)}: {float(said.warmed.rpm):.0f} rpm.")
     if v["oil"] < craft.engine.oil.pour_point_c:
         parts.append("Below its pour point this oil does not flow.")
     left = f"{100 * said.states[-1]:.0f} %"
-    parts.append(
-        f"After three tries of {v['seconds']:.0f} s {left} is left; a rest of {section.rest_s:.0f} s after each."
-    )
+    parts.append(f"Three tries of {v['seconds']:.0f} s, with {section.rest_s:.0f} s of rest after each, leave {left}.")
     if v["cart"] != NO_CART:
         parts.append("Ground power turns the engine; it warms neither oil nor bearings.")
     return " ".join([*parts, RULES])
