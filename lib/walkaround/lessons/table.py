@@ -58,6 +58,14 @@ LESSONS = (
         ),
     ),
     Lesson(
+        6,
+        "fuel",
+        "Fuel",
+        "How much to order, where does water lie in a tank, and where does it come from?",
+        50,
+        (("demo", "Tilt the tank, watch the water run"), ("night", "Where the water comes from")),
+    ),
+    Lesson(
         7,
         "oil",
         "Oil",

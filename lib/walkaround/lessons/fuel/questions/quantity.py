@@ -86,8 +86,8 @@ def _slope(v):
     return choice(
         "slope",
         "Dipped on a slope",
-        f"The Morrowlark stands {how}. The filler of the left tank, through which you dip it, is ahead of the tank's "
-        "middle, and farther out. What does the stick show, read with the table for level ground?",
+        f"The Morrowlark stands {how}. You dip the left tank through its filler, which is ahead of the tank's middle "
+        "and outboard of it. What does the stick show, read with the table for level ground?",
         answer=answer,
         options=v.shuffled("slope options", list(options.items())),
         points=2,

@@ -90,7 +90,7 @@ def _stays(v):
     return number(
         "gives",
         "Before fuel comes",
-        f"{water:,.0f} mL of water lie in a tank whose floor is level from front to rear and rises {SLOPE_CM_PER_M:g} "
+        f"{water:,.0f} mL of water lies in a tank whose floor is level from front to rear and rises {SLOPE_CM_PER_M:g} "
         f"cm for each metre outboard. The tank is {length:g} cm long from front to rear, and its only drain is "
         f"{reach:.0f} cm outboard of the lower edge. How many mL of water run out of it before fuel comes?",
         answer=answer,
@@ -119,14 +119,14 @@ def _vapour():
 
 def _condensed(v):
     air, evening, night = v.number("air", 80, 150, 10), v.pick("evening", VAPOUR_C[4:]), v.pick("night", VAPOUR_C[:4])
-    humid = v.number("humid", 70, 95, 5)
+    humid = v.number("humid", 70, 90, 5)
     vapour = _vapour()
     before, after, cubic = vapour[evening], vapour[night], air / 1000
     answer = cubic * (humid / 100 * before - after)
     return number(
         "condensed",
         "One humid night",
-        f"{air:.0f} L of air stand above the fuel in half-empty tanks. In the evening it is {evening} °C with a "
+        f"There are {air:.0f} L of air above the fuel in half-empty tanks. In the evening it is {evening} °C with a "
         f"relative humidity of {humid:.0f} %; by dawn the tank has cooled to {night} °C. The table gives the grams of "
         "vapour that a cubic metre of saturated air holds. How many grams of water come out of the air?",
         answer=answer,
