@@ -49,7 +49,7 @@ class Check:
         self.change = None
         if len(log.hours) >= 5:
             self.change = oil.change_of_rate(*self._columns(self.log), self.sump.read_to)
-        rate = max(float(self.trend.per_hour), 0.0)
+        rate = max(0.0, float(self.trend.per_hour))
         if self.burns_more:
             rate = float(self.change.after)
         within, most = float(self.trend.per_hour_within), engine.greatest_oil_per_hour
@@ -60,7 +60,7 @@ class Check:
     @property
     def misleads(self):
         """Whether the last reading is off by more than two steps of the stick."""
-        return abs(self.there - self.shown) > 2 * self.sump.read_to
+        return not checks.at_most(abs(self.there - self.shown), 2 * self.sump.read_to, size=self.there)
 
     @property
     def burns_more(self):
@@ -134,8 +134,7 @@ def due_words(due_in):
     if due == 0:
         return "due now"
     if due == inf:
-        least = f"due in {int(early)} h at the earliest" if 1 <= early < inf else "due nobody knows when"
-        return f"{least}: this log can't tell more"
+        return f"due some time{f', not within {int(early)} h' if 1 <= early < inf else ''}: this log can't tell when"
     first = f"{int(early)}" if early >= 1 else "now"
     if late == inf:
         return f"due in {due:.0f} h, or {f'in {first}' if early >= 1 else first}, or much later: this log can't tell"

@@ -20,7 +20,7 @@ def sentence(check):
     if verdict == GROWS:
         return f"{mechanic}by this log the oil gets more. Fuel or water may be in it."
     if verdict == CHANGED:
-        before, after = (rate(check, max(float(r), 0.0)) for r in (check.change.before, check.change.after))
+        before, after = (rate(check, max(0.0, float(r))) for r in (check.change.before, check.change.after))
         return f"{mechanic}since hour {check.change.at_h:.0f} it burns {after}, and before that {before}."
     if verdict == TOO_MUCH:
         most = rate(check, check.engine.greatest_oil_per_hour)
@@ -52,7 +52,7 @@ def notes(check):
     found = []
     if check.verdict == AGAIN:
         found.append(f"Taken properly: {due_words(check.taken_properly())}; by this reading {due_words(check.due_in)}.")
-        found += [*_why_off(check), "So the trend only seems to change." if change else ""]
+        found += [*_why_off(check), "The rate seems to have changed: a proper reading will tell." if change else ""]
     elif check.verdict == CHANGED:
         hours = float(hours_until(check.shown, check.section.minimum, change.after))
         return [
@@ -61,7 +61,7 @@ def notes(check):
     elif change and change.after < change.before:
         found.append(f"Since hour {change.at_h:.0f} it burns less than it did: ask a mechanic why.")
     within = f"± {check.within:.{_decimals(check)}f} "
-    burns = rate(check, max(float(check.trend.per_hour), 0.0)).replace(" ", f" {within}")
+    burns = rate(check, max(0.0, float(check.trend.per_hour))).replace(" ", f" {within}")
     found.append(f"It burns {burns} by {check.trend.readings} readings, with 95 % confidence.")
     found.append(f"Oil is {due_words(check.due_in)}." * (check.verdict == TIGHT))
     found.append("With five readings or more, a change would show." * (check.change is None))

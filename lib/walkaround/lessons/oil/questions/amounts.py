@@ -29,8 +29,8 @@ def _least(v, section):
         table=(("mark", "oil"), *rows),
         hint="What is burnt on the way, and what must be left: quarts first, then inches, straight between two marks.",
         worked=(
-            f"{least:g} + {rate:g} × {hours:g} = {needed:.2f} qt",
-            f"{low:.1f} + ({needed:.2f} − {quantities[below]:g}) × ({high:.1f} − {low:.1f}) = {answer:.2f} in",
+            f"{least:g} + {rate:g} × {hours:g} = {needed:g} qt",
+            f"{low:.1f} + ({needed:g} − {quantities[below]:g}) × ({high:.1f} − {low:.1f}) = {answer:.2f} in",
         ),
         wrong=[
             (needed, "quarts for inches", "That is in quarts. The table turns it into inches on the stick."),
@@ -62,7 +62,8 @@ def _leak(v, section):
         hint="How much may be lost? How many hours does that take? Then minutes.",
         worked=(
             f"{have:g} − {least:g} = {have - least:.1f} qt",
-            f"{have - least:.1f} ÷ {leak:g} = {hours:.3f} h, × 60 = {60 * hours:.0f} min",
+            f"{have - least:.1f} ÷ {leak:g} = {hours:.3f} h",
+            f"{hours:.3f} × 60 = {60 * hours:.0f} min",
         ),
         wrong=[
             (hours, "hours for minutes", "That is in hours."),

@@ -4,7 +4,7 @@ from walkaround.assessment.builders import choice, choices
 from walkaround.lessons.oil.check import ADD, AGAIN, CHANGED, ENOUGH
 from walkaround.lessons.oil.questions.sums import log_table
 from walkaround.lessons.oil.words import sentence
-from walkaround.physics.oil import hours_until
+from walkaround.physics.oil import hours_until, trend
 
 
 def questions(v, g, engine):
@@ -49,13 +49,14 @@ def _which(v, g):
 
 def _nearly(check):
     """Whether a careful person with pencil and paper might come to something else."""
-    change = check.change
-    doubt = change is not None and change.found != (check.verdict == CHANGED) and check.verdict != AGAIN
-    return (
-        doubt
-        or (check.verdict == ADD and check.needed - check.shown < 0.15)
-        or (check.verdict == ENOUGH and check.shown - check.needed_at_worst < 0.3)
-    )
+    first, last = (trend(*(column[part] for column in check.log)) for part in (slice(0, 5), slice(4, None)))
+    more = float(last.per_hour - first.per_hour)
+    return {
+        CHANGED: more < 0.12,
+        AGAIN: False,
+        ADD: abs(more) > 0.08 or check.needed - check.shown < 0.15,
+        ENOUGH: abs(more) > 0.08 or check.shown - check.needed_at_worst < 0.3,
+    }[check.verdict]
 
 
 def _statements(v, section):
