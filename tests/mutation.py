@@ -106,7 +106,7 @@ def changes(node):
         yield lambda n: setattr(n, "value", not n.value)
     elif isinstance(node, ast.Constant) and isinstance(node.value, (int, float)):
         yield lambda n: setattr(n, "value", n.value + 1)
-        if node.value not in (0, 1):
+        if isinstance(node.value, float) and node.value not in (0.0, 1.0):
             yield lambda n: setattr(n, "value", n.value * 1.02)
     elif isinstance(node, ast.Name) and node.id in NAMES and isinstance(node.ctx, ast.Load):
         yield lambda n: setattr(n, "id", NAMES[n.id])
