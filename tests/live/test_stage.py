@@ -74,6 +74,15 @@ def test_a_change_is_drawn_once_and_said():
     assert np.abs(pixels(made) - before).sum() > 1000
 
 
+def test_what_more_there_is_fills_the_second_line_and_then_the_details():
+    made, _ = stage()
+    made._say_now(OK, "So it is.", "a" * 100, "", "b" * 100, "c" * 30, "d")
+    assert (made.more, made.details) == (f"{'a' * 100} {'b' * 100}", f"{'c' * 30} d")
+    assert made.said == f"So it is. {'a' * 100} {'b' * 100} {'c' * 30} d"
+    made._say_now(OK, "So it is.", "e" * 300)
+    assert (made.more, made.details) == ("e" * 300, "")
+
+
 def test_what_did_not_move_is_the_same_to_the_pixel():
     made, _ = stage()
     before = pixels(made)

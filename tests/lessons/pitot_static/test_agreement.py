@@ -114,7 +114,7 @@ def flight_agrees(made, clear):
         if reading.startswith("shows"):
             value = float(reading.split()[1].replace(",", "").replace("−", "-"))
             assert abs(last - np.clip(value, low, high)) <= dial.instrument.step / 2 + 1e-6
-    assert ("all openings are clear" in made.said or "still settling" in made.said) == clear
+    assert ("All openings are clear" in made.said or "still settling" in made.said) == clear
     return wrong
 
 

@@ -25,9 +25,7 @@ CAUTION = (
     "it arcs. Never crank, charge or connect a frozen battery. The aircraft's own handbook and the placard at its "
     "socket come first; this is a training aid with invented numbers."
 )
-RULES = (
-    "Rules of thumb: how strong a cold battery is, what a large current leaves in it, and how oil slows an engine down."
-)
+RULES = "Rules of thumb: the cold battery, what large currents take, and the oil's drag."
 NO_CART = "none"
 GAUGES = (("No. 8", 8), ("No. 6", 6), ("No. 4", 4), ("No. 2", 2), ("1/0", 0))
 USUAL = {"outside": -15, "oil": -15, "state": 100, "seconds": 10, "cart": NO_CART, "reversed": False}
@@ -74,7 +72,7 @@ def demo(name="morrowlark_four"):
         return Worked(_shown(section, carts, said), said)
 
     def say(said):
-        return *_verdict(craft, said), _more(craft, said)
+        return *_verdict(craft, said), *_more(craft, said)
 
     title = f"{craft.name}: a cold start"
     return Stage(title, controls, StartingPicture(section.fires_rpm, section.cells), work, say, presets(carts), CAUTION)
@@ -182,36 +180,38 @@ def _verdict(craft, said):
     if v["oil"] < craft.engine.preheat_below_c:
         return STOP, f"It turns at {speed}, but oil at {_degrees(v['oil'])} hardly flows: preheat, then start."
     if v["seconds"] > section.try_s:
-        return NOTE, f"It turns at {speed}, but {section.try_s:.0f} s is the longest try: the starter overheats."
+        return (
+            NOTE,
+            f"It turns at {speed}, but {section.try_s:.0f} s is the longest try, then {section.rest_s:.0f} s of rest.",
+        )
     if not checks.at_least(last, section.fires_rpm):
         return NOTE, f"It turns at {speed} now, but the third try only at {last:.0f}, and {fires}."
     return OK, f"It turns at {speed}, and {fires}; {draws}."
 
 
 def _more(craft, said):
-    """The second line: volts point by point, power, what warm oil and three tries do, and the rules of thumb."""
+    """What more there is to say: the rules of thumb, volts point by point, power, what warm oil and three tries do."""
     section, v = craft.starting, said.values
     if not said.runs:
         again = "Thaw it in a warm room and have it looked at." if _frozen(said) else "Nobody should press the starter."
-        return f"{again} The socket's placard says {section.external_v:.0f} V. {RULES}"
+        return again, f"The socket's placard says {section.external_v:.0f} V.", RULES
     run = said.runs[0]
     watts = {name: float(w) for name, w in run.watts.items()}
     whole = sum(watts.values())
     parts = [
-        f"From {float(run.source_v):.1f} V at rest to {float(run.terminals_v):.1f} V at the battery and "
+        f"{float(run.source_v):.1f} V at rest, {float(run.terminals_v):.1f} V at the battery, "
         f"{float(run.starter_v):.1f} V at the starter."
     ]
     if whole:
-        parts.append(f"{100 * watts['engine'] / whole:.0f} % of the {whole:,.0f} W turns the engine.")
+        parts.append(f"{100 * watts['engine'] / whole:.0f} % of {whole:,.0f} W turns the engine.")
     if said.warmed is not None:
         parts.append(f"With the oil at {_degrees(craft.engine.ready_oil_c)}: {float(said.warmed.rpm):.0f} rpm.")
     if v["oil"] < craft.engine.oil.pour_point_c:
         parts.append("Below its pour point this oil does not flow.")
-    left = f"{100 * said.states[-1]:.0f} %"
-    parts.append(f"Three tries of {v['seconds']:.0f} s, with {section.rest_s:.0f} s of rest after each, leave {left}.")
+    parts.append(f"Three tries of {v['seconds']:.0f} s leave {100 * said.states[-1]:.0f} %.")
     if v["cart"] != NO_CART:
         parts.append("Ground power turns the engine; it warms neither oil nor bearings.")
-    return " ".join([*parts, RULES])
+    return RULES, *parts
 
 
 def _degrees(temperature_c):

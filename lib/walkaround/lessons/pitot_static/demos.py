@@ -62,15 +62,16 @@ def dials(name="morrowlark_four"):
         openings, shown, right, alternate, flown = said
         scales = picture.instruments
         breath = f"{words.error_words(shown, right, scales)}."
-        sentence = words.sentence(openings, shown, right, alternate_open=alternate, instruments=scales)
+        action, cause = words.action_words(openings, alternate_open=alternate), words.cause_words(openings, alternate)
+        notes = words.notes(action, cause, shown, right, scales)
         rate, speed, stall = flown["climb_fpm"], flown["cas_kt"], craft.speeds.vs0 or craft.speeds.vs1
         flies = rate == 0 or speed >= stall
         if not flies:
             does = f"{'climb' if rate > 0 else 'descent'} of {abs(rate):,} ft/min at {speed} kt"
-            sentence = f"No aircraft flies a steady {does}: this one stalls at {stall:.0f} kt. {sentence}"
+            notes = (f"No aircraft flies a steady {does}: this one stalls at {stall:.0f} kt.", *notes)
         if words.wrong_instruments(shown, right, scales):
-            return STOP, breath, sentence
-        return (OK if openings == Openings() and not alternate and flies else NOTE), breath, sentence
+            return STOP, breath, *notes
+        return (OK if openings == Openings() and not alternate and flies else NOTE), breath, *notes
 
     title, picture = f"{craft.name}: block an opening and read the instruments", InstrumentsPicture(craft.speeds.arcs)
     return Stage(title, controls, picture, work, say, _situations(craft, field_ft), CAUTION)

@@ -1,7 +1,7 @@
 """Live demonstrations over a whole flight: play it and drag its moment, or let a class guess the fault."""
 
 import hashlib
-from functools import lru_cache
+from functools import lru_cache, partial
 
 import numpy as np
 
@@ -75,13 +75,11 @@ class _Replay:
         self.picture = FlightPicture(self.plan.flight, self.craft.speeds.arcs)
         self.end_s = int(self.plan.flight.time_s[-1])
         self.right = indications_over(self.plan.flight)
-        self.over = lru_cache(maxsize=64)(self._over)
+        inside = partial(indications_over, self.plan.flight, cabin_below_hpa=airfield().plan.cabin_below_hpa)
+        self.over = lru_cache(maxsize=64)(inside)
 
     def moment_slider(self, start_s):
         return slider("moment", "s", 0, self.end_s, start_s, FASTER // FRAMES_S, "moment of the flight, s")
-
-    def _over(self, blockages):
-        return indications_over(self.plan.flight, blockages, cabin_below_hpa=airfield().plan.cabin_below_hpa)
 
     def blockages(self, openings, at_s, pinhole_mm, then):
         """The fault as blockages in order of time: when it begins, and what is done about it."""
@@ -113,7 +111,7 @@ class _Replay:
         return Indications(*(row[i] for row in rows))
 
     def say(self, state):
-        """Return verdict and sentence for a moment, and the line below it: symptom, cause, action."""
+        """Return verdict and sentence for a moment, and what stands below it: action, cause, symptom."""
         moment_s, openings, pinhole_mm, alternate, over = state
         shown, right, scales = self.now(over, moment_s), self.now(self.right, moment_s), self.picture.instruments
         all_right = not words.wrong_instruments(shown, right, scales)
@@ -122,12 +120,11 @@ class _Replay:
         cause = words.cause_words(openings, alternate, self.hole_s(pinhole_mm))
         if all_clear and not all_right:
             cause = "the vertical speed indicator is still settling"
-        link = ", and " if all_clear and all_right else " for now, but " if all_right else ", because "
         action = words.action_words(openings, moment_s < self.plan.airborne_s, alternate)
-        said = f"{words.symptom_words(shown, right, scales)}{link}{cause}: {action}."
         verdict = OK if all_clear and all_right else NOTE if all_clear or all_right else STOP
         errors = words.error_words(shown, right, scales)
-        return verdict, f"{clock(moment_s)}, {self.plan.part(moment_s)}. {errors}.", said
+        notes = words.notes(action, cause, shown, right, scales)
+        return verdict, f"{clock(moment_s)}, {self.plan.part(moment_s)}. {errors}.", *notes
 
     def hole_s(self, pinhole_mm):
         """Time constant in s of an opening that is blocked but for a pinhole; infinite without one."""
@@ -213,15 +210,12 @@ def guess(name="morrowlark_four"):
                 f"The plan says {replay.plan.part(moment_s)}. Votes so far: {_votes(cast)}.",
             )
         when = "" if cause == "nothing is blocked" else f", from {clock(at_s)} on"
-        return NOTE, f"Round {number}: {cause}{when}. {_right(cast, cause)}.", " ".join(replay.say(state)[1:])
+        voted = sum(cast.values())
+        right = f"{cast[cause]} of {voted} votes were right" if voted else "Nobody has voted"
+        return NOTE, f"Round {number}: {cause}{when}. {right}.", *replay.say(state)[1:]
 
     made = Stage(f"{replay.craft.name}: guess the fault", controls, replay.picture, work, say, caution=CAUTION)
     return made
-
-
-def _right(cast, cause):
-    voted = sum(cast.values())
-    return f"{cast[cause]} of {voted} votes were right" if voted else "Nobody has voted"
 
 
 def _votes(cast):

@@ -27,7 +27,7 @@ def demo(name="morrowlark_four", heater_file=None):
         return Worked((made, v["moment"], v["degrees"]), (v, kind, made))
 
     def say(said):
-        return _verdict(section, said[-1]), *_words(section, heaters, *said)
+        return _verdict(section, said[-1]), *_words(section, heaters, *said)  # the most important first
 
     return Stage(
         f"{craft.name}: warm a cold engine",
@@ -63,7 +63,7 @@ def _verdict(section, made):
 
 
 def _words(section, heaters, v, kind, made):
-    """The sentence, and a second line with what else there is to know."""
+    """The sentence, and what else there is to know, the most important first."""
     scale, asked, heated = v["degrees"], _asked(section, made), words.heats(made)
     readiness, waited = words.readiness_words(made, scale), words.wait_words(made, scale)
     hot = words.oil_words(made, section.oil_limit_c, scale) if heated else ""
@@ -80,7 +80,8 @@ def _words(section, heaters, v, kind, made):
         said, *more = (waited, *more) if changed else (*more, waited)
         more += [words.start_words(made), hot]
     if heated:
-        more += [words.limit_words(made.warming, scale), _other_fan_words(section, heaters, v, kind, made)]
+        fan = _other_fan_words(section, heaters, v, kind, made)
+        more += [fan, words.limit_words(made.warming, scale)]
     if asked and not made.ready_at_start:
         more.append(_cold_start_words(section, v["outside"], float(made.at_start["oil"])))
     used = spent(made.heat, heaters.fuel_of(kind))
@@ -89,7 +90,7 @@ def _words(section, heaters, v, kind, made):
     now = zip(made.warming.parts, made.temperatures_c(float(v["moment"])), strict=False)
     each = (f"{part} {degrees(t, scale, below=made.ready_c[part])}" for part, t in now)
     more.append(f"The engine is shown after {duration(v['moment'])}: {', '.join(each)}.")
-    return said, " ".join(part for part in more if part)
+    return said, *more
 
 
 def _other_fan_words(section, heaters, v, kind, made):

@@ -1,4 +1,4 @@
-"""Pitot and static troubles in plain words: the symptom, the cause, and what to do at once.
+"""Pitot and static troubles in plain words: what to do at once, the cause, and the symptom.
 
 The actions are general: attitude and power, pitot heat, the alternate source, and a rejected take-off on the ground.
 They are common practice and no procedure; the aircraft's own handbook comes first.
@@ -8,7 +8,6 @@ from dataclasses import dataclass, replace
 from math import floor, inf
 
 from walkaround.checks import SLACK
-from walkaround.physics.pitot_static.instruments import Openings
 
 ALL_RIGHT = "All three instruments are right"
 ALL_CLEAR = "all openings are clear"
@@ -21,7 +20,7 @@ class Instrument:
     It is read to the nearest `step`. A reading is wrong when, read that closely, it is not the right one: so whatever
     is said, drawn and judged agrees.
 
-    >>> from walkaround.physics.pitot_static.instruments import indications
+    >>> from walkaround.physics.pitot_static.instruments import Openings, indications
     >>> shown = AIRSPEED.of(indications(3000.0, 90.4, Openings()))
     >>> AIRSPEED.written(shown), AIRSPEED.read(shown), AIRSPEED.wrong(shown, 90.0)
     ('90 kt', 90, False)
@@ -77,7 +76,7 @@ def wrong_instruments(shown, right, instruments=INSTRUMENTS):
     `Indications` with one number for each instrument. `instruments`: airspeed indicator, altimeter and vertical speed
     indicator as they are built in, with the ends of their scales.
 
-    >>> from walkaround.physics.pitot_static.instruments import indications
+    >>> from walkaround.physics.pitot_static.instruments import Openings, indications
     >>> right = indications(2400.0, 90.0, Openings())
     >>> shown = indications(2400.0, 90.0, Openings(static_clear=False), blocked_at_ft=2500.0)
     >>> [instrument.name for instrument in wrong_instruments(shown, right)]
@@ -86,30 +85,37 @@ def wrong_instruments(shown, right, instruments=INSTRUMENTS):
     return tuple(one for one in instruments if one.wrong(one.of(shown), one.of(right)))
 
 
-def sentence(openings, shown, right, on_ground=False, alternate_open=False, instruments=INSTRUMENTS):
-    """Return one sentence that names the symptom, the cause and the immediate action.
+def notes(action, cause, shown, right, instruments=INSTRUMENTS):
+    """Return what to do at once, the cause and the symptom as sentences, in this order.
 
-    Parameters: `openings`, which are clear; `shown`, `right` and `instruments` as in `wrong_instruments`; `on_ground`,
-    in the take-off roll; `alternate_open`, the static line open to the cabin. Single numbers, no arrays.
+    Parameters: `action` and `cause` as `action_words` and `cause_words` give them; `shown`, `right` and `instruments`
+    as in `wrong_instruments`.
 
-    >>> from walkaround.physics.pitot_static.instruments import indications
+    >>> from walkaround.physics.pitot_static.instruments import Openings, indications
     >>> covered = Openings(pitot_clear=False)
     >>> shown, right = indications(0.0, 50.0, covered), indications(0.0, 50.0, Openings())
-    >>> print(sentence(covered, shown, right, on_ground=True))
-    Airspeed shows 0 kt where 50 kt is right, because the pitot inlet is blocked and its line has drained \
-to the static pressure outside: reject the take-off while there is runway to stop on, then look at the \
-openings.
+    >>> for note in notes(action_words(covered, on_ground=True), cause_words(covered), shown, right):
+    ...     print(note)
+    Reject the take-off while there is runway to stop on, then look at the openings.
+    The reason: the pitot inlet is blocked and its line has drained to the static pressure outside.
+    Airspeed shows 0 kt where 50 kt is right.
     """
-    clear = openings == Openings() and not alternate_open
-    link = ", and " if clear else ", because " if wrong_instruments(shown, right, instruments) else " for now, but "
-    cause, action = cause_words(openings, alternate_open), action_words(openings, on_ground, alternate_open)
-    return f"{symptom_words(shown, right, instruments)}{link}{cause}: {action}."
+    if wrong_instruments(shown, right, instruments):
+        return _begun(action), f"The reason: {cause}.", f"{symptom_words(shown, right, instruments)}."
+    if cause == ALL_CLEAR:
+        return (_begun(f"{cause}: {action}"),)
+    return _begun(action), f"That is so for now, but {cause}."
+
+
+def _begun(words):
+    """The words as a sentence."""
+    return f"{words[0].upper()}{words[1:]}."
 
 
 def error_words(shown, right, instruments=INSTRUMENTS):
     """Say in a breath how far off each wrong instrument is; arguments as in `wrong_instruments`.
 
-    >>> from walkaround.physics.pitot_static.instruments import indications
+    >>> from walkaround.physics.pitot_static.instruments import Openings, indications
     >>> right = indications(2400.0, 90.0, Openings())
     >>> shown = indications(2400.0, 90.0, Openings(static_clear=False), blocked_at_ft=2500.0)
     >>> print(error_words(shown, right))
@@ -132,7 +138,7 @@ def error_words(shown, right, instruments=INSTRUMENTS):
 def symptom_words(shown, right, instruments=INSTRUMENTS):
     """Say which instruments are wrong and by how much, without the cause; arguments as in `wrong_instruments`.
 
-    >>> from walkaround.physics.pitot_static.instruments import indications
+    >>> from walkaround.physics.pitot_static.instruments import Openings, indications
     >>> right = indications(2400.0, 90.0, Openings())
     >>> shown = indications(2400.0, 90.0, Openings(static_clear=False), blocked_at_ft=2500.0)
     >>> print(symptom_words(shown, right))
@@ -177,6 +183,7 @@ def cause_words(openings, alternate_open=False, lag_s=inf):
 
     `lag_s`: the time constant in s of each opening that is not clear; left out: blocked, with no hole in it.
 
+    >>> from walkaround.physics.pitot_static.instruments import Openings
     >>> cause_words(Openings(static_clear=False))
     'the static port is blocked and its line keeps an old pressure'
     >>> cause_words(Openings(static_clear=False), lag_s=12.0)
@@ -206,6 +213,7 @@ def cause_words(openings, alternate_open=False, lag_s=inf):
 def action_words(openings, on_ground=False, alternate_open=False):
     """Say what to do at once, in general terms, and that the aircraft's handbook comes first.
 
+    >>> from walkaround.physics.pitot_static.instruments import Openings
     >>> action_words(Openings(static_clear=False))
     "hold a known attitude and power, open the alternate static source, and follow the aircraft's handbook"
     """
@@ -222,5 +230,5 @@ def action_words(openings, on_ground=False, alternate_open=False):
     if alternate_open:
         steps.append("apply the corrections for the alternate source")
     if not steps:
-        return "keep comparing them with attitude and power"
+        return "keep comparing the instruments with attitude and power"
     return f"{', '.join(steps)}, and follow the aircraft's handbook"
