@@ -10,7 +10,7 @@ from nbformat.v4 import new_code_cell, new_notebook
 
 DEMONSTRATIONS = (
     "loading.demo()", "loading.holds()", "pitot_static.dials()", "pitot_static.flight()", "pitot_static.guess()",
-    "pitot_static.takeoff_roll()", "oil.demo()", "preheat.demo()",
+    "pitot_static.takeoff_roll()", "fuel.demo()", "fuel.night()", "oil.demo()", "preheat.demo()", "ground_power.demo()",
 )  # fmt: skip
 SCREENS = [(420, 800, False)] + [
     (w, h, bar) for w, h in ((1280, 720), (1366, 768), (1920, 1080)) for bar in (True, False)
@@ -27,7 +27,7 @@ element => new Promise(resolve => {
 
 @pytest.fixture(scope="module")
 def all_stages(browser, lab):
-    imports = "from walkaround.lessons import loading, oil, pitot_static, preheat"
+    imports = "from walkaround.lessons import fuel, ground_power, loading, oil, pitot_static, preheat"
     cells = [new_code_cell(source) for source in (imports, *DEMONSTRATIONS)]
     nbformat.write(new_notebook(cells=cells, metadata=KERNEL), lab.folder / "notebooks" / "every-screen.ipynb")
     context = browser.new_context(viewport={"width": 1366, "height": 768})

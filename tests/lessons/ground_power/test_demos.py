@@ -160,7 +160,7 @@ def test_an_engine_that_is_stuck_makes_heat_of_it_all(tmp_path):
     stage = demos.demo(path)
     assert stage.verdict == STOP
     assert re.search(r"Nothing turns, and the starter draws \d{3} A, all of it heat", stage.words)
-    assert ". 0 % of the " in stage.more
+    assert ". 0 % of " in stage.more
 
 
 def test_rules_of_thumb_say_so_whatever_is_shown(stage):
