@@ -63,9 +63,9 @@ def check(stage, craft):
     runs, states = by_the_library(stage.values, craft)
     run = runs[0]
     assert rpm(stage) == round(float(run.rpm))
-    volts = [float(x) for x in re.findall(r"([\d.]+) V", stage.more)[:3]]
+    volts = [float(x) for x in re.findall(r"([\d.]+) V", stage.said)[:3]]
     assert volts == pytest.approx([float(v) for v in (run.source_v, run.terminals_v, run.starter_v)], abs=0.051)
-    assert f"leave {100 * states[-1]:.0f} %." in stage.more
+    assert f"leave {100 * states[-1]:.0f} %." in stage.said
     picture = stage.live.picture
     assert picture.circuit.current.get_text() == f"{float(run.current_a):,.0f} A →"
     assert picture.circuit.starter.get_text() == f"{float(run.starter_v):.1f} V"
@@ -160,7 +160,7 @@ def test_an_engine_that_is_stuck_makes_heat_of_it_all(tmp_path):
     stage = demos.demo(path)
     assert stage.verdict == STOP
     assert re.search(r"Nothing turns, and the starter draws \d{3} A, all of it heat", stage.words)
-    assert ". 0 % of " in stage.more
+    assert ". 0 % of " in stage.said
 
 
 def test_rules_of_thumb_say_so_whatever_is_shown(stage):

@@ -190,7 +190,7 @@ def _verdict(craft, said):
 
 
 def _more(craft, said):
-    """What more there is to say: the rules of thumb, volts point by point, power, what warm oil and three tries do."""
+    """What more there is to say, the most important first: warm oil, three tries, rules of thumb, volts and power."""
     section, v = craft.starting, said.values
     if not said.runs:
         again = "Thaw it in a warm room and have it looked at." if _frozen(said) else "Nobody should press the starter."
@@ -198,20 +198,21 @@ def _more(craft, said):
     run = said.runs[0]
     watts = {name: float(w) for name, w in run.watts.items()}
     whole = sum(watts.values())
-    parts = [
-        f"{float(run.source_v):.1f} V at rest, {float(run.terminals_v):.1f} V at the battery, "
-        f"{float(run.starter_v):.1f} V at the starter."
-    ]
-    if whole:
-        parts.append(f"{100 * watts['engine'] / whole:.0f} % of {whole:,.0f} W turns the engine.")
+    parts = []
     if said.warmed is not None:
         parts.append(f"With the oil at {_degrees(craft.engine.ready_oil_c)}: {float(said.warmed.rpm):.0f} rpm.")
-    if v["oil"] < craft.engine.oil.pour_point_c:
-        parts.append("Below its pour point this oil does not flow.")
-    parts.append(f"Three tries of {v['seconds']:.0f} s leave {100 * said.states[-1]:.0f} %.")
+    parts += [f"Three tries of {v['seconds']:.0f} s leave {100 * said.states[-1]:.0f} %.", RULES]
     if v["cart"] != NO_CART:
         parts.append("Ground power turns the engine; it warms neither oil nor bearings.")
-    return RULES, *parts
+    if v["oil"] < craft.engine.oil.pour_point_c:
+        parts.append("Below its pour point this oil does not flow.")
+    parts.append(
+        f"{float(run.source_v):.1f} V at rest, {float(run.terminals_v):.1f} V at the battery, "
+        f"{float(run.starter_v):.1f} V at the starter."
+    )
+    if whole:
+        parts.append(f"{100 * watts['engine'] / whole:.0f} % of {whole:,.0f} W turns the engine.")
+    return parts
 
 
 def _degrees(temperature_c):
