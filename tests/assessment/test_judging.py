@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from walkaround.assessment.builders import choice, choices, number, order
-from walkaround.assessment.judging import AT_HOME, Rules, Score, judge, mark, score
+from walkaround.assessment.judging import AT_HOME, Mark, Rules, Score, judge, mark, score
 
 OPTIONS = (("a", "first"), ("b", "second"), ("c", "third"))
 REST = {"points": 2, "hint": "h", "worked": "w"}
@@ -93,8 +93,8 @@ def test_a_plain_number_is_read_as_it_is():
 def test_a_small_wrong_turn_does_not_take_in_every_small_number():
     q = asks_for(9780.0, 20, wrong=[(0.37, "divided", "You divided."), (-300.0, "sign", "Turn it round.")])
     assert mark(q, "0.4").slip == "divided"
-    assert mark(q, "0.42").slip == "divided"
-    assert mark(q, "0.43").slip is None
+    assert mark(q, "0.427").slip == "divided"
+    assert mark(q, "0.428").slip is None
     assert mark(q, "5").slip is None
     # Nearer than 2 % and 0.05, though the tolerance is wider.
     assert mark(q, "-306").slip == "sign"
@@ -220,6 +220,21 @@ def test_rules_of_a_course():
     assert mark(NUMBERQ, "42.2", Rules(tolerance_factor=2)).right is True
     assert score(NUMBERQ, record("42.2"), Rules(tolerance_factor=2)).earned == 2
     assert judge(NUMBERQ, "420", Rules(tolerance_factor=5))[1].slip == "moment for CG"
+
+
+def test_where_answers_are_kept_nothing_is_marked():
+    kept = Rules(kept=True)
+    assert mark(NUMBERQ, "-1,5", kept) == Mark(None, "Kept. Read as -1.5 in.", kept=True)
+    assert mark(NUMBERQ, 1.655, kept).says == "Kept. Read as 1.655 in."
+    assert mark(CHOICEQ, "c", kept) == Mark(None, "Kept.", kept=True)
+    assert mark(CHOICEQ, "z", kept) == Mark(None, "Not kept: choose one of the answers first.")
+    two_ways = "Not kept: “1,655” can be read in two ways: type 1655 or 1,6550, whichever you mean."
+    assert mark(NUMBERQ, "1,655", kept) == Mark(None, two_ways)
+    assert [mark(NUMBERQ, text, kept).is_try for text in ("41.9", "five")] == [True, False]
+    assert [mark(NUMBERQ, text).is_try for text in ("41.9", "5", "five")] == [True, True, False]
+    assert score(NUMBERQ, record("41.9", "1"), kept) == Score(0, False, 2, (), True)
+    assert score(NUMBERQ, record("41.9"), kept).closed is True
+    assert score(NUMBERQ, record(), kept) == score(NUMBERQ, {"tries": 5}, kept) == Score(0, False, 0, (), False)
 
 
 def test_the_last_digit_of_a_sum_does_not_decide():
