@@ -15,8 +15,6 @@ import numpy as np
 
 from walkaround import checks
 
-BLOCK = 16_384  # loads judged at a time
-
 
 @dataclass(frozen=True)
 class Band:
@@ -103,9 +101,6 @@ class Envelope:
     def inside(self, weight, cg):
         """Whether a weight and CG lie inside or exactly on the limits; shapes broadcast to a boolean array."""
         weight, cg = checks.same_shape(weight=checks.numbers("weight", weight), cg=checks.numbers("cg", cg))
-        return _in_blocks(self._inside, weight, cg, depth=0)
-
-    def _inside(self, weight, cg):
         by_weight, by_cg = self._slack
         found = np.zeros(weight.shape, dtype=bool)
         for band in self.bands:
@@ -153,11 +148,8 @@ class Envelope:
         the last axis.
         """
         given = {"weights": checks.numbers("weights", weights, above=0), "moments": checks.numbers("moments", moments)}
-        return _in_blocks(self._stays_inside, *checks.same_shape(**given), depth=1)
-
-    def _stays_inside(self, weights, moments):
-        cg = moments / weights
-        good = self._inside(weights, cg).all(axis=-1)
+        weights, moments = checks.same_shape(**given)
+        good = self.inside(weights, moments / weights).all(axis=-1)
         for k in range(weights.shape[-1] - 1):
             heavy, light = weights[..., k], weights[..., k + 1]
             burnt = heavy - light
@@ -246,20 +238,6 @@ def _stretches(weights, moments):
     for (heavy, light), (moment, low_moment) in zip(pairwise(weights), pairwise(moments), strict=True):
         if heavy > light:
             yield float(heavy), float(light), float(moment), float((moment - low_moment) / (heavy - light))
-
-
-def _in_blocks(verdict, one, other, depth):
-    # A block that fits the processor's cache is several times faster than one pass over a million loads.
-    shape = one.shape[: one.ndim - depth]
-    if one.size <= BLOCK:
-        return verdict(one, other)
-    rows = int(np.prod(shape))
-    one, other = (a.reshape(rows, *a.shape[a.ndim - depth :]) for a in (one, other))
-    found = np.empty(rows, dtype=bool)
-    for start in range(0, rows, BLOCK):
-        block = slice(start, start + BLOCK)
-        found[block] = verdict(one[block], other[block])
-    return found.reshape(shape)
 
 
 def quadratic_roots(c0, c1, c2):

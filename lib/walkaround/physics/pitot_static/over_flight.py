@@ -15,13 +15,7 @@ from math import inf
 import numpy as np
 
 from walkaround import checks
-from walkaround.physics.pitot_static.instruments import (
-    STANDARD_SETTING_HPA,
-    Indications,
-    cabin_below,
-    feet_per_hpa,
-    read,
-)
+from walkaround.physics.pitot_static import instruments
 from walkaround.physics.pitot_static.line_lag import follow
 
 # A vertical speed indicator takes 6 to 9 s to settle (FAA Instrument Flying Handbook, FAA-H-8083-15, recalled). That is
@@ -72,7 +66,7 @@ def blockage(openings, at_s=0.0, alternate_open=False):
 def indications_over(
     flight,
     blockages=(),
-    setting_hpa=STANDARD_SETTING_HPA,
+    setting_hpa=instruments.STANDARD_SETTING_HPA,
     cabin_below_hpa=0.0,
     vertical_speed_lag_s=VERTICAL_SPEED_LAG_S,
 ):
@@ -95,7 +89,7 @@ def indications_over(
     """
     blockages = _in_order(flight, blockages)
     vsi_lag_s = float(checks.numbers("vertical_speed_lag_s", vertical_speed_lag_s, above=0, unit="s"))
-    below = float(cabin_below(cabin_below_hpa))
+    below = float(instruments.cabin_below(cabin_below_hpa))
     # The moments of the blockages become samples of their own, on the lines between their neighbours.
     time_s = np.union1d(flight.time_s, [b.at_s for b in blockages])
     static_hpa = np.interp(time_s, flight.time_s, flight.static_hpa)
@@ -117,9 +111,9 @@ def indications_over(
 
     kept = np.searchsorted(time_s, flight.time_s)
     pitot, static, case_rate = pitot[kept], static[kept], case_rate[kept]
-    speed_kt, altitude_ft, on_stop = read(pitot, static, setting_hpa)
-    vertical_speed_fpm = -60.0 * case_rate * feet_per_hpa(static)
-    return Indications(speed_kt, altitude_ft, vertical_speed_fpm, on_stop, pitot, static)
+    speed_kt, altitude_ft, on_stop = instruments.read(pitot, static, setting_hpa)
+    vertical_speed_fpm = -60.0 * case_rate * instruments.feet_per_hpa(static)
+    return instruments.Indications(speed_kt, altitude_ft, vertical_speed_fpm, on_stop, pitot, static)
 
 
 def _in_order(flight, blockages):

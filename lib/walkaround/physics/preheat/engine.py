@@ -43,9 +43,8 @@ class Part:
 
     def __post_init__(self):
         checks.numbers("heat_j_per_k", self.heat_j_per_k, above=0, unit="J/K")
-        checks.numbers("loss_w_per_k", self.loss_w_per_k, low=0, unit="W/K")
-        checks.numbers("air_w_per_k", self.air_w_per_k, low=0, unit="W/K")
-        checks.numbers("to_metal_w_per_k", self.to_metal_w_per_k, low=0, unit="W/K")
+        for name in ("loss_w_per_k", "air_w_per_k", "to_metal_w_per_k"):
+            checks.numbers(name, getattr(self, name), low=0, unit="W/K")
 
 
 @dataclass(frozen=True)

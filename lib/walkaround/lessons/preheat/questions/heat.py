@@ -6,7 +6,7 @@ from walkaround.units import celsius
 
 
 def questions(v, g):
-    """Questions on heat for a student's draws `v` and `Givens` `g`."""
+    """Questions on heat for a student's draws `v` and what they are told, `g`."""
     return _difference(v), _heat(g), _energy(v, g)
 
 

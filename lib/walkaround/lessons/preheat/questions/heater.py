@@ -9,7 +9,7 @@ from walkaround.units import fahrenheit
 
 
 def questions(v, g):
-    """Questions on an air heater for a student's draws `v` and `Givens` `g`."""
+    """Questions on an air heater for a student's draws `v` and what they are told, `g`."""
     return _rise(v, g), _fan(v, g), _lead(v)
 
 

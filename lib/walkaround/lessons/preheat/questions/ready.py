@@ -9,7 +9,7 @@ PARTS = ("metal", "oil", "cylinders")
 
 
 def questions(v, g):
-    """Questions on readiness for a student's draws `v` and `Givens` `g`."""
+    """Questions on readiness for a student's draws `v` and what they are told, `g`."""
     return _ready(g), _statements(v, g), _wait(v), _steps(v)
 
 

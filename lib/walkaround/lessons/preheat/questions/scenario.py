@@ -6,6 +6,7 @@ frost is computed once for every temperature that may be drawn, so that a paper 
 
 from dataclasses import dataclass
 from functools import cache
+from types import SimpleNamespace
 
 import numpy as np
 
@@ -21,26 +22,13 @@ WARM_C = {"metal": 26.0, "oil": 30.0, "cylinders": 27.0}
 THERMOSTAT_C = 52.0
 
 
-@dataclass(frozen=True)
-class Givens:
-    """What a student is told: temperatures in °C, power in W, flows of air in W for each °C."""
-
-    outside_c: int
-    ready_c: dict
-    oil_qt: float
-    heat_kj_per_k: dict
-    flow_w_per_k: dict
-    fan_w: float
-    pad_w: float
-
-
 def givens(v):
-    """Draw a student's frosty morning: `Givens`."""
+    """Draw a student's frosty morning, as it is told: temperatures in °C, powers in W, flows in W for each °C."""
     section, heaters = aircraft.demo("morrowlark_four").engine, demo_heaters()
     oil_kj_per_k = round(section.oil.heat_j_per_k(section.oil.usual) / 1e3, 1)
     metal, cylinders = section.metal.heat_kj_per_k, section.cylinders.heat_kj_per_k
     low, high = (round(float(f), 1) for f in in_frost().fan_flow_w_per_k)
-    return Givens(
+    return SimpleNamespace(
         outside_c=v.pick("outside", OUTSIDE_C),
         ready_c=section.ready_c,
         oil_qt=section.oil.usual,
