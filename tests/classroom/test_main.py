@@ -1,13 +1,14 @@
 """The command line: help that reads well, a term by typing, mistakes in words."""
 
 import io
+import os
 import shutil
 import subprocess
 import sys
 from pathlib import Path
 
 import pytest
-from walkaround.__main__ import Bar, main
+from walkaround.__main__ import VERBS, Bar, main
 
 
 def test_help_names_every_verb_and_a_term_in_five_lines(capsys):
@@ -123,3 +124,132 @@ def test_no_module_in_the_current_folder_runs_in_a_helper(tmp_path):
     )
     subprocess.run([sys.executable, "-c", code, str(tmp_path)], check=True)
     assert list(tmp_path.glob("*.ran")) == []
+
+
+@pytest.fixture
+def autumn(tmp_path, monkeypatch):
+    """A course of two students that was handed out and marked, in the current folder."""
+    monkeypatch.chdir(tmp_path)
+    main(["begin", "autumn"])
+    (tmp_path / "autumn" / "roster.csv").write_text("id,name\n00123,Ann\n00124,Zoë\n")
+    main(["hand-out", "autumn"])
+    main(["mark", "autumn", "--quiet"])
+    return tmp_path / "autumn"
+
+
+def test_an_empty_roster_is_not_ready(tmp_path, capsys):
+    main(["begin", str(tmp_path / "c")])
+    assert main(["check", str(tmp_path / "c")]) == 1
+    text = capsys.readouterr().out
+    assert text.count("roster.csv: there is no student in it") == 1
+    assert text.endswith("0 students, 1 exercises, not ready.\n")
+    assert main(["hand-out", str(tmp_path / "c")]) == 1
+    assert "there is no student in it" in capsys.readouterr().err
+
+
+def test_a_roster_that_is_there_already_is_checked_at_begin(tmp_path, capsys):
+    (tmp_path / "roster.csv").write_text("id\n7\n1045\n")
+    assert main(["begin", str(tmp_path)]) == 0
+    text = capsys.readouterr().out
+    assert "the ids have 1 to 4 figures" in text
+    assert "2 students, 1 exercises, ready." in text
+
+
+def test_zeros_that_a_spreadsheet_dropped_are_asked_about(autumn, capsys):
+    handed_out = autumn / "handed-out"
+    before = {p: p.read_bytes() for p in handed_out.rglob("*") if p.is_file()}
+    (autumn / "roster.csv").write_text("id,name\n123,Ann\n124,Zoë\n125,New\n")
+    capsys.readouterr()
+    for verb, flag in (("hand-out", "--new-ids"), ("mark", "--forget")):
+        assert main([verb, "autumn"]) == 1
+        said = capsys.readouterr().err
+        assert "roster.csv: 2 of 3 ids differ from those handed out only in zeros at the front" in said
+        assert "(00123 is now 123)" in said
+        assert flag in said
+    assert main(["check", "autumn"]) == 0
+    assert "zeros at the front" in capsys.readouterr().out
+    assert {p: p.read_bytes() for p in handed_out.rglob("*") if p.is_file()} == before
+    # Nothing to ask: somebody new, and somebody who left.
+    (autumn / "roster.csv").write_text("id,name\n00123,Ann\n125,New\n")
+    assert main(["hand-out", "autumn"]) == 0
+    (autumn / "roster.csv").write_text("id,name\n123,Ann\n125,New\n")
+    assert main(["hand-out", "autumn", "--to", "stick"]) == 1
+    assert main(["hand-out", "autumn", "--new-ids"]) == 0
+    assert (handed_out / "123.zip").exists()
+    assert main(["mark", "autumn"]) == 0
+
+
+def test_zeros_are_asked_about_for_groups_and_for_one_folder(autumn, capsys):
+    course = (autumn / "course.toml").read_text()
+    for hand_out, earlier, now in (
+        ("each group", "id,group\nS1,01\n", "id,group\nS1,1\n"),
+        ("one for all", "id\n007\n", "id\n7\n"),
+    ):
+        (autumn / "course.toml").write_text(course.replace('"each student"', f'"{hand_out}"'))
+        (autumn / "roster.csv").write_text(earlier)
+        assert main(["hand-out", "autumn"]) == 0
+        (autumn / "roster.csv").write_text(now)
+        assert main(["hand-out", "autumn"]) == 1
+        assert "1 of 1 ids differ" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize(
+    ("given", "says"),
+    [
+        ("autumn loading 00123 5 why", "the id 'loading' is not in the roster"),
+        ("00123 autumn loading 5 why", "there is no course in 00123"),
+        ("00123 loading 5 why", "there is no course in ."),
+        ("autumn 5 loading 00123 why", "the id '5' is not in the roster"),
+        ("autumn 123 loading 5 why", "the id '123' is not in the roster; '00123' is"),
+        ("autumn 00123 loading 5,5,5 why", "points are '5,5,5'; allowed: 0 to 31"),
+    ],
+)
+def test_set_mark_in_another_order_says_the_order(autumn, capsys, given, says):
+    assert main(["set-mark", *given.split()]) == 1
+    said = capsys.readouterr().err
+    assert says in said
+    assert "The order is COURSE ID EXERCISE POINTS REASON; here: " in said
+    assert not (autumn / "overrides.csv").exists()
+
+
+def test_a_reason_without_quotes_and_points_with_a_comma(autumn):
+    assert main(["set-mark", "autumn", "00123", "loading", "5,5", "the", "stick", "broke,", "twice"]) == 0
+    assert '00123,loading,5.5,"the stick broke, twice"' in (autumn / "overrides.csv").read_text("utf-8-sig")
+
+
+def test_a_decimal_comma_in_the_table_of_marks_by_hand_is_named(autumn, capsys):
+    (autumn / "overrides.csv").write_text("id,exercise,points,reason\n00123,loading,5,5,late\n")
+    main(["mark", "autumn", "--quiet"])
+    assert "overrides.csv, line 2: more cells than columns; allowed: a decimal point" in capsys.readouterr().out
+    assert "by hand" not in (autumn / "results" / "gradebook.csv").read_text()
+
+
+@pytest.mark.parametrize("encoding", ["ascii", "cp1252"])
+def test_a_console_that_lacks_a_letter_shows_another(autumn, encoding):
+    (autumn / "roster.csv").write_text("id,name\n00123,Ann\n00123,Łucja ›\n", encoding="utf-8")
+    (autumn / "collected" / "Łucja ›.txt").write_text("x")
+    (autumn / "Łódź").mkdir()
+    for arguments in (["mark", "autumn"], ["check", "autumn"], ["mark", "autumn/Łódź"], ["mark", "-h"]):
+        command = [sys.executable, "-P", "-m", "walkaround", *arguments]
+        environment = os.environ | {"PYTHONIOENCODING": encoding, "PYTHONUTF8": "0"}
+        done = subprocess.run(command, capture_output=True, env=environment)
+        assert done.returncode == (arguments[-1] == "autumn/Łódź")
+        assert b"Traceback" not in done.stderr
+        assert b"Error" not in done.stderr
+        if arguments == ["mark", "autumn"]:
+            assert "?ucja › ".encode(encoding, "replace").strip() in done.stdout
+
+
+def test_what_nobody_expects_is_a_sentence(autumn, capsys, monkeypatch):
+    monkeypatch.setitem(VERBS, "mark", lambda _: {}["nothing"])
+    assert main(["mark", "autumn"]) == 1
+    assert capsys.readouterr().err == "Something went wrong that should not have: KeyError: 'nothing'\n"
+
+
+def test_the_program_is_named_as_it_can_be_typed(tmp_path, monkeypatch, capsys):
+    monkeypatch.setattr(sys, "argv", [".venv/bin/walkaround"])
+    for path, typed in ((str(tmp_path), ".venv/bin/walkaround"), (str(Path(sys.executable).parent), "walkaround")):
+        monkeypatch.setenv("PATH", path)
+        with pytest.raises(SystemExit):
+            main(["-h"])
+        assert f"  {typed} begin autumn --name" in capsys.readouterr().out

@@ -13,7 +13,7 @@ import zipfile
 import bs4
 import pandas
 import pytest
-from walkaround.classroom import demo_course, results
+from walkaround.classroom import demo_course, gradebook, results
 
 NASTY = [
     '=HYPERLINK("http://x")',
@@ -39,6 +39,16 @@ def nasty(new_school):
     writer.writerows([(f"S{i}", name, name, name) for i, name in enumerate(NASTY)])
     (school.folder / "roster.csv").write_text(out.getvalue(), encoding="utf-8", newline="")
     return school
+
+
+def test_a_column_of_the_office_that_is_called_like_one_of_ours(school):
+    (school.folder / "roster.csv").write_text("id,Points,loading status,remarks\nS1,7,old,x\n")
+    school.hand_in("S1", school.all_right("S1"))
+    school.mark()
+    row = school.gradebook()["S1"]
+    assert (row["Points (roster)"], row["loading status (roster)"], row["remarks (roster)"]) == ("7", "old", "x")
+    assert (row["points"], row["loading status"]) == ("31", "marked")
+    assert gradebook.marked_before(school.course) == {("S1", "loading")}
 
 
 def test_the_gradebook_opens_cleanly_and_no_cell_is_a_formula(nasty):
