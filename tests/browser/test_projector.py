@@ -33,6 +33,27 @@ def served(browser, tmp_path_factory):
     process.wait(20)
 
 
+def test_links_lead_to_an_exercise_and_back_in_the_same_theme(browser, served):
+    context = browser.new_context(viewport={"width": 1280, "height": 720})
+    page = context.new_page()
+    page.set_default_timeout(60_000)
+    page.goto(f"{served}{projector.INDEX}?theme=dark")
+    page.get_by_role("link", name="Load it and watch the balance").click()
+    StageOnPage(page)
+    page.get_by_role("link", name="Exercise: Weight and balance").click()
+    page.get_by_label("Your name").fill("Class")
+    page.keyboard.press("Enter")
+    page.get_by_label("Your answer").fill("5")
+    page.keyboard.press("Enter")
+    page.get_by_text("2 tries left").wait_for()
+    assert page.locator("body").get_attribute("data-jp-theme-light") == "false"
+    page.get_by_role("link", name="What may still go into the holds").click()
+    StageOnPage(page)
+    page.get_by_role("link", name="All demonstrations").click()
+    page.get_by_role("heading", name="Demonstrations").wait_for()
+    context.close()
+
+
 @pytest.mark.parametrize("theme", ["light", "dark"])
 def test_a_demonstration_has_a_page_of_its_own(browser, served, theme):
     context = browser.new_context(viewport={"width": 1280, "height": 720}, color_scheme=theme)

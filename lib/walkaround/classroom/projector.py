@@ -1,4 +1,4 @@
-"""A page for each demonstration, without code and notebook around it, for a projector; Voilà serves them."""
+"""Pages for a projector, each a demonstration or an exercise, without code or notebook around it; Voilà serves them."""
 
 import importlib.util
 import subprocess
@@ -19,7 +19,7 @@ INDEX = "demonstrations.ipynb"
 
 
 def pages():
-    """Return the pages as notebooks by file name: one for each demonstration, and one that leads to them.
+    """Return the pages as notebooks by file name: demonstrations, exercises, and one that leads to all of them.
 
     >>> "1-loading-demo.ipynb" in pages()
     True
@@ -27,11 +27,35 @@ def pages():
     made, lines = {}, ["# Demonstrations", "", "Arrow keys move a control, Space plays, R hides and shows the answer."]
     for lesson in LESSONS:
         lines += ["", f"## {lesson.title}", ""]
+        exercise = exercise_file(lesson)
+        back = [f"[All demonstrations]({INDEX})"]
         for name, does in lesson.demonstrations:
             file, made[file] = page(lesson.name, name)
             lines.append(f"- [{does}]({file})")
+            back.append(f"[{does}]({file})")
+            made[file].cells.insert(0, _links(back[0], f"[Exercise: {lesson.title}]({exercise})"))
+        lines.append(f"- [Exercise: {lesson.title}]({exercise})")
+        made[exercise] = new_notebook(cells=[_links(*back), *_exercise(lesson)], metadata=METADATA)
     made[INDEX] = new_notebook(cells=[new_markdown_cell("\n".join(lines))], metadata=METADATA)
     return made
+
+
+def exercise_file(lesson):
+    """Return the file name of the page with a lesson's exercise."""
+    return f"{lesson.number}-{lesson.name}-exercise.ipynb"
+
+
+def _links(*links):
+    return new_markdown_cell(" · ".join(links))
+
+
+def _exercise(lesson):
+    """The cells of an exercise for a class that works it out together."""
+    yield new_markdown_cell(
+        f"# Exercise: {lesson.title}\n\nFor the class to work out together, under any name. What is answered here is "
+        f"kept until these pages are closed; for answers that last, open `exercises/{lesson.file}` in JupyterLab."
+    )
+    yield new_code_cell(f"from walkaround.exercises import exercise; exercise({lesson.name!r})", id="exercise")
 
 
 def page(lesson, demonstration, preset=""):
@@ -60,12 +84,16 @@ def command(folder, port=None, browser=True):
     """Return the command that serves the pages in a folder; raises ValueError in words where Voilà is not installed."""
     if importlib.util.find_spec("voila") is None:
         raise ValueError('Voilà is not installed; install it with: python -m pip install --editable ".[classroom]"')
-    # Kernels are started before somebody asks for a page, so that the first one does not wait.
+    # Kernels are started before somebody asks for a demonstration, so that it does not wait for one, and are ended when
+    # its page has been closed for a while.
     options = [
         f"--template={TEMPLATE}",
         "--preheat_kernel=True",
         "--pool_size=1",
+        f"--VoilaKernelManager.kernel_pools_config={ {exercise_file(lesson): {'pool_size': 0} for lesson in LESSONS} }",
         "--VoilaConfiguration.file_allowlist=.*",
+        "--MappingKernelManager.cull_idle_timeout=60",
+        "--MappingKernelManager.cull_interval=30",
     ]
     options += [] if browser else ["--no-browser"]
     options += [] if port is None else [f"--port={port}"]

@@ -1,0 +1,92 @@
+"""The stage's screen side on a bare page, whose model answers at once: narrow rooms, second lines, and the order of events."""
+
+import importlib
+import json
+
+import pytest
+from walkaround.lessons.table import LESSONS
+from walkaround.live.stage import Stage
+
+DEMONSTRATIONS = [(lesson.name, name) for lesson in LESSONS for name, _ in lesson.demonstrations]
+X_HEIGHT = 1120 / 2048  # of DejaVu Sans, as its own OS/2 table has it
+SMALLEST_PT = 10.5  # letters in pictures
+
+SHOW = """
+async ([state, esm, css]) => {
+    document.body.innerHTML = `<style>body { margin: 0; } ${css}</style><div id="stage"></div>`;
+    const handlers = {};
+    const answer = () => handlers['msg:custom']?.({...state.now, bands: [], page: state.page}, []);
+    const model = {
+        get: name => state[name], set: (name, value) => { state[name] = value; },
+        on: (name, call) => { handlers[name] = call; }, off: () => {}, send: () => setTimeout(answer),
+    };
+    const module = await import(URL.createObjectURL(new Blob([esm], {type: 'text/javascript'})));
+    module.default.render({model, el: document.getElementById('stage')});
+}
+"""
+
+
+@pytest.fixture(scope="module")
+def bare(browser):
+    page = browser.new_page()
+    page.goto("about:blank")
+    yield page
+    page.close()
+
+
+def show(page, stage, width, height):
+    """Put a stage on the page as it is now."""
+    page.set_viewport_size({"width": width, "height": height})
+    stage.open = True
+    state = json.loads(json.dumps({"page": stage._page(), "now": stage.get_state()["now"]}))
+    page.evaluate(SHOW, [state, Stage._esm, Stage._css])
+    page.wait_for_function("() => document.querySelector('.wa-stage')?.dataset.frames > 0")
+    page.wait_for_timeout(150)
+
+
+def made(lesson, name):
+    return getattr(importlib.import_module(f"walkaround.lessons.{lesson}"), name)()
+
+
+def test_a_stage_that_is_built_on_the_page_itself_shows_its_values(bare):
+    # Where a page is quick, the place for a stage is in it before the stage is built up.
+    show(bare, made("loading", "demo"), 1366, 768)
+    assert bare.get_by_label("front seats, lb: number").input_value() == "340"
+
+
+@pytest.mark.parametrize(("lesson", "name"), DEMONSTRATIONS)
+def test_letters_of_a_picture_can_be_read_in_a_narrow_room(bare, lesson, name):
+    stage = made(lesson, name)
+    show(bare, stage, 420, 800)
+    button = bare.get_by_role("button", name="Enlarge the picture")
+    button.click()
+    canvas, frame = bare.locator("canvas"), bare.locator(".wa-frame")
+    scale = canvas.evaluate("canvas => canvas.clientWidth") / stage._size[0]
+    assert scale * X_HEIGHT * SMALLEST_PT * 100 / 72 >= 7.9  # 12.5 points, what most letters have, come to 9.5 pixels
+    inside = "frame => [frame.clientWidth, frame.scrollWidth, frame.getBoundingClientRect().bottom]"
+    seen, whole, bottom = frame.evaluate(inside)
+    assert seen <= 420 < whole
+    assert bottom <= 800
+    # The keyboard reaches all of it.
+    frame.focus()
+    for _ in range(30):
+        bare.keyboard.press("ArrowRight")
+    bare.wait_for_timeout(400)
+    assert frame.evaluate("frame => frame.scrollLeft + frame.clientWidth >= frame.scrollWidth - 1")
+    bare.keyboard.press("z")
+    assert canvas.evaluate("canvas => canvas.clientWidth") <= 420
+    # A tap brings that place of the picture to the middle.
+    box = canvas.bounding_box()
+    bare.mouse.click(box["x"] + 0.9 * box["width"], box["y"] + box["height"] / 2)
+    assert frame.evaluate("frame => frame.scrollLeft") > 0
+
+
+@pytest.mark.parametrize(("lesson", "name"), DEMONSTRATIONS)
+def test_the_second_line_takes_three_lines_of_a_laptop_at_most(bare, lesson, name):
+    stage, most = made(lesson, name), 0
+    for setting in [{}, *stage.presets.values()]:
+        stage.set(**setting)
+        show(bare, stage, 1366 - 430, 768)  # what JupyterLab leaves beside its side bar
+        lines = "p => p.hidden ? 0 : Math.round(p.clientHeight / parseFloat(getComputedStyle(p).lineHeight))"
+        most = max(most, bare.locator(".wa-more").evaluate(lines))
+    assert most <= 3
