@@ -113,5 +113,10 @@ def test_no_words_are_cut_off_or_over_each_other(name):
         in_axes = [t.get_text() for t in (*picture._level_words, picture.due_words)]
         for one, other in itertools.combinations([boxes[t].shrunk(1.0, 0.8) for t in in_axes], 2):
             assert not one.overlaps(other), in_axes
+        beside = [
+            boxes[t.get_text()] for t in (picture._needs_words, picture._real_words, picture.words) if t.get_text()
+        ]
+        for one, other in itertools.combinations(beside, 2):
+            assert not one.shrunk(1.0, 0.8).overlaps(other.shrunk(1.0, 0.8))
         assert boxes[picture.due_words.get_text()].x1 <= picture.axes.get_window_extent().x1
     assert picture.axes.get_xlim()[1] == END_H

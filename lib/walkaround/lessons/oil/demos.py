@@ -30,9 +30,9 @@ def demo(name="morrowlark_four"):
     most = logs.scaled(engine, 2.0, step)
     controls = {
         "_log": "The log",
-        "count": slider("readings so far", "", 3, len(logs.HOURS), len(logs.HOURS), 1),
         **readings,
         "added": slider(after, oil.unit, 0.0, most, logs.scaled(engine, poured, step), step),
+        "count": slider("readings so far", "", 3, len(logs.HOURS), len(logs.HOURS), 1),
         "_last": "The last reading",
         "minutes": slider("after shut-down", "min", 0, _MOST_MINUTES, _MOST_MINUTES, 1),
         "nose_up": slider("nose up", "°", -5.0, 5.0, 0.0, 0.5),

@@ -40,13 +40,13 @@ class OilPicture:
             self._log_artists(axes)
             self._stick_artists(stick, section)
             self._sump_artists(self.sump_axes, section)
-        self.words = self.figure.text(0.752, 0.905, "", va="top", fontsize=12, linespacing=1.35)
+        self.words = self.figure.text(0.766, 0.905, "", va="top", fontsize=11.5, linespacing=1.35)
 
     @property
     def moving(self):
         """Artists that `show` changes, in drawing order."""
         log = [self._band, self._lines, *self._level_words, self.not_yet, self.readings, self.real]
-        stick = [self._film, self._stick_lines, self._needs_words]
+        stick = [self._film, self._stick_lines, self._needs_words, self._real_words]
         return [*log, self.due_words, self.flight_words, *stick, self._sump, self.words]
 
     def _levels(self, axes, stick, section):
@@ -94,7 +94,8 @@ class OilPicture:
         )
         for collection in (self._film, self._stick_lines):
             stick.add_collection(collection, autolim=False)
-        self._needs_words = stick.text(1.75, 0, "", va="center", fontsize=11.5, linespacing=1.1)
+        beside = {"va": "center", "fontsize": 11.5, "linespacing": 1.1}
+        self._needs_words, self._real_words = (stick.text(1.75, 0, "", **beside) for _ in range(2))
 
     def _sump_artists(self, axes, section):
         sump = section.sump
@@ -174,8 +175,12 @@ class OilPicture:
         self._film.set_verts([[(0, bottom), (0.8, bottom), (0.8, check.shown), (0, check.shown)]])
         real = [(0, check.there), (1.6, check.there)] if check.misleads else _NOTHING
         self._stick_lines.set_segments([np.array([(0, check.needed), (1.6, check.needed)]), np.asarray(real)])
-        self._needs_words.set_text(f"needs\n{amount(check.needed, '', self._oil.sump.read_to).strip()}")
+        needed, really = (amount(q, "", self._oil.sump.read_to).strip() for q in (check.needed, check.there))
+        self._needs_words.set_text(f"needs\n{needed}")
         self._needs_words.set_y(check.needed)
+        room = abs(check.there - check.needed) > 0.1 * self._scale
+        self._real_words.set_text(f"really\n{really}" if check.misleads and room else "")
+        self._real_words.set_y(check.there)
 
     def _show_sump(self, check):
         sump, pitch = self._oil.sump, radians(check.nose_up_deg)
