@@ -27,6 +27,8 @@ DEMONSTRATIONS = {
     "flight": "from walkaround.lessons import pitot_static; pitot_static.flight()",
     "guess": "from walkaround.lessons import pitot_static; pitot_static.guess()",
     "take-off roll": "from walkaround.lessons import pitot_static; pitot_static.takeoff_roll()",
+    "fuel": "from walkaround.lessons import fuel; fuel.demo()",
+    "water in a night": "from walkaround.lessons import fuel; fuel.night()",
     "oil": "from walkaround.lessons import oil; oil.demo()",
     "preheat": "from walkaround.lessons import preheat; preheat.demo()",
     "ground power": "from walkaround.lessons import ground_power; ground_power.demo()",

@@ -66,21 +66,16 @@ def test_every_preset_says_what_the_library_says(tilted):
 def test_water_lies_in_the_corner_that_the_picture_shows(tilted, nose, wing, where):
     tilted.set(water=250, nose=nose, wing=wing)
     assert where in tilted.said
-    picture = np.asarray(tilted.image().convert("L")).astype(float)
-    above = picture[64:310, 30:494]  # the tank from above: nose up the page, outboard to the left
-    rows, columns = (
-        (slice(10, 40) if "front" in where else slice(-28, -18)),
-        (slice(-40, -20) if "inboard" in where else slice(20, 40)),
-    )
-    dark = {
-        corner: above[
-            slice(14, 40) if "front" in corner else slice(-40, -14),
-            slice(-60, -25) if "inboard" in corner else slice(25, 60),
-        ].mean()
-        for corner in ("inboard rear", "inboard front", "outboard rear", "outboard front")
-    }
-    assert min(dark, key=dark.get) == where
-    assert above[rows, columns].mean() < 140
+    grey, picture = np.asarray(tilted.image().convert("L")).astype(float), tilted.live.picture
+    length, width = SHAPE.length_cm, SHAPE.width_cm
+    shades = {}
+    for corner in ("inboard rear", "inboard front", "outboard rear", "outboard front"):
+        # From above, nose up the page and outboard to the left: a spot 4 cm by 8 cm into each corner.
+        at = (0.5 if "inboard" in corner else -0.5) * (width - 16), (0.5 if "front" in corner else -0.5) * (length - 8)
+        x, y = picture.above.transData.transform(at)
+        shades[corner] = grey[grey.shape[0] - round(y), round(x)]
+    assert min(shades, key=shades.get) == where
+    assert sorted(shades.values())[0] < 100 < sorted(shades.values())[1]
 
 
 def test_the_left_in_cupful_is_what_stops_the_engine(tilted):

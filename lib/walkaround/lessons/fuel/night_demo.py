@@ -14,7 +14,7 @@ def night(name="morrowlark_four", tank=None):
     """Return the demonstration for a demo aircraft's name or an aircraft file's path; `tank`, or the first in the file.
 
     >>> made = night()
-    >>> made.set(full=100, rain=12, gap=1.0)
+    >>> made.set(full=100, gap=1.0)
     >>> made.verdict, made.words
     ('stop', 'The cap lets in 1.44 L, and it covers the outlet in the climb; there is no air above the fuel.')
     """
@@ -35,7 +35,7 @@ def night(name="morrowlark_four", tank=None):
         "nights": slider("nights", "", 1, 30, 1, 1, "how many such nights"),
         "_rain": "Rain on the cap",
         "rain": slider("rain", "mm", 0, 40, 12, 1, "rain in one night of 8 hours, mm"),
-        "gap": slider("gap in the seal", "mm²", 0.0, 2.0, 1.0, 0.05),
+        "gap": slider("gap in the seal", "mm²", 0.0, 2.0, 0.0, 0.05),
     }
 
     def work(v):

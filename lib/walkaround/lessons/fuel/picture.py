@@ -71,7 +71,7 @@ def outline(points):
 class TankPicture:
     """The tank; `show` takes a `Lying`. `shape` is a tank of the section [fuel_system] of an aircraft file."""
 
-    def __init__(self, shape, unit, litres, width_px=900, height_px=560):
+    def __init__(self, shape, unit, litres, width_px=820, height_px=530):
         self._shape, self._solid, self._unit, self._litres = shape, shape.solid, unit, litres
         self._aft, self._out = (np.array([getattr(d, name) for d in shape.drains]) for name in ("aft", "out"))
         length, width = shape.length_cm, shape.width_cm
@@ -165,6 +165,9 @@ class TankPicture:
         levels = [np.inf, lying.surface_cm, lying.water_cm if lying.water_l > 0 else -1.0]
         floor = fuel.height_cm(self._solid, [0, 1, 1, 0], [0, 0, 1, 1], 0.0, *tilt).tolist()
         self._lie(self.above, self._floor, floor, levels)
+        # Drains that give water are drawn last, over the others.
+        order = np.argsort(lying.gives_l)
+        aft, out = self._aft[order], self._out[order]
         middle = float(fuel.height_cm(self._solid, 0.5, 0.5, self._shape.depth_cm / 2, *tilt))
         corners = np.array(list(product((0.0, 1.0), (0.0, 1.0), (0.0, self._shape.depth_cm)))).T
         outlet = self._shape.outlet
@@ -172,10 +175,10 @@ class TankPicture:
             hull = outline(seen(*corners, tilt, middle))
             heights = [y + middle for _, y in hull]
             self._lie(axes, hull, heights, levels)
-            self._drains[axes].set_offsets(seen(self._aft, self._out, 0.0 * self._aft, tilt, middle))
+            self._drains[axes].set_offsets(seen(aft, out, 0.0 * aft, tilt, middle))
             self._outlets[axes].set_data(*seen(*([v] for v in (outlet.aft, outlet.out, outlet.up_cm)), tilt, middle).T)
-        self._drains[self.above].set_offsets(np.transpose(self._from_above(self._aft, self._out)))
-        faces, edges = zip(*(WET if gives > 0 else DRY for gives in lying.gives_l), strict=True)
+        self._drains[self.above].set_offsets(np.transpose(self._from_above(aft, out)))
+        faces, edges = zip(*(WET if gives > 0 else DRY for gives in np.sort(lying.gives_l)), strict=True)
         for drains in self._drains.values():
             drains.set(facecolors=faces, edgecolors=edges)
         for label, drain, gives in zip(self._labels, self._shape.drains, lying.gives_l, strict=True):
