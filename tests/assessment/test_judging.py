@@ -110,8 +110,8 @@ def test_a_slip_in_another_unit_is_told_as_far_off_as_a_right_answer_may_be_in_t
     assert [mark(q, text).slip for text in ("1369", "1315")] == [None] * 2
     energy = asks_for(1.71, 0.01, "kWh", wrong=[(-1710.0, "Wh for kWh", "x")])  # whatever its sign
     assert [mark(energy, text).slip for text in ("-1719.9", "-1720.1")] == ["Wh for kWh", None]
-    # Where the answer is nothing, sizes can't be compared.
-    still = asks_for(0.0, 0.5, "kt", wrong=[(40.0, "wind", "x")])
+    # Where the answer is nothing, sizes can't be compared, and 2 % and a little are what counts.
+    still = asks_for(0.0, 0.01, "kt", wrong=[(40.0, "wind", "x")])
     assert [mark(still, text).slip for text in ("40.8", "41")] == ["wind", None]
     # A factor on the tolerances of a course counts here too.
     assert judge(energy, "-1729", Rules(tolerance_factor=2))[1].slip == "Wh for kWh"

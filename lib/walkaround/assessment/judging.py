@@ -166,7 +166,7 @@ def _slip(question: Question, answer: Answer, allowed: float, scaled: bool = Tru
     right, found = abs(as_number(question.answer)), []
     for turn in question.wrong_turns:
         wrong = as_number(turn.answer)
-        size = max(1.0, abs(wrong) / (right or 1.0)) if scaled else 1.0
+        size = max(1.0, abs(wrong) / right if right else math.inf) if scaled else 1.0
         if _same(answer, wrong, min(allowed * size, 0.02 * abs(wrong) + 0.05)):
             found.append((abs(answer - wrong), turn))
     return min(found, key=lambda each: each[0])[1] if found else None
