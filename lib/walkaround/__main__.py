@@ -140,7 +140,8 @@ def _begin(chosen):
     if read_course(chosen.course).roster.students:
         print(f"The course is in {chosen.course}, with the roster that was there. Look through course.toml.")
         return _check(chosen)
-    print(f"The course is in {chosen.course}. Fill in roster.csv, look through course.toml, then: check, hand-out.")
+    print(f"The course is in {chosen.course}. Fill in roster.csv and look through course.toml there, then type:")
+    print(f"  {program()} check {chosen.course}")
     return 0
 
 
@@ -159,7 +160,9 @@ def _check(chosen):
 
 def _new_questions(chosen):
     from walkaround.classroom import question_sets
+    from walkaround.classroom.course import read_course
 
+    read_course(chosen.course)
     path = question_sets.new(chosen.course, chosen.name)
     print(f"{path} works as it is. Change it into your own, add these lines to course.toml, then: check.")
     print(question_sets.entry(chosen.name))

@@ -137,6 +137,13 @@ def autumn(tmp_path, monkeypatch):
     return tmp_path / "autumn"
 
 
+def test_a_question_set_needs_a_course(tmp_path, monkeypatch, capsys):
+    monkeypatch.chdir(tmp_path)
+    assert main(["new-questions", "wind"]) == 1
+    assert "there is no course in ." in capsys.readouterr().err
+    assert list(tmp_path.iterdir()) == []
+
+
 def test_an_empty_roster_is_not_ready(tmp_path, capsys):
     main(["begin", str(tmp_path / "c")])
     assert main(["check", str(tmp_path / "c")]) == 1

@@ -122,7 +122,17 @@ def containers(sheet):
         "c.eml": (mail(("=?utf-8?q?Zo=C3=AB.answers.json?=", sheet)), "c.eml › Zoë.answers.json"),
         "a.mbox": (b"From x\n" + mail() + b"\n\nFrom y\n" + letter, "a.mbox › mail 2 › s.answers.json"),
         "a.zip": (worst_inputs.zipped([("m.eml", letter)]), "a.zip › m.eml › s.answers.json"),
+        "Inbox": (b"From x\n" + letter, "Inbox › mail 1 › s.answers.json"),
+        "homework.txt": (letter, "homework.txt › s.answers.json"),
     }
+
+
+@pytest.mark.parametrize(
+    ("start", "what"), [("Rar!", "a rar"), ("7z\xbc\xaf", "a 7z"), ("\x78\x9f\x3e\x22", "winmail.dat of Outlook")]
+)
+def test_what_is_packed_and_not_opened_is_named(tmp_path, start, what):
+    for data in (start.encode("latin-1"), start.encode("latin-1") + bytes(2_000_000)):
+        assert found_in(tmp_path, "a", data) == [("a", "damaged", f"{what}, not opened here: collect what it holds")]
 
 
 @pytest.mark.parametrize("name", containers(b""))
@@ -196,7 +206,7 @@ def letters():
         forwarded = EmailMessage()
         forwarded.set_content("See below.")
         forwarded.add_attachment(made)
-        forwarded.add_attachment(b"From x\n\n--b--\n", "text", "x-log", filename="c.log")
+        forwarded.add_attachment(b"Frog x\n\n--b--\n", "text", "x-log", filename="c.log")
         yield forwarded
     alone = EmailMessage()
     alone.set_content(data, "application", "json", filename="s.answers.json")

@@ -33,6 +33,14 @@ NESTED = 3
 MAIL_NESTED, MAIL_HEADER_BYTES, MAIL_FIELD_BYTES = 10, 100_000, 4_000
 ZIP, TAR, TAR_GZ, MAIL, MAILBOX = "zip", "tar", "tar.gz", "mail", "mailbox"
 _ENDINGS = {".zip": ZIP, ".tar": TAR, ".tar.gz": TAR_GZ, ".tgz": TAR_GZ, ".eml": MAIL, ".mbox": MAILBOX}
+# Mail that lost its ending begins with a header, a mailbox with the line between its mails.
+_MAIL = re.compile(
+    rb"(?i)(?:return-path|delivered-to|received|mime-version|message-id|from|to|subject|date|x-[a-z-]+):[ \t]"
+)
+_NOT_OPENED = {
+    **{b"Rar!": "a rar", b"7z\xbc\xaf": "a 7z", b"BZh": "a bz2", b"\xfd7zXZ": "an xz"},
+    **{b"\xd0\xcf\x11\xe0": "mail or a document of Microsoft Office", b"\x78\x9f\x3e\x22": "winmail.dat of Outlook"},
+}
 # What reading something damaged may raise; RuntimeError also says that a zip has a password or an unknown packing.
 _NOT_READABLE = (
     *(zipfile.BadZipFile, zlib.error, struct.error, tarfile.TarError, MessageError, OSError, ValueError, LookupError),
@@ -88,8 +96,8 @@ def litter(name):
 def kind_of(name, start=b""):
     """Return which kind of archive a file is by its first bytes and its name, empty for none.
 
-    >>> kind_of("class.TGZ"), kind_of("renamed.dat", b"PK" + bytes((3, 4))), kind_of("a.json", b"{")
-    ('tar.gz', 'zip', '')
+    >>> kind_of("class.TGZ"), kind_of("Inbox", b"From x"), kind_of("a.json", b"{")
+    ('tar.gz', 'mailbox', '')
     """
     if start[:4] in (b"PK\x03\x04", b"PK\x05\x06"):
         return ZIP
@@ -98,11 +106,15 @@ def kind_of(name, start=b""):
     if start[257:262] == b"ustar":
         return TAR
     end = name[-8:].casefold()
-    return next((kind for ending, kind in _ENDINGS.items() if end.endswith(ending)), "")
+    by_name = next((kind for ending, kind in _ENDINGS.items() if end.endswith(ending)), "")
+    return by_name or (MAILBOX if start[:5] == b"From " else MAIL if _MAIL.match(start) else "")
 
 
 def whole(place, data):
-    """Return a file that is no archive as `Found`."""
+    """Return a file that is no archive, or none that is opened, as `Found`."""
+    for start, what in _NOT_OPENED.items():
+        if data.startswith(start):
+            return Found(place, status=DAMAGED, reason=f"{what}, not opened here: collect what it holds")
     if len(data) > SHEET_BYTES:
         return Found(place, status=TOO_LARGE, reason=f"larger than {SHEET_BYTES:,} bytes, which no answer sheet is")
     return Found(place, data)
