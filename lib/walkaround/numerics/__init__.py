@@ -1,1 +1,1 @@
-"""Mathematics that knows no subject: sums of exponentials, least squares, rows of settings."""
+"""Mathematics that knows no subject: sums of exponentials, thermostats' cycles, least squares."""

@@ -67,6 +67,7 @@ ROWS = {
     "heater": AirHeater(np.array([900.0, 3000.0, 9000.0]), 360.0, np.array([20.0, 52.0, 60.0]), 8.0, 6000.0, 140.0),
     "pad": SumpPad(np.array([0.0, 250.0])),
 }
+FIELDS = ("heat_minutes", "wait_minutes", "ready_minutes", "stays_minutes", "with_cover", "without_cover", "cover")
 
 
 @pytest.mark.parametrize("name", ROWS)
@@ -82,26 +83,25 @@ def test_one_setting_of_a_row_is_that_setting_by_itself(name, engine):
     }
     row = plan(engine, READY, **{**given, name: ROWS[name]})
     moments = np.array([0.0, 3.0, 39.0, 44.0])
-    count = row.ready_minutes.size
+    count = np.size(getattr(ROWS[name], "power_w", ROWS[name]))
+    curves = row.temperatures_c(moments[:, np.newaxis])
+    curves = np.broadcast_to(curves, (moments.size, count, curves.shape[-1]))
     for i in range(count):
         if name == "heater":
             one = replace(ROWS[name], **{k: getattr(ROWS[name], k)[i] for k in ("power_w", "thermostat_c")})
         else:
             one = SumpPad(ROWS[name].power_w[i]) if name == "pad" else ROWS[name][i]
-        single, picked = plan(engine, READY, **{**given, name: one}), row.setting(i)
-        assert picked.temperatures_c(moments) == pytest.approx(single.temperatures_c(moments), abs=1e-9)
-        assert picked.warming.switchings_minutes(30.0) == pytest.approx(single.warming.switchings_minutes(30.0))
-        for field in ("heat_minutes", "wait_minutes", "ready_minutes", "stays_minutes", "with_cover", "without_cover"):
-            assert getattr(picked, field) == pytest.approx(getattr(single, field), abs=1e-6), field
-        assert (picked.cover, picked.cover_while_waiting) == (single.cover, single.cover_while_waiting)
-        for by_part, single_by_part in (
-            (picked.reached_minutes, single.reached_minutes),
-            (picked.heat.lost, single.heat.lost),
-        ):
-            assert list(by_part) == list(single_by_part)
-            assert np.stack(list(by_part.values())) == pytest.approx(np.stack(list(single_by_part.values())), abs=1e-6)
-        assert float(picked.heat.supplied) == pytest.approx(float(single.heat.supplied))
-        assert float(spent(picked.heat).electricity_kwh) == pytest.approx(float(spent(single.heat).electricity_kwh))
+        single = plan(engine, READY, **{**given, name: one})
+        assert curves[:, i] == pytest.approx(single.temperatures_c(moments), abs=1e-9)
+        pairs = [
+            *((getattr(row, field), getattr(single, field)) for field in FIELDS),
+            *((row.reached_minutes[part], single.reached_minutes[part]) for part in engine.parts),
+            *((row.heat.lost[part], single.heat.lost[part]) for part in engine.parts),
+            (row.heat.supplied, single.heat.supplied),
+            (spent(row.heat).electricity_kwh, spent(single.heat).electricity_kwh),
+        ]
+        for of_row, by_itself in pairs:
+            assert np.broadcast_to(of_row, (count,))[i] == pytest.approx(by_itself, rel=1e-6, abs=1e-6)
 
 
 def test_energy_and_cost_by_hand():

@@ -16,7 +16,6 @@ from dataclasses import dataclass
 import numpy as np
 
 from walkaround import checks
-from walkaround.numerics.broadcasting import pick_fields
 from walkaround.physics.preheat.heat_transfer import flow_w_per_k
 from walkaround.units import KELVIN_AT_0C
 
@@ -82,8 +81,8 @@ class Cycle:
     would settle with the element on and off, `off_at` and `on_at` those at which it switches. `held`: there is no dead
     band, and from `first_off_s` on the element holds the setting by being on for a share `duty` of the time.
 
-    >>> burner = AirHeater(power_w=np.array([2500.0, 3000.0]), flow_m3_h=200.0, thermostat_c=30.0, dead_band_c=6.0)
-    >>> cycle(burner, outside_c=0.0).setting(1).period_s.round(1)
+    >>> burner = AirHeater(power_w=3000.0, flow_m3_h=200.0, thermostat_c=30.0, dead_band_c=6.0)
+    >>> cycle(burner, outside_c=0.0).period_s.round(1)
     np.float64(17.0)
     """
 
@@ -101,10 +100,6 @@ class Cycle:
     def period_s(self):
         """Time in s from one switching off to the next."""
         return self.off_s + self.on_s
-
-    def setting(self, index):
-        """The cycle of one of several settings, if they have shape (n,)."""
-        return pick_fields(self, index)
 
 
 def cycle(heater, outside_c, core_rate=None):

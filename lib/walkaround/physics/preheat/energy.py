@@ -4,8 +4,6 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from walkaround.numerics.broadcasting import pick_fields
-
 
 @dataclass(frozen=True)
 class Heat:
@@ -16,8 +14,8 @@ class Heat:
 
     >>> from walkaround.physics.preheat.engine import Engine, Part, SumpPad, warming
     >>> engine = Engine(metal=Part(60e3, 6.0), oil=Part(12e3, 2.0, to_metal_w_per_k=14.0))
-    >>> rows = heat_balance(warming(engine, -10.0, pad=SumpPad(np.array([0.0, 250.0]))), 60.0)
-    >>> {part: round(float(joules), -3) for part, joules in rows.setting(1).stored.items()}
+    >>> an_hour = heat_balance(warming(engine, -10.0, pad=SumpPad(250.0)), 60.0)
+    >>> {part: round(float(joules), -3) for part, joules in an_hour.stored.items()}
     {'metal': 507000.0, 'oil': 219000.0}
     """
 
@@ -28,10 +26,6 @@ class Heat:
     lost: dict
     blown_away: np.ndarray
     core: np.ndarray
-
-    def setting(self, index):
-        """The heat of one of several settings, if they have shape (n,)."""
-        return pick_fields(self, index)
 
     @property
     def supplied(self):

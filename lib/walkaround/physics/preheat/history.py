@@ -10,7 +10,6 @@ from dataclasses import dataclass
 import numpy as np
 
 from walkaround import checks
-from walkaround.numerics.broadcasting import pick_fields
 from walkaround.numerics.cycles import first_in_cycles
 from walkaround.numerics.exponentials import first_at_or_above, integral
 from walkaround.physics.preheat.air_heater import Cycle
@@ -43,7 +42,7 @@ class History:
 
     >>> from walkaround.physics.preheat.engine import Engine, Part, SumpPad, warming
     >>> engine = Engine(metal=Part(60e3, 6.0), oil=Part(12e3, 2.0, to_metal_w_per_k=14.0))
-    >>> padded = warming(engine, np.array([-20.0, -10.0]), pad=SumpPad(250.0)).setting(1)
+    >>> padded = warming(engine, -10.0, pad=SumpPad(250.0))
     >>> round(float(padded.temperature_c("oil", 60.0)), 1), padded.temperatures_c(60.0).round(1).tolist()
     (8.2, [-1.6, 8.2, -10.0])
     >>> after_an_hour = padded.at(60.0)
@@ -76,11 +75,6 @@ class History:
     def shape(self):
         """Shape of the settings, all broadcast together."""
         return np.broadcast_shapes(self.outside_c.shape, *(stage.shape[:-2] for stage in self.stages))
-
-    def setting(self, index):
-        """The history of one of several settings, if they have shape (n,)."""
-        by_part = {"rates": 1, "capacities_j_per_k": 1, "losses_w_per_k": 1, "heating_w_per_k": 1}
-        return pick_fields(self, index, **by_part, stages=2, fading=2)
 
     def temperature_c(self, part, minutes):
         """Temperature in °C of a part, or of the "air" that leaves the heater, at moments in minutes."""

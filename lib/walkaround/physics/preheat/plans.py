@@ -10,7 +10,6 @@ from functools import cached_property
 import numpy as np
 
 from walkaround import checks
-from walkaround.numerics.broadcasting import pick_fields
 from walkaround.physics.preheat.energy import Heat, heat_balance
 from walkaround.physics.preheat.engine import warming
 from walkaround.physics.preheat.history import History, ready_by_part, warm_enough
@@ -32,8 +31,7 @@ class Plan:
 
     >>> from walkaround.physics.preheat.engine import Engine, Part, SumpPad
     >>> engine = Engine(metal=Part(60e3, 6.0), oil=Part(12e3, 2.0, to_metal_w_per_k=14.0))
-    >>> pad, outside_c = SumpPad(power_w=250.0), np.array([-20.0, -10.0])
-    >>> one = plan(engine, {"oil": 10.0, "metal": 5.0}, outside_c, 120.0, pad=pad, wait_minutes=10.0).setting(1)
+    >>> one = plan(engine, {"oil": 10.0, "metal": 5.0}, -10.0, 120.0, pad=SumpPad(power_w=250.0), wait_minutes=10.0)
     >>> round(float(one.ready_minutes)), bool(one.ready_at_end_of_heating), bool(one.ready_at_start)
     (118, True, False)
     >>> one.temperatures_c([60.0, 125.0]).round(1)[:, 0].tolist()  # of the metal
@@ -53,10 +51,6 @@ class Plan:
     with_cover: np.ndarray
     without_cover: np.ndarray
     heat: Heat
-
-    def setting(self, index):
-        """The plan of one of several settings, if they have shape (n,)."""
-        return pick_fields(self, index)
 
     @cached_property
     def at_end_of_heating(self):
