@@ -85,7 +85,8 @@ def test_the_cautions_stand_at_the_top(made):
 def test_warm_oil_alone_is_not_an_engine_ready(made):
     made.set(heater=preheat.NO_HEATER, pad=True, heat=90)
     assert "the engine is not ready: it takes" in made.words
-    assert made.more.startswith("The oil is ready, but the metal is at ")
+    assert made.more.startswith("Don't start it like this.")
+    assert "The oil is ready, but the metal is at " in made.more
     assert made.verdict == STOP
 
 

@@ -78,7 +78,9 @@ def _words(section, heaters, v, kind, made):
         # A wait that changes the verdict comes first.
         changed = made.ready_at_start != made.ready_at_end_of_heating
         said, *more = (waited, *more) if changed else (*more, waited)
-        more += [words.start_words(made), hot]
+        cold = not (made.ready_at_start or made.ready_at_end_of_heating)
+        start = words.start_words(made)
+        more = [start, *more, hot] if cold else [*more, start, hot]
     if heated:
         fan = _other_fan_words(section, heaters, v, kind, made)
         more += [fan, words.limit_words(made.warming, scale)]
