@@ -48,6 +48,10 @@ MODULES = {
         ["physics/pitot_static/instruments.py"],
         ["tests/physics/pitot_static", "tests/published/test_pitot_static.py"],
     ),
+    "electrical": (
+        ["physics/electrical/battery.py", "physics/electrical/cable.py", "physics/electrical/starter.py"],
+        ["tests/physics/electrical", "tests/published/test_electrical.py", "tests/published/test_battery.py"],
+    ),
     "network": (["physics/preheat/network.py"], ["tests/physics/preheat", "tests/published/test_heat.py"]),
     "history": (["physics/preheat/history.py"], ["tests/physics/preheat", "tests/published/test_heat.py"]),
     "typed": (["assessment/typed.py"], ["tests/assessment"]),

@@ -53,6 +53,7 @@ def test_by_hand():
     # Gravity 1.12 + 0.7 · 0.16 = 1.232; at 1.232 the line from −16 to −62 °F gives −16 − 0.64 · 46 = −45.44 °F.
     assert float(electrical.specific_gravity(0.7)) == pytest.approx(1.232)
     assert float(electrical.electrolyte_freezes_c(1.232)) == pytest.approx((-45.44 - 32) / 1.8)
+    assert float(electrical.open_circuit_volts(0.7, 1)) == pytest.approx(2.077)
     # Six cells of 1.232 + 0.845 V.
     assert float(electrical.open_circuit_volts(0.7, 6)) == pytest.approx(6 * 2.077)
 

@@ -83,6 +83,8 @@ def test_units_of_a_motor():
 
 
 def test_by_hand():
+    # At rest only what is there at any speed; at 1 rpm with oil of 100 mm²/s 60 √(0.1 · 0.01) = 1.897 N·m more.
+    assert cranking_torque_nm([0.0, 1.0], [0.0, 100.0], DRAG).tolist() == pytest.approx([55.0, 56.897], abs=1e-3)
     # Torque at 81 rpm with oil four times 1,000 mm²/s: 55 + 60 √(4 · 0.81) = 55 + 60 · 1.8 = 163 N·m.
     assert float(cranking_torque_nm(81.0, 4000.0, DRAG)) == pytest.approx(163.0)
     # It takes 163/0.7 = 232.857 A; the starter's back voltage is 0.7 · 81 π/30 = 5.93761 V; with 0.03 Ω in all the
@@ -122,6 +124,13 @@ def test_sources_side_by_side_act_as_one(sources, load_ohm):
     bus = float(whole_v * load_ohm / (whole_r + load_ohm))
     # Kirchhoff: what all sources give is what the load takes.
     assert float(((v - bus) / r).sum()) == pytest.approx(bus / load_ohm, abs=1e-6)
+
+
+def test_several_sets_of_sources_at_once():
+    # 12 V behind 20 mΩ beside 14 V behind 10 mΩ: (600 + 1,400)/(50 + 100) = 13.333 V and 1/150 Ω. Two alike: the same volts.
+    volts_, ohm = in_parallel([[12.0, 14.0], [12.0, 12.0]], [[0.02, 0.01], [0.02, 0.02]])
+    assert volts_.tolist() == pytest.approx([2000 / 150, 12.0])
+    assert ohm.tolist() == pytest.approx([1 / 150, 0.01])
 
 
 @given(st.floats(0, 1), st.floats(-23, 40), st.floats(-23, 60), st.floats(0, 60), st.booleans(), st.floats(10, 28))
