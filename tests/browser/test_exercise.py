@@ -1,9 +1,13 @@
 """An exercise answered in JupyterLab as a student answers it: by keyboard, fast, on a slow computer."""
 
+import hmac
 import json
+import re
 
 import pytest
 from walkaround.assessment.questions import CHOICE, CHOICES, NUMBER, ORDER, paper
+from walkaround.classroom import handout, results
+from walkaround.classroom.course import read_course
 from walkaround.lessons import table
 
 expect = pytest.importorskip("playwright.sync_api").expect
@@ -180,3 +184,77 @@ def test_a_question_without_a_kernel_says_so_in_its_place(opened):
     page.wait_for_selector("text=No Kernel | ")
     page.get_by_label("Your answer").press("Enter")
     expect(page.locator(FEEDBACK)).to_contain_text("it is not running", timeout=15_000)
+
+
+@pytest.fixture
+def kept(lab):
+    """A course whose paper without answers has been handed out to one student, into the folder that JupyterLab shows."""
+    folder = lab.folder / "kept"
+    if not folder.exists():
+        folder.mkdir()
+        (folder / "course.toml").write_text(
+            'name = "Kept"\nsecret = "a secret of more than twenty letters"\n[[exercises]]\nname = "loading"\nkind = "kept"\n'
+        )
+        (folder / "roster.csv").write_text("id,name\nS1,Ann Lee\n")
+        handout.hand_out(read_course(folder))
+    return read_course(folder)
+
+
+def test_a_paper_without_answers_is_kept_signed_and_without_marks(opened, kept):
+    made, folder = kept.paper("loading", "S1"), kept.handed_out / "s1"
+    page = opened("kept/handed-out/s1/exercise-loading.ipynb")
+    box = page.get_by_label("Your answer")
+    box.wait_for()
+    said = []
+
+    def keep(answer):
+        type_fast(page, box, answer)
+        page.keyboard.press("Enter")
+        page.wait_for_selector(f"{FEEDBACK}:has-text('Kept. Read as {float(answer):,.10g} ')")
+        said.append(page.locator(FEEDBACK).inner_text())
+
+    keep("12345")
+    keep(f"{made.questions[0].answer:.1f}")  # the last one counts
+    page.get_by_role("button", name="Next").click()
+    page.wait_for_selector("text=Question 2 of")
+    keep("77")
+    # Wrong, right and slip are told alike, and nothing on the page gives an answer away or asks for marks.
+    assert [text for text in said if not re.fullmatch(r"\W*Kept\. Read as [\d,.]+\slb(-in)?\.", text)] == []
+    form = page.locator(".jp-OutputArea:has(.wa-answer)").first
+    assert page.get_by_role("button", name="Keep my answer").is_visible()
+    for name in ("Hint", "Worked answer", "Check my answer"):
+        assert form.get_by_role("button", name=name).count() == 0
+    assert "kept for your instructor to mark" in page.locator("body").inner_text()
+
+    # Opened again, what was kept stands there, and still no mark.
+    page = opened("kept/handed-out/s1/exercise-loading.ipynb")
+    page.get_by_role("button", name="all questions").click()
+    for n, text in enumerate(("Kept.", "Kept.", "")):
+        expect(page.locator(FEEDBACK).nth(n)).to_have_text(re.compile(text or "^$"))
+
+    stored = json.loads((folder / "loading-s1.answers.json").read_text(encoding="utf-8"))
+    assert set(stored) == {"format", "version", "course", "student", "exercise", "saved", "answers", "signature"}
+    assert [[t["given"] for t in stored["answers"][q.key]["tries"]][-1] for q in made.questions[:2]] == [
+        f"{made.questions[0].answer:.1f}",
+        "77",
+    ]
+    for record in stored["answers"].values():
+        assert set(record) == {"tries", "hint", "worked_after"}
+        assert all(set(one) == {"given", "at"} for one in record["tries"])
+    # The signature by RFC 2104 (HMAC), written out: with the student's key, over the answers and whose they are.
+    answers = [
+        [key, [[t["given"], t["at"]] for t in r["tries"]], r["hint"], r["worked_after"]]
+        for key, r in sorted(stored["answers"].items())
+    ]
+    content = [stored[name] for name in ("format", "version", "course", "student", "exercise")] + [answers]
+    key, text = kept.signing_key("S1").encode(), json.dumps(content, separators=(",", ":")).encode()
+    assert stored["signature"] == hmac.new(key, text, "sha256").hexdigest()
+    # The desk gives the mark that the page does not.
+    assert mark_sheets(kept)["S1"] == made.questions[0].points
+
+
+def mark_sheets(course):
+    (course.folder / "collected").mkdir(exist_ok=True)
+    for path in course.handed_out.glob("*/*.answers.json"):
+        (course.collected / path.name).write_bytes(path.read_bytes())
+    return {r.student.id: r.points for r in results.mark_and_write(course, workers=1).rows}

@@ -102,7 +102,9 @@ class Desk(widgets.VBox):
             "Mark everything", "pencil", self._mark, "Look through the folder and mark every answer sheet"
         )
         self.forget = widgets.Checkbox(
-            description="Forget what was collected before and is no longer there, and its marks", indent=False
+            description="Forget what was collected before and is no longer there, and its marks",
+            indent=False,
+            layout=widgets.Layout(width="auto"),
         )
         self.progress = widgets.IntProgress(0, 0, 1, layout=widgets.Layout(width="40em", display="none"))
         self.mark_text = widgets.HTML()
@@ -110,7 +112,7 @@ class Desk(widgets.VBox):
 
     def _marks_tab(self):
         self.marks_table, self.set_text = widgets.HTML(), widgets.HTML()
-        self.who, self.what = _choice("Student"), _choice("Exercise")
+        self.who, self.what = _choice("Student", "36em"), _choice("Exercise")
         self.points = widgets.Text(description="Points", layout=widgets.Layout(width="14em"))
         self.reason = widgets.Text(description="Reason", layout=widgets.Layout(width="30em"))
         self.set_it = _button(
@@ -136,12 +138,12 @@ class Desk(widgets.VBox):
         return widgets.VBox([self.alike])
 
     def _student_tab(self):
-        self.one, self.one_page = _choice("Student"), widgets.HTML()
+        self.one, self.one_page = _choice("Student", "36em"), widgets.HTML()
         self.one.observe(lambda _: self._show_one(), "value")
         return widgets.VBox([self.one, widgets.Box([self.one_page], layout=_SCROLL)])
 
     def _files_tab(self):
-        self.files, self.choose_text, self.sheet = widgets.HTML(), widgets.HTML(), _choice("Sheet")
+        self.files, self.choose_text, self.sheet = widgets.HTML(), widgets.HTML(), _choice("Sheet", "64em")
         self.choose_it = _button("This one counts", "hand-paper-o", self._choose, "It stays when all is marked again")
         self.choosing = widgets.VBox(
             [
@@ -358,5 +360,5 @@ def _button(text, icon, work, tooltip):
     return made
 
 
-def _choice(label):
-    return widgets.Dropdown(options=[], description=label, layout=widgets.Layout(width="24em"))
+def _choice(label, width="24em"):
+    return widgets.Dropdown(options=[], description=label, layout=widgets.Layout(width=width, max_width="99%"))

@@ -12,13 +12,15 @@ function render({ model, el }) {
   function draw() {
     el.replaceChildren(...model.get('rows').map(([why, where, page]) => {
       const row = document.createElement('p');
-      row.style = 'line-height: 1.45; margin: 6px 0; font-size: 14px';
-      row.append(`${why} ${where} `);
+      row.style = 'display: flex; align-items: center; gap: 12px; margin: 8px 0; font-size: 14px; line-height: 1.45';
+      const words = document.createElement('span');
+      words.textContent = `${why} ${where}`;
+      row.append(words);
       if (page) {
         const link = document.createElement('a');
         Object.assign(link, { textContent: 'Show this in class', target: '_blank', rel: 'noopener' });
         link.className = 'jupyter-widgets jupyter-button widget-button';
-        link.style = 'width: auto; text-decoration: none; margin: 0';
+        link.style = 'width: auto; flex: none; text-decoration: none; margin: 0';
         link.dataset.page = page;
         row.append(link);
       }

@@ -2,7 +2,7 @@
 // Only the workbook's own pages, by their place: what has been collected from students or came from anywhere else never
 // runs by itself.
 (() => {
-  const OWN = /^(notebooks|exercises|solutions)\/\d\d-[A-Za-z0-9_-]+\.ipynb$/;
+  const OWN = /^((notebooks|exercises|solutions)\/\d|notebooks\/in-class\/)\d+-[A-Za-z0-9_-]+\.ipynb$/;
   const SETTLES_MS = 4000; // outputs of a page grow for some time after it has been run
 
   function activate(app) {
