@@ -1,4 +1,4 @@
-"""The stage's screen side on a bare page, whose model answers at once: narrow rooms, second lines, and the order of events."""
+"""The stage's screen side on a bare page, whose model answers at once: narrow rooms, second lines, and the keyboard."""
 
 import importlib
 import json
@@ -18,7 +18,8 @@ async ([state, esm, css]) => {
     const answer = () => handlers['msg:custom']?.({...state.now, bands: [], page: state.page}, []);
     const model = {
         get: name => state[name], set: (name, value) => { state[name] = value; },
-        on: (name, call) => { handlers[name] = call; }, off: () => {}, send: () => setTimeout(answer),
+        on: (name, call) => { handlers[name] = call; }, off: () => {},
+        send: message => { Object.assign(state.now.values, message.set); setTimeout(answer); },
     };
     const module = await import(URL.createObjectURL(new Blob([esm], {type: 'text/javascript'})));
     module.default.render({model, el: document.getElementById('stage')});
@@ -90,3 +91,49 @@ def test_the_second_line_takes_three_lines_of_a_laptop_at_most(bare, lesson, nam
         lines = "p => p.hidden ? 0 : Math.round(p.clientHeight / parseFloat(getComputedStyle(p).lineHeight))"
         most = max(most, bare.locator(".wa-more").evaluate(lines))
     assert most <= 3
+
+
+FOCUSED = """() => {
+    const on = document.activeElement;
+    if (!on.closest('.wa-stage') || on.dataset.been) return null; // past the last one, it begins anew
+    on.dataset.been = 'yes';
+    const box = on.getBoundingClientRect(), style = getComputedStyle(on);
+    return {
+        name: on.getAttribute('aria-label') ?? on.labels?.[0]?.textContent ?? on.textContent,
+        control: on.dataset.control ?? '', tag: on.tagName, type: on.type ?? '',
+        seen: box.top >= -1 && box.bottom <= innerHeight + 1 && box.width > 0, ring: parseFloat(style.outlineWidth) >= 2,
+    };
+}"""
+
+
+@pytest.mark.parametrize(("width", "height"), [(1366, 768), (420, 800)])
+@pytest.mark.parametrize(("lesson", "name"), DEMONSTRATIONS)
+def test_the_keyboard_reaches_and_moves_everything(bare, lesson, name, width, height):
+    stage = made(lesson, name)
+    show(bare, stage, width, height)
+    bare.evaluate("document.activeElement.blur()")
+    stops = []
+    for _ in range(120):
+        bare.keyboard.press("Tab")
+        bare.wait_for_timeout(60)  # it scrolls into view
+        stop = bare.evaluate(FOCUSED)
+        if stop is None:
+            break
+        stops.append(stop)
+        assert stop["name"].strip(), stop
+        assert stop["seen"], stop
+        assert stop["ring"], stop
+        if stop["tag"] == "SUMMARY":
+            if not bare.evaluate("document.activeElement.parentElement.open"):
+                bare.keyboard.press("Enter")
+        elif stop["type"] == "range":
+            before = bare.evaluate("Number(document.activeElement.value)")
+            low = bare.evaluate("Number(document.activeElement.value) > Number(document.activeElement.min)")
+            bare.keyboard.press("ArrowLeft" if low else "ArrowRight")
+            assert bare.evaluate("Number(document.activeElement.value)") != before
+    else:
+        raise AssertionError("Tab never leaves the demonstration")
+    assert [stop["control"] for stop in stops if stop["control"]] == list(stage.controls)
+    buttons = {stop["name"] for stop in stops if stop["tag"] == "BUTTON"}
+    assert {"Larger letters", "Full screen"} <= buttons
+    assert ("Play" in buttons) == any(row[1]["kind"] == "player" for row in stage._page()["controls"])

@@ -450,9 +450,9 @@ class StageView {
       const box = this.body.getBoundingClientRect();
       const around = this.around === document.documentElement ? {top: 0, bottom: window.innerHeight} : this.around.getBoundingClientRect();
       if (box.top < around.top || box.bottom > around.bottom) this.body.scrollIntoView({block: box.height > around.bottom - around.top ? 'start' : 'nearest'});
-      const seen = this.controls.getBoundingClientRect();
+      const seen = this.column.getBoundingClientRect();
       const own = target.getBoundingClientRect();
-      if (this.controls.contains(target) && (own.top < seen.top || own.bottom > seen.bottom)) target.scrollIntoView({block: 'nearest'});
+      if (this.column.contains(target) && (own.top < seen.top + 6 || own.bottom > seen.bottom - 6)) target.scrollIntoView({block: 'nearest'});
     });
   }
 
