@@ -3,7 +3,7 @@
 from matplotlib.patches import FancyBboxPatch
 
 from walkaround.lessons.pitot_static.dial_faces import AirspeedDial, AltimeterDial, VerticalSpeedDial
-from walkaround.live.colours import BLUE, FAINT, GREEN, INK, PALE, VERMILION
+from walkaround.live.colours import BLUE, GREEN, INK, PALE, VERMILION
 from walkaround.live.style import CENTRED, new_figure, styled
 
 
@@ -11,8 +11,7 @@ class InstrumentsPicture:
     """Three dials, and under them the pitot line and the static line with their openings.
 
     `speeds` are the arguments of `dial_faces.AirspeedDial`. `show` takes (openings, shown, right, alternate_open):
-    which openings are clear, the indications, and those with everything clear; None for `right` keeps it secret, and
-    the openings with it.
+    which openings are clear, the indications, and those with everything clear.
     """
 
     def __init__(self, speeds, width_px=980, height_px=560):
@@ -39,10 +38,9 @@ class InstrumentsPicture:
     def show(self, result):
         """Move the artists to (openings, shown, right, alternate_open)."""
         openings, shown, right, alternate_open = result
-        known = right is not None
-        self.airspeed.update(shown.airspeed_kt, right.airspeed_kt if known else None, bool(shown.on_stop))
-        self.altitude.update(shown.altitude_ft, right.altitude_ft if known else None)
-        self.vertical_speed.update(shown.vertical_speed_fpm, right.vertical_speed_fpm if known else None)
+        self.airspeed.update(shown.airspeed_kt, right.airspeed_kt, bool(shown.on_stop))
+        self.altitude.update(shown.altitude_ft, right.altitude_ft)
+        self.vertical_speed.update(shown.vertical_speed_fpm, right.vertical_speed_fpm)
         self.lines.update(openings, shown, right, alternate_open)
 
 
@@ -91,21 +89,15 @@ class LinesSketch:
         return [self._cabin, self._cabin_words, *each, self._pitot, self._static]
 
     def update(self, openings, shown, right, alternate_open=False):
-        """Show which openings are blocked and the pressures; with `right` None, all of it stays secret."""
-        known = right is not None
-        for name, (hole, plug, state) in self._openings.items():
+        """Show which openings are blocked, and the pressures."""
+        for name, (_, plug, state) in self._openings.items():
             clear = bool(getattr(openings, name))
-            hole.set_visible(known)
-            plug.set_visible(known and not clear)
-            text, colour = ("clear", INK) if clear else ("blocked", VERMILION)
-            state.set(text=text if known else "?", color=colour if known else FAINT)
-        self._cabin.set_visible(known and bool(alternate_open))
-        self._cabin_words.set_visible(known and bool(alternate_open))
-        self._pitot.set_visible(known)
-        self._static.set_visible(known)
-        if known:
-            self._pitot.set_text(_line_words("pitot", shown.pitot_line_hpa, right.pitot_line_hpa, "total"))
-            self._static.set_text(_line_words("static", shown.static_line_hpa, right.static_line_hpa, "static"))
+            plug.set_visible(not clear)
+            state.set(text="clear" if clear else "blocked", color=INK if clear else VERMILION)
+        self._cabin.set_visible(bool(alternate_open))
+        self._cabin_words.set_visible(bool(alternate_open))
+        self._pitot.set_text(_line_words("pitot", shown.pitot_line_hpa, right.pitot_line_hpa, "total"))
+        self._static.set_text(_line_words("static", shown.static_line_hpa, right.static_line_hpa, "static"))
 
 
 def _line_words(line, inside_hpa, outside_hpa, kind):

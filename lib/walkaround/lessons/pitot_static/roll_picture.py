@@ -55,7 +55,7 @@ class RollPicture:
 
     `fastest_kt` ends the scale of airspeed; that of distance ends where everything fits. `show` takes (roll, covered,
     runway_ft, first_mark_kt, call_s, endings): the `takeoff.TakeoffRoll`; (times in s, readings in kt) of the covered
-    indicator; the runway; the first mark and when a clear needle reaches it; and up to two `Ending`s.
+    indicator; the runway; the first mark and when a clear needle reaches it; and two `Ending`s.
     """
 
     def __init__(self, fastest_kt, width_px=980, height_px=560):
@@ -145,7 +145,7 @@ class RollPicture:
         self.mark_words.set(position=at_end, text=f"first mark, {first_mark_kt:.0f} kt")
         looks = "plain while rolling, striped while reacting and braking"
         self.heading.set_text(f"If the roll is rejected, runway {runway_ft:,.0f} ft: {looks}")
-        for bar, ending in zip(self.bars, [*endings, None, None], strict=False):
+        for bar, ending in zip(self.bars, endings, strict=True):
             self._show_ending(bar, ending, runway_ft)
 
     def _write(self, name, x, y, text):
@@ -156,10 +156,6 @@ class RollPicture:
 
     def _show_ending(self, bar, ending, runway_ft):
         tarmac, rolling, stopping, stands, words = bar
-        for artist in bar:
-            artist.set_visible(ending is not None)
-        if ending is None:
-            return
         tarmac.set_width(runway_ft)
         rolling.set_width(ending.decided_ft)
         stopping.set_x(ending.decided_ft)
