@@ -27,7 +27,7 @@ def column(question, n):
 def circuit(asked):
     """Volts at rest, mΩ of battery and cable, and amperes, off the table of the scene."""
     rows = dict(asked.scene_table)
-    return [float(rows[row].split()[0]) for row in rows if rows[row] and not row.startswith("placard")]
+    return [float(rows[row].split()[0]) for row in rows if rows[row][0].isdigit() and not row.startswith("placard")]
 
 
 def right(asked, key, value):

@@ -45,7 +45,7 @@ def givens(v):
 def facts(g):
     """What is known of the circuit: rows of a table."""
     return (
-        ("the circuit this morning", ""),
+        ("the circuit this morning", "value"),
         ("battery at rest", f"{g.source_v:.1f} V"),
         ("inside the battery", f"{g.inner_mohm:.1f} mΩ"),
         ("cable there and back, with contacts", f"{g.cable_mohm:.1f} mΩ"),
