@@ -25,7 +25,8 @@ def test_take_off_weight_and_cg_are_the_load_sheets():
     for student in STUDENTS[:30]:
         p = paper(table.find("loading").questions, student)
         g = p.givens
-        off = load_sheet(g.aircraft, g.stations, g.tanks, 0.0, g.trip).condition("take-off")
+        tanks = {"left tank": g.fuel / 2, "right tank": g.fuel / 2}
+        off = load_sheet(g.aircraft, g.stations, tanks, 0.0, g.trip).condition("take-off")
         assert p.question("take-off weight").answer == pytest.approx(float(off.weight))
         assert p.question("take-off cg").answer == pytest.approx(float(off.cg))
 

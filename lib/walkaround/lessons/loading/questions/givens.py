@@ -38,11 +38,6 @@ class Givens:
         return {"front seats": self.front, "rear seats": self.rear, "hold A": self.hold_a}
 
     @property
-    def tanks(self) -> dict[str, float]:
-        """Fuel in each tank by name: half of it in each."""
-        return {"left tank": self.fuel / 2, "right tank": self.fuel / 2}
-
-    @property
     def weights_and_arms(self) -> list[tuple[float, float]]:
         """Weight in lb and arm in inches of everything aboard at take-off: empty aircraft, stations, fuel."""
         load = [(weight, ARMS[name]) for name, weight in self.stations.items()]
