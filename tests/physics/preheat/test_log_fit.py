@@ -119,6 +119,22 @@ def test_what_may_be_wrong_widens_the_interval_and_is_said():
     assert "the 95 %" not in fit_words(fit(log, guess(engine), errors=EXACT))
 
 
+@pytest.mark.parametrize("seed", [1, 2])
+@pytest.mark.parametrize(("too_low", "held"), [(1.25, ("loss", "heating", "link")), (1.5, ("link",))])
+def test_an_error_that_all_heat_capacities_share(seed, too_low, held):
+    log, engine = made(np.random.default_rng(seed), noise_c=0.1)
+    told = guess(engine)
+    for name in told.parts:
+        part = getattr(told, name)
+        told = replace(told, **{name: replace(part, heat_j_per_k=part.heat_j_per_k / too_low)})
+    found = fit(log, told, errors=Errors(probe_c=0.0, capacity=0.2)).coefficients
+    for name, value in true_values(engine).items():
+        # Everything divided by one factor gives the same temperatures, so no reading shows it.
+        assert found[name].w_per_k == pytest.approx(value / too_low, rel=0.05)
+        if name in held:
+            assert found[name].low_w_per_k < value < found[name].high_w_per_k
+
+
 def test_what_may_be_too_wrong_leaves_it_open_and_says_why():
     log, engine = made(np.random.default_rng(1), noise_c=0.2)
     with pytest.raises(

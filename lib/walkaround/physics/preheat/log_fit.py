@@ -115,6 +115,11 @@ def fit(logs, engine, flow_m3_h=None, cover=False, wind_kt=0.0, errors=Errors())
     least what rounding leaves, step/√12, and a run of equal readings counts as one. Outside and heater air may hardly
     change, so that rounding is an error of the thermometer: half a step is added to theirs.
 
+    An error that all heat capacities share changes every coefficient in the same ratio, and no reading shows it. With
+    errors that are independent only 1/n of its variance counts, where there are n parts. The intervals of loss and
+    heating still hold the true value if all capacities are off by `capacity` the same way; that of the link, which is
+    named only where it happens to be narrow, might not, so it gets the other 1 − 1/n as well.
+
     So the 95 % assume that thermometers and heat capacities are as good as `errors` says, that readings err
     independently beyond that, and that the model is right, with loss and warm air divided among the parts as in the
     engine's file. tests/benchmarks/fit_coverage.py counts how often the interval holds.
@@ -149,11 +154,16 @@ def fit(logs, engine, flow_m3_h=None, cover=False, wind_kt=0.0, errors=Errors())
         parameters, jacobian, residuals = model.fitted(parameters, scatter_c)
         residuals_c = scatter_c * residuals[: model.temperatures]
         scatter_c = model.scatter(residuals_c)
-    half = student_t(model.spare) * standard_errors(jacobian)
-    by_chance = student_t(model.spare) * standard_errors(jacobian[:, : model.of_readings])
+    times = student_t(model.spare)
+    half = times * standard_errors(jacobian)
+    by_chance = times * standard_errors(jacobian[:, : model.of_readings])
     found, open_ = {}, []
     for i, name in enumerate(model.names):
         middle, low, high, at_edge = model.interval(i, parameters, half[i])
+        if name == LINK:
+            shared = times * np.log1p(-errors.capacity) * np.sqrt(1 - 1 / len(engine.parts))
+            low = float(middle / np.exp(np.hypot(np.log(middle / low), shared)))
+            high = float(middle * np.exp(np.hypot(np.log(high / middle), shared)))
         if not at_edge and high <= _WIDEST * low:
             found[name] = Coefficient(middle, low, high)
             continue
