@@ -23,6 +23,14 @@ def test_a_lesson_runs_when_it_is_opened_and_stands_at_its_top(lesson):
     assert lesson.evaluate(f"{OUTER}.scrollTop") == 0
 
 
+def test_on_a_phone_the_side_bar_makes_way_for_the_page(page, lab):
+    page.set_viewport_size({"width": 420, "height": 800})
+    page.goto(lab.url("notebooks/00-start-here.ipynb"))
+    page.wait_for_selector(".jp-NotebookPanel:not(.lm-mod-hidden) .jp-Cell")
+    page.wait_for_selector("#jp-left-stack", state="hidden")
+    assert page.locator(".jp-NotebookPanel").evaluate("panel => panel.clientWidth") > 320
+
+
 def test_run_all_cells_leaves_the_page_where_it_stands(lesson):
     lesson.wait_for_selector(".wa-stage[data-frames]")
     lesson.wait_for_timeout(4500)  # until it has settled after running by itself

@@ -33,7 +33,7 @@ class AnswerView {
     this.worked.shows = element('div', {className: 'wa-worked', id: `${id}-worked`});
     for (const button of [this.hint, this.worked]) button.setAttribute('aria-controls', button.shows.id);
     root.append(
-      element(`h${page.level}`, {className: 'wa-title', id: `${id}-title`}, page.title),
+      element(`h${page.level}`, {className: 'wa-title', id: `${id}-title`}, unbroken(page.title)),
       element('p', {className: 'wa-text'}, unbroken(page.text)),
       ...(page.table.length ? [table(page.table)] : []),
       this[page.kind](),

@@ -129,9 +129,9 @@ class Overview:
     """The lessons as a table with links, for a notebook in the folder notebooks."""
 
     def _repr_markdown_(self):
-        lines = ["| stop | lesson | the question it answers | time | practise |", "|---|---|---|---|---|"]
+        lines = ["| lesson | the question it answers | time | practise |", "|---|---|---|---|"]
         lines += [
-            f"| {x.number} | [{x.title}]({x.file}) | {x.question} | {x.minutes} min "
+            f"| {x.number} · [{x.title}]({x.file}) | {x.question} | {x.minutes}\u00a0min "
             f"| [exercise](../exercises/{x.file}) |"
             for x in LESSONS
         ]

@@ -1,7 +1,7 @@
 const KEYS = 'Keys: Tab goes from control to control, arrow keys move it, Space plays, R hides and shows the answer, Z enlarges the picture, F fills the screen.';
 const REST_MS = 350; // after so long without a change the hand rests
 const CONTROLS_PX = 150; // what an enlarged picture leaves to the controls below it
-const SMALL = 0.8; // a picture at less than this share of its own size can be enlarged: its letters are small
+const SMALL = 0.75; // a picture at less than this share of its own size can be enlarged: its letters are small
 
 class StageView {
   constructor(model, root) {

@@ -3,6 +3,7 @@
 // runs by itself.
 (() => {
   const OWN = /^((notebooks|exercises|solutions)\/\d|notebooks\/in-class\/)\d+-[A-Za-z0-9_-]+\.ipynb$/;
+  const NARROW_PX = 700;
   const SETTLES_MS = 4000; // outputs of a page grow for some time after it has been run
 
   function activate(app) {
@@ -67,7 +68,11 @@
       if (/run-all|restart-run-all/.test(id) && begun.has(panel)) hold(panel);
     });
     app.shell.currentChanged?.connect((_, {newValue}) => begin(newValue));
-    app.restored.then(() => begin(app.shell.currentWidget));
+    app.restored.then(() => {
+      // On a phone the open side bar would leave a strip for the page.
+      if (window.innerWidth < NARROW_PX) app.shell.collapseLeft?.();
+      begin(app.shell.currentWidget);
+    });
   }
 
   const plugin = {id: 'walkaround-pages:run', autoStart: true, activate};
