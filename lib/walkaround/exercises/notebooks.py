@@ -38,19 +38,14 @@ def exercise_notebook(stem, name, title, *, first="", run=RUN, asks_for="name", 
         "back when you like: your answers will be there.",
         *more,
     )
-    text = [f"# {title}"]
-    text += [first] if first else []
-    text += [
-        "The numbers are your own. Have pencil, paper and a calculator at hand.",
-        "\n".join(f"- {r}" for r in rules),
-    ]
-    text += [last] if last else []
-    text += [
+    own = "The numbers are your own. Have pencil, paper and a calculator at hand."
+    aid = (
         "This is a training aid. Before a real flight the aircraft's own handbook, the local rules and licensed people "
         "come first."
-    ]
+    )
+    text = [f"# {title}", first, own, "\n".join(f"- {r}" for r in rules), last, aid]
     cells = [
-        new_markdown_cell("\n\n".join(text)),
+        new_markdown_cell("\n\n".join(filter(None, text))),
         new_code_cell("from walkaround.exercises import exercise"),
         new_code_cell(f'exercise("{name}")'),
     ]

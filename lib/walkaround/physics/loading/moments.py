@@ -136,9 +136,8 @@ def weighed(readings, arms, tares=0.0):
     >>> weighed([420, 610, 600], [20.0, 110.0, 110.0], tares=[5, 5, 5]).weight
     np.float64(1615.0)
     """
-    readings, tares = checks.same_shape(
-        readings=checks.numbers("readings", readings, low=0), tares=checks.numbers("tares", tares, low=0)
-    )
+    readings, tares = checks.numbers("readings", readings, low=0), checks.numbers("tares", tares, low=0)
+    readings, tares = checks.same_shape(readings=readings, tares=tares)
     net = np.where(checks.equal(readings, tares), 0.0, readings - tares)
     return balance(checks.numbers("reading less tare", net, low=0), arms)
 

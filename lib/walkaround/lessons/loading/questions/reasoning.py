@@ -1,5 +1,7 @@
 """Questions without a sum: the order of the steps, and which changes move the CG forward."""
 
+from functools import partial
+
 from walkaround.assessment.builders import choices, order
 from walkaround.lessons.loading.questions.givens import ARMS, TANK_ARM
 from walkaround.physics.loading import cg_after_change, cg_after_shift
@@ -37,21 +39,15 @@ def moves(v):
     more, fewer = v.number("more in front", 20, 60, 5), v.number("off the rear", 60, 100, 5)
     bag = v.number("bag", 15, 25, 5)
     front, rear, hold = (ARMS[name] for name in ("front seats", "rear seats", "hold A"))
-    changes = {
-        "front": f"{more:.0f} lb more on the front seats (at {front:.1f} in)",
-        "rear": f"{fewer:.0f} lb fewer on the rear seats (at {rear:.1f} in)",
-        "bag forward": f"a bag of {bag:.0f} lb moved from hold A to the rear seats",
-        "bag added": f"{bag:.0f} lb more in hold A (at {hold:.1f} in)",
-        "fuel burnt": f"60 lb of fuel burnt from tanks at {TANK_ARM:.1f} in",
-    }
-    after = {
-        "front": cg_after_change(weight, cg, more, front),
-        "rear": cg_after_change(weight, cg, -fewer, rear),
-        "bag forward": cg_after_shift(weight, cg, bag, hold, rear),
-        "bag added": cg_after_change(weight, cg, bag, hold),
-        "fuel burnt": cg_after_change(weight, cg, -60, TANK_ARM),
-    }
-    forward = {key for key in changes if after[key] < cg}
+    added, shifted = partial(cg_after_change, weight, cg), partial(cg_after_shift, weight, cg)
+    rows = (
+        ("front", f"{more:.0f} lb more on the front seats (at {front:.1f} in)", added(more, front)),
+        ("rear", f"{fewer:.0f} lb fewer on the rear seats (at {rear:.1f} in)", added(-fewer, rear)),
+        ("bag forward", f"a bag of {bag:.0f} lb moved from hold A to the rear seats", shifted(bag, hold, rear)),
+        ("bag added", f"{bag:.0f} lb more in hold A (at {hold:.1f} in)", added(bag, hold)),
+        ("fuel burnt", f"60 lb of fuel burnt from tanks at {TANK_ARM:.1f} in", added(-60, TANK_ARM)),
+    )
+    forward = {key for key, _, after in rows if after < cg}
     turned_round = "Those are the ones that move it aft: you have every direction turned round."
     return choices(
         "moves",
@@ -59,9 +55,9 @@ def moves(v):
         f"Another flight, with the CG at {cg:.1f} in and {weight:,.0f} lb in all: which of these move the CG forward? "
         "Choose all that do.",
         answer=forward,
-        options=v.shuffled("moves", changes.items()),
+        options=v.shuffled("moves", [(key, text) for key, text, _ in rows]),
         points=3,
         hint="Adding ahead of the CG moves it forward. Taking away from behind the CG moves it forward too.",
-        worked=[f"{changes[k]}: CG {cg:.2f} in, {'forward' if k in forward else 'aft'}" for k, cg in after.items()],
-        wrong=[(changes.keys() - forward, "every direction turned round", turned_round)],
+        worked=[f"{text}: CG {cg:.2f} in, {'forward' if key in forward else 'aft'}" for key, text, cg in rows],
+        wrong=[({key for key, _, _ in rows} - forward, "every direction turned round", turned_round)],
     )
