@@ -55,6 +55,17 @@ def test_a_stage_that_is_built_on_the_page_itself_shows_its_values(bare):
     assert bare.get_by_label("front seats, lb: number").input_value() == "340"
 
 
+def test_a_class_that_predicts_first_sees_nothing_of_the_answer(bare):
+    show(bare, made("preheat", "demo"), 1366, 768)
+    says = bare.locator(".wa-sentence, .wa-more, .wa-details, canvas")
+    assert says.count() == 4
+    bare.get_by_label("outside, °C", exact=True).focus()
+    bare.keyboard.press("r")
+    assert not any(part.is_visible() for part in says.all())
+    bare.keyboard.press("r")
+    assert all(part.is_visible() for part in says.all())
+
+
 @pytest.mark.parametrize(("lesson", "name"), DEMONSTRATIONS)
 def test_letters_of_a_picture_can_be_read_in_a_narrow_room(bare, lesson, name):
     stage = made(lesson, name)
