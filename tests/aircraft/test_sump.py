@@ -48,6 +48,8 @@ def test_an_engine_needs_no_sump():
         ({"refill_at": 4.5}, "engine.oil: sump.refill_at 4.5; allowed: from minimum, 5, to usual, 7"),
         ({"stick_forward": 6.0}, "engine.oil: sump.stick_forward 6, stick_right 2.5; allowed: inside the sump, 5.55"),
         ({"stick_right": -4.5}, "sump.stick_forward -4, stick_right -4.5; allowed: inside the sump"),
+        ({"stick_right": 4.5}, "sump.stick_forward -4, stick_right 4.5; allowed: inside the sump"),
+        ({"stick_forward": -6.0}, "sump.stick_forward -6, stick_right 2.5; allowed: inside the sump"),
         ({"length_unit": "cm"}, "engine.oil: sump of 11.1 by 8 cm would rise 43 from the lowest mark to the highest"),
         (
             {"width": 5.0},

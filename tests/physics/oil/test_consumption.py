@@ -150,8 +150,18 @@ def test_the_due_date_holds_for_thirsty_engines_and_careless_readers(per_hour, s
 def test_an_engine_that_burns_none_is_never_due():
     line = trend([0.0, 5.0, 10.0, 15.0], [6.0, 6.1, 6.2, 6.3])
     assert line.due_h(5.0) == (np.inf, np.inf, np.inf)
+    assert trend([0.0, 5.0, 10.0], [6.0, 6.0, 6.0], step=0.1).due_h(6.5) == (np.inf, -np.inf, np.inf)
     due, early, late = trend([0.0, 5.0, 10.0], [6.0, 5.8, 6.1], step=0.1).due_h(5.9)
     assert (due, early, late) == (np.inf, -np.inf, np.inf)  # three readings that tell nothing
+
+
+def test_a_level_that_the_log_itself_has_passed():
+    line = trend([0.0, 5.0, 10.0, 15.0], [7.0, 6.6, 5.9, 5.5])
+    for level in (6.1, 6.25, 6.4):
+        due, early, late = line.due_h(level)
+        assert 0.0 < early < due < late < 15.0
+        assert line.quantity(early) - line.within(early) == pytest.approx(level)
+        assert line.quantity(late) + line.within(late) == pytest.approx(level)
 
 
 @given(logs(least=5))
@@ -214,6 +224,7 @@ def test_readings_without_scatter():
         (lambda: oil.trend([0.0, 1.0], [7.0, 6.9]), "hours has 2 readings; allowed: 3 or more"),
         (lambda: oil.trend(1.0, 7.0), "hours has 1 readings; allowed: 3 or more"),
         (lambda: oil.trend([2.0] * 3, [7.0] * 3), "hours are all the same"),
+        (lambda: oil.trend([[0.0, 1.0, 2.0], [2.0] * 3], [7.0] * 3), "hours are all the same"),
         (lambda: oil.trend([0.0, 1.0, 2.0], [7.0, np.nan, 6.0]), r"quantities\[1\] is not a number"),
         (lambda: oil.trend([0.0, 1.0, -2.0], [7.0, 6.0, 6.0]), r"hours\[2\] is -2 h; allowed: 0 h or more"),
         (lambda: oil.trend([0.0, 1.0, 2.0], [7.0, 6.0]), r"hours has shape \(3,\), quantities has shape \(2,\)"),

@@ -60,6 +60,7 @@ def test_nose_up_wets_a_stick_behind_the_middle_further():
         (lambda: wait_minutes([1.0, 2.0], 4.0, [0.1] * 3), r"held_up has shape \(2,\)"),
         (lambda: rise_on_slope(4.0, 0.0, 31.0), "nose_up_deg is 31 °; allowed: -30 to 30 °"),
         (lambda: rise_on_slope(4.0, 0.0, 3.0, [-31.0]), r"right_wing_down_deg\[0\] is -31 °"),
+        (lambda: rise_on_slope([4.0, 5.0], 0.0, [3.0] * 3), r"forward has shape \(2,\), right has shape \(\), nose_up"),
         (lambda: holds_on_slope(0.0, 8.0, 4.0, 3.0), "length is 0; allowed: more than 0"),
         (lambda: oil.on_dipstick(3.0, MARKS, QUANTITIES), "quantity is 3; allowed: 4 to 8"),
     ],
