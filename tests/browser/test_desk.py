@@ -143,7 +143,7 @@ def test_the_desk_with_371_students(desk, school):
         shown.evaluate(scroll)
         last = shown.locator("tbody tr").last
         box, head = last.bounding_box(), shown.locator("th").first.bounding_box()
-        assert 0 < box["y"] - head["y"] < 450
+        assert 0 < box["y"] - head["y"] < 0.6 * 768
         top = "e => { const r = e.getBoundingClientRect(); return document.elementFromPoint(r.x + 5, r.y + 5) === e; }"
         assert shown.locator("th").first.evaluate(top)
     open_tab(page, "6 One student")

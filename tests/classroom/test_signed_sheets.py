@@ -130,8 +130,8 @@ def test_sheets_that_contradict_each_other_wait_for_the_instructor(shared):
     done = shared.mark()
     assert shared.points(done.outcome) == {"S2": 31.0}
     assert {f.place: f.status for f in done.outcome.files if f.student == "S1"} == {
-        "loading-s1.answers.json": "contradicts another",
-        "later.answers.json": "contradicts another",
+        "loading-s1.answers.json": "to be chosen",
+        "later.answers.json": "to be chosen",
     }
     assert shared.gradebook()["S1"]["loading status"] == "to choose"
     assert any("contradict each other: S1 (loading)" in n for n in done.notices)
@@ -140,7 +140,7 @@ def test_sheets_that_contradict_each_other_wait_for_the_instructor(shared):
         assert choices.choose(shared.course, file) == ("S1", "loading")
         assert shared.points(shared.mark().outcome)["S1"] == points
     # What goes on from the sheet chosen counts too.
-    assert shared.mark().outcome.count("contradicts another") == 0
+    assert shared.mark().outcome.count("to be chosen") == 0
 
 
 def test_what_came_first_counts_until_the_instructor_chooses(shared):
@@ -150,7 +150,7 @@ def test_what_came_first_counts_until_the_instructor_chooses(shared):
     done = shared.mark(now=shared.now + 60)
     assert shared.points(done.outcome) == {"S1": 2.0}
     assert "counts until you choose" in done.outcome.marks["S1", "loading"].remarks[-1]
-    assert next(f for f in done.outcome.files if f.place == "later.answers.json").status == "contradicts another"
+    assert next(f for f in done.outcome.files if f.place == "later.answers.json").status == "to be chosen"
 
 
 def test_going_on_contradicts_nothing(shared):
@@ -162,7 +162,7 @@ def test_going_on_contradicts_nothing(shared):
         answers = shared.answers("S1", ["moment", "go", "fuel weight"])
         answers["moment"] |= change | {"tries": change.get("tries", []) + answers["moment"]["tries"]}
         shared.hand_in("S1", answers, name="changed.answers.json")
-        assert shared.outcome().count("contradicts another") == 3
+        assert shared.outcome().count("to be chosen") == 3
 
 
 def test_the_choice_at_the_desk_and_what_it_says_of_such_a_course(shared):
@@ -175,6 +175,8 @@ def test_the_choice_at_the_desk_and_what_it_says_of_such_a_course(shared):
     desk.mark_it.click()
     assert "to choose" in desk.marks_table.value
     assert desk.choosing.layout.display == ""
+    desk.choose_it.click()
+    assert "Choose the sheet that counts first." in desk.choose_text.value
     desk.sheet.value = "loading-s1.answers.json"
     desk.choose_it.click()
     assert "counts for S1 in loading" in desk.choose_text.value

@@ -29,7 +29,7 @@ from walkaround.exercises import markup
 from walkaround.live.status import NOTE, OK, STOP, status_html
 
 _ROW = widgets.Layout(flex_flow="row wrap", align_items="center")
-_SCROLL = widgets.Layout(max_height="420px", overflow="auto", width="99%")
+_SCROLL = widgets.Layout(max_height="60vh", overflow="auto", width="99%")
 WEAKER = (
     "One folder for all: its sheets can't be signed, so anyone can hand one in under another's id. Where two "
     "contradict each other, you choose the one that counts. A folder for each student proves whose a sheet is."
@@ -131,11 +131,11 @@ class Desk(widgets.VBox):
         self.which, self.items = _choice("Exercise"), widgets.HTML()
         self.in_class, self.in_class_text = InClassLinks(self._folder), widgets.HTML()
         self.which.observe(lambda _: self._show_items(), "value")
-        return widgets.VBox([self.which, self.in_class, self.in_class_text, self.items])
+        return widgets.VBox([self.which, self.in_class, self.in_class_text, widgets.Box([self.items], layout=_SCROLL)])
 
     def _alike_tab(self):
         self.alike = widgets.HTML()
-        return widgets.VBox([self.alike])
+        return widgets.VBox([widgets.Box([self.alike], layout=_SCROLL)])
 
     def _student_tab(self):
         self.one, self.one_page = _choice("Student", "36em"), widgets.HTML()
@@ -272,7 +272,9 @@ class Desk(widgets.VBox):
         wanted = {(f.student, f.exercise) for f in outcome.files if f.status == TO_CHOOSE}
         sheets = [f for f in outcome.files if (f.student, f.exercise) in wanted]
         sheets.sort(key=lambda f: class_report.by_student(self.course, f))
-        self.sheet.options = [(f"{f.student}, {f.exercise}: {f.place} ({f.status})", f.place) for f in sheets]
+        named = [(f"{f.student}, {f.exercise}: {f.place} ({f.status})", f.place) for f in sheets]
+        self.sheet.options = [("choose one …", ""), *named]
+        self.sheet.index = 0
         self.choosing.layout.display = "" if sheets else "none"
         self._show_items()
         self._show_one()
@@ -291,8 +293,11 @@ class Desk(widgets.VBox):
                 break
 
     def _choose(self):
+        file = self.sheet.value
+        if not file:
+            _say(self.choose_text, "Choose the sheet that counts first.", NOTE)
+            return
         with _saying(self.choose_text):
-            file = self.sheet.value or ""
             student, exercise = choices.choose(self.course, file)
             self._mark()
             _say(self.choose_text, f"{file} counts for {student} in {exercise}.", OK)

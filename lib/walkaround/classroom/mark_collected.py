@@ -30,7 +30,7 @@ from walkaround.classroom.sheet_marks import SheetMark, mark_sheet
 from walkaround.classroom.texts import shown
 
 MARKED, SUPERSEDED, UNKNOWN = "marked", "superseded", "unknown student"
-WRONG_COURSE, NOT_MARKED, NOT_SIGNED, TO_CHOOSE = "wrong course", "not marked", "not signed", "contradicts another"
+WRONG_COURSE, NOT_MARKED, NOT_SIGNED, TO_CHOOSE = "wrong course", "not marked", "not signed", "to be chosen"
 STATUSES = (
     MARKED,
     SUPERSEDED,
