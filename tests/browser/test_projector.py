@@ -37,6 +37,8 @@ def test_links_lead_to_an_exercise_and_back_in_the_same_theme(browser, served):
     context = browser.new_context(viewport={"width": 1280, "height": 720})
     page = context.new_page()
     page.set_default_timeout(60_000)
+    page.goto(served.replace("voila/render/", ""))  # what `walkaround show` opens
+    page.get_by_role("heading", name="Demonstrations").wait_for()
     page.goto(f"{served}{projector.INDEX}?theme=dark")
     page.get_by_role("link", name="Load it and watch the balance").click()
     StageOnPage(page)
