@@ -6,7 +6,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from walkaround import aircraft
 from walkaround.physics.loading.loadsheet import CONDITIONS, cg_shifts, load_sheet
-from walkaround.physics.loading.words import reasons, sentence, smallest_fix
+from walkaround.physics.loading.words import fix_words, reasons, sentence, smallest_fix
 
 FOUR, TWO = aircraft.demo("morrowlark_four"), aircraft.demo("tansy_two")
 LOAD = {"front seats": 340, "rear seats": 150, "hold A": 60}
@@ -127,7 +127,7 @@ def test_the_sentences():
 def test_the_fix_that_is_named_is_enough():
     load = {"front seats": 170, "rear seats": 410, "hold A": 85, "hold B": 60}
     fix = smallest_fix(FOUR, load, FUEL, 1, 20)
-    said = sentence(load_sheet(FOUR, load, FUEL, 1, 20), fix)
+    said = fix_words(fix, FOUR.units)
     amount = int(said.split("Leaving ")[1].split(" lb")[0])
     place = said.split("behind from ")[1].split(" would")[0]
     assert load_sheet(FOUR, {**load, place: load[place] - amount}, FUEL, 1, 20).loadable

@@ -45,8 +45,8 @@ def reasons(sheet):
     return found
 
 
-def sentence(sheet, fix=None):
-    """One sentence: may this flight be made, and if not, why, when, and what would help.
+def sentence(sheet):
+    """One sentence: may this flight be made, and if not, why and when.
 
     >>> from walkaround import aircraft
     >>> from walkaround.physics.loading.loadsheet import load_sheet
@@ -63,8 +63,7 @@ def sentence(sheet, fix=None):
             f"{say(off.cg, unit.arm)}, landing {say(on.weight, unit.weight)} with CG {say(on.cg, unit.arm)}; "
             f"the nearest limit is {which}, {say(distance, unit.arm)} away."
         )
-    text = f"Not loadable within {envelope.name} limits: {'; '.join(why)}."
-    return f"{text} {fix_words(fix, unit)}" if fix else text
+    return f"Not loadable within {envelope.name} limits: {'; '.join(why)}."
 
 
 def fix_words(fix, unit):
