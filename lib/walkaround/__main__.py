@@ -125,6 +125,10 @@ def main(arguments=None):
     return 1
 
 
+def _typed(path):
+    return f'"{path}"' if " " in str(path) else path
+
+
 # Each verb imports what it needs when it is used, so that help appears at once.
 def _begin(chosen):
     from walkaround.classroom import demo_course
@@ -134,14 +138,14 @@ def _begin(chosen):
         if (chosen.course / "course.toml").exists():
             raise ValueError(f"there is a course in {chosen.course} already")
         demo_course.make(chosen.course)
-        print(f"A made-up course, with answers, is in {chosen.course}. Try: {program()} mark {chosen.course}")
+        print(f"A made-up course, with answers, is in {chosen.course}. Try: {program()} mark {_typed(chosen.course)}")
         return 0
     begin_course(chosen.course, chosen.name or chosen.course.resolve().name)
     if read_course(chosen.course).roster.students:
         print(f"The course is in {chosen.course}, with the roster that was there. Look through course.toml.")
         return _check(chosen)
     print(f"The course is in {chosen.course}. Fill in roster.csv and look through course.toml there, then type:")
-    print(f"  {program()} check {chosen.course}")
+    print(f"  {program()} check {_typed(chosen.course)}")
     return 0
 
 

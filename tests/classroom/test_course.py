@@ -61,7 +61,7 @@ def test_a_group_that_is_also_an_id_is_refused(folder):
 @pytest.mark.parametrize(
     ("line", "says"),
     [
-        ("due = 2026-01-01T10:00:00", "due: allowed: with its time zone"),
+        ("due = 2026-01-01T10:00:00", "due: it is 2026-01-01 10:00:00; allowed: with its time zone"),
         ('due = "soon"', "due is 'soon'; allowed: 2026-11-30T18:00:00"),
         ("tries = 0", "tries is 0; allowed: greater than or equal to 1"),
         ("trys = 3", "trys is not known here"),
@@ -186,6 +186,12 @@ def test_an_id_twice_or_missing_is_left_out_with_its_line(tmp_path):
     found = roster.read(tmp_path / "r.csv")
     assert [s.name for s in found.students] == ["Ann"]
     assert [n.split(":")[0] for n in found.notices] == ["r.csv, line 3", "r.csv, line 4", "r.csv, line 5"]
+
+
+def test_a_spreadsheet_that_was_only_renamed_is_named(tmp_path):
+    (tmp_path / "r.csv").write_bytes(b"PK\x03\x04" + bytes(100))
+    with pytest.raises(ValueError, match=r"r.csv: it is in a spreadsheet's own format; save it as CSV"):
+        roster.read(tmp_path / "r.csv")
 
 
 def test_a_roster_without_ids_says_which_columns_it_has(tmp_path):

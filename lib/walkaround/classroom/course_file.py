@@ -41,7 +41,7 @@ class Section(BaseModel):
 
 def _aware(moment):
     if moment is not None and moment.tzinfo is None:
-        raise ValueError(f"allowed: with its time zone, as in {DATE_EXAMPLE}")
+        raise ValueError(f"it is {moment}; allowed: with its time zone, as in {DATE_EXAMPLE}")
     return moment
 
 

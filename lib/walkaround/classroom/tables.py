@@ -48,6 +48,8 @@ def parse(data, name, bounded=True):
     >>> parse("id;name\\n7;Zoë".encode("cp1252"), "roster.csv").rows
     ((2, {'id': '7', 'name': 'Zoë'}),)
     """
+    if data.startswith((b"PK\x03\x04", b"\xd0\xcf\x11\xe0")):
+        raise ValueError(f"{name}: it is in a spreadsheet's own format; save it as CSV, whatever its name")
     text, notices = _decoded(data, name)
     if bounded and text.count("\n") + text.count("\r") > 2 * MOST_LINES:
         raise ValueError(f"{name}: more than {MOST_LINES:,} lines")

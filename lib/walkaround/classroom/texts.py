@@ -40,7 +40,8 @@ def cell(value):
     """
     if not isinstance(value, str):
         return "" if value is None else f"{value:.10g}" if isinstance(value, float) else str(value)
-    return _FORMULA.sub(r"\1'\2", shown(value, 2000))
+    text = shown(value, 2000)
+    return text if text.isalnum() else _FORMULA.sub(r"\1'\2", text)
 
 
 def from_cell(text):
