@@ -40,6 +40,10 @@ MODULES = {
         ["physics/loading/envelope.py"],
         ["tests/physics/loading/test_envelope.py", "tests/physics/loading/test_envelope_edges.py"],
     ),
+    "fuel": (
+        ["physics/fuel/tank.py", "physics/fuel/water.py", "physics/fuel/density.py", "physics/fuel/order.py"],
+        ["tests/physics/fuel", "tests/published/test_fuel.py"],
+    ),
     "airspeed": (
         ["physics/air/airspeed.py"],
         ["tests/physics/air/test_airspeed.py", "tests/physics/air/test_edges.py", "tests/published/test_airspeed.py"],

@@ -47,7 +47,7 @@ def flights(draw):
     craft = draw(st.sampled_from([FOUR, TWO]))
     stations = {s.name: round(draw(st.floats(0.0, 1.0)) * s.maximum, 1) for s in craft.stations}
     total = sum(t.usable for t in craft.fuel.tanks)
-    taxi, trip, reserve, aboard = (draw(st.floats(0.0, most)) * total for most in (0.05, 0.7, 0.3, 1.0))
+    taxi, trip, reserve, aboard = (round(draw(st.floats(0.0, most)) * total, 3) for most in (0.05, 0.7, 0.3, 1.0))
     return craft, stations, aboard, taxi, trip, reserve
 
 

@@ -152,6 +152,8 @@ def test_everything_broadcasts():
         (lambda: fuel.level_cm(TANK, np.nan), "volume_l is not a number"),
         (lambda: fuel.level_cm(TANK, 1.0, nose_up_deg=31.0), "nose_up_deg is 31 °; allowed: -30 to 30 °"),
         (lambda: fuel.below_l(TANK, -1.0), "level_cm is -1 cm"),
+        (lambda: fuel.below_l(TANK, [1.0, 2.0], [1.0, 2.0, 3.0]), "level_cm has shape"),
+        (lambda: fuel.level_cm(TANK, [1.0, 2.0], [1.0, 2.0, 3.0]), "volume_l has shape"),
         (lambda: fuel.height_cm(TANK, 1.1, 0.0), "aft is 1.1; allowed: 0 to 1"),
         (lambda: fuel.height_cm(TANK, 0.0, 0.0, 14.0), "up_cm is 14 cm; allowed: 0 to 13.8 cm"),
         (lambda: fuel.drain_gives_l(TANK, [1.0, 2.0], [0.1, 0.2, 0.3], 0.0), "do not fit together"),

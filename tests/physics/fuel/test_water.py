@@ -81,6 +81,8 @@ def test_a_leak_by_hand():
         (lambda: condensed_water_g(1.0, 20.0, 0.5, np.nan), "to_c is not a number"),
         (lambda: condensed_water_g([1.0, 2.0], [1.0, 2.0, 3.0], 0.5, 0.0), "do not fit together"),
         (lambda: leaked_l(1.0, 1.0, -1.0, 1.0, 1.0), "catches_m2 is -1 m²"),
+        (lambda: leaked_l(1.0, 1.0, 1.0, -1.0, 1.0), "gap_mm2 is -1 mm²"),
+        (lambda: leaked_l(1.0, 1.0, 1.0, 1.0, -1.0), "standing_mm is -1 mm"),
         (lambda: chance_missed(5, 6), "sampled is 6; allowed: up to the number of low points, 5"),
         (lambda: chance_missed(5, 2, 6), "wet is 6; allowed: up to the number of low points, 5"),
         (lambda: chance_missed(5, 2, 0), "wet is 0; allowed: 1 or more"),
