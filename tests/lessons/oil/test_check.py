@@ -144,8 +144,8 @@ def test_what_is_missing_is_said():
 
 def test_when_oil_is_due_in_words():
     assert due_words((5.6, 0.4, 20.2)) == "due in 6 h, between now and 21"
-    assert due_words((inf, 3.2, inf)) == "due some time, not within 3 h: this log can't tell when"
-    assert due_words((inf, 1.5, inf)) == "due some time, not within 1 h: this log can't tell when"
+    assert due_words((inf, 3.2, inf)) == "due some time after 3 h: this log can't tell when"
+    assert due_words((inf, 1.5, inf)) == "due some time after 1 h: this log can't tell when"
     assert due_words((inf, 0.0, inf)) == "due some time: this log can't tell when"
-    assert due_words((8.0, 3.2, inf)) == "due in 8 h, or in 3, or much later: this log can't tell"
+    assert due_words((8.0, 3.2, inf)) == "due in 8 h, or in 3, or much later"
     assert amount(2.449, "L", 0.05) == "2.45 L"

@@ -128,14 +128,14 @@ def due_words(due_in):
     """Say when oil is due, from hours by the line, at the earliest and at the latest.
 
     >>> due_words((6.2, 4.4, 9.1)), due_words((0.0, 0.0, 1.2)), due_words((8.0, 0.2, inf))
-    ('due in 6 h, between 4 and 10', 'due now', "due in 8 h, or now, or much later: this log can't tell")
+    ('due in 6 h, between 4 and 10', 'due now', 'due in 8 h, or now, or much later')
     """
     due, early, late = due_in
     if due == 0:
         return "due now"
     if due == inf:
-        return f"due some time{f', not within {int(early)} h' if 1 <= early < inf else ''}: this log can't tell when"
+        return f"due some time{f' after {int(early)} h' if 1 <= early < inf else ''}: this log can't tell when"
     first = f"{int(early)}" if early >= 1 else "now"
     if late == inf:
-        return f"due in {due:.0f} h, or {f'in {first}' if early >= 1 else first}, or much later: this log can't tell"
+        return f"due in {due:.0f} h, or {f'in {first}' if early >= 1 else first}, or much later"
     return f"due in {due:.0f} h, between {first} and {ceil(late)}"

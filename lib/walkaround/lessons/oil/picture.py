@@ -1,5 +1,6 @@
 """An oil log as a picture: the readings with their line and its limits, the dipstick, and the sump on its slope."""
 
+import re
 from math import cos, radians, sin, tan
 
 import numpy as np
@@ -154,7 +155,7 @@ class OilPicture:
             oil = float(check.change.at_quantity) - (sum(check.log.added) if at <= poured_h else 0.0)
             self._say_due("burns more from here", at + 1.0, oil + 4 * drop, "left")
         else:
-            words, left = due_words(check.due_in).split(",")[0].split(":")[0], check.due_in[0] > 0 and early > 18
+            words, left = re.split(",|:| after", due_words(check.due_in))[0], check.due_in[0] > 0 and early > 18
             # Left of the bar the line has not come down yet, so there is room below it.
             place = early - 0.8 if left else min(max(late, last) + 0.8, 23)
             self._say_due(words, place, refill - drop, "right" if left else "left")
