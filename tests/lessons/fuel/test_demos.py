@@ -139,6 +139,11 @@ def test_even_a_month_of_humid_nights_is_less_than_one_night_of_rain(night):
     assert set(PRESETS) == set(night.presets)
 
 
+def test_a_month_of_the_worst_nights_is_still_too_little(night):
+    night.set(full=0, evening=40, humid=100, dawn=-10, nights=30, gap=0.0)
+    assert "too little to cover the outlet" in night.words
+
+
 def test_when_the_air_brings_more_it_is_named_first(night):
     night.set(full=0, evening=40, humid=100, dawn=0, nights=30, rain=1, gap=0.05)
     assert night.words.startswith("The air leaves")

@@ -48,4 +48,5 @@ class NightPicture:
         """Set the bars to litres out of the air and past the cap."""
         for (name, bar), amount in zip(self._bars.items(), reversed(litres), strict=True):
             bar.set_width(max(min(1000 * amount, _MOST_ML) - _LEAST_ML, 0.0))
+            bar.set_visible(bar.get_width() > 0)
             self._words[name].set_text(f"{name}: {millilitres(amount) if amount else 'nothing'}")

@@ -46,8 +46,8 @@ def _drain(v):
         "drain",
         "Which drain catches it",
         f"A cupful of water lies in the left tank of the Morrowlark, which stands {how}. On level ground the tank's "
-        f"floor rises {dihedral:g}° outboard and falls {falls:g}° towards the rear. There "
-        "are drains at the rear inboard, in the middle and outboard, and one at the front inboard. Which of them gives "
+        f"floor rises {dihedral:g}° outboard and falls {falls:g}° towards the rear. It "
+        "has three drains at the rear (inboard, middle, outboard) and one at the front, inboard. Which of them gives "
         "water?",
         answer=answer,
         options=options,
@@ -92,7 +92,7 @@ def _stays(v):
         "Before fuel comes",
         f"{water:,.0f} mL of water lies in a tank whose floor is level from front to rear and rises {SLOPE_CM_PER_M:g} "
         f"cm for each metre outboard. The tank is {length:g} cm long from front to rear, and its only drain is "
-        f"{reach:.0f} cm outboard of the lower edge. How many mL of water run out of it before fuel comes?",
+        f"{reach:.0f} cm outboard of the lower edge. How much water runs out of it before fuel comes?",
         answer=answer,
         unit="mL",
         tolerance=8,
