@@ -146,6 +146,11 @@ def inputs():
     uu = header.replace(b"base64", b"x-uuencode") + b"begin 644 a\n" + (b"M" + b"A" * 60 + b"\n") * 298_000
     yield "mail with one attachment, uuencoded", "a.eml", lambda: uu
     yield "a letter of 20 MB in one line", "a.eml", lambda: header + b"A" * 19_900_000
+    for what, field in (("quotes", b';"'), ("slashes", b';"\\"'), ("pieces", b";a*1*=''%")):
+        part = b'--b\nContent-Disposition: x; filename="a"' + (field * 4_000)[:1_800] + b"\nContent-Type: x/y"
+        part += (field * 4_000)[:1_800] + b"\n\n\n"
+        head = b'Content-Type: multipart/mixed; boundary="b"\n\n'
+        yield f"mail with many parts, their headers of {what}", "a.eml", lambda h=head, p=part: h + p * 5_400
     yield "a mailbox of 290,000 mails", "a.mbox", lambda: b"From a\n\n" * 145_000
     yield "a mailbox of 4,900 mails", "a.mbox", lambda: b"From a\n" + attached + (b"\nFrom a\n" + attached) * 4_900
     yield "a roster of 10 million lines", "roster.csv", lambda: b"id\n" + b"a\n" * 9_990_000

@@ -168,6 +168,7 @@ def test_what_is_odd_in_a_tar_or_mail_is_said(tmp_path):
         ("a tar of 39,000", "too large"),
         ("mail, 300 boundaries", "too large"),
         ("mail with a header", "too large"),
+        ("mail with many parts", "too large"),
         ("mail of 20 MB of", "not a sheet"),
         ("a mailbox of 290,000", "too large"),
     ],

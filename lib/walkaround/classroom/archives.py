@@ -30,7 +30,7 @@ UNPACKED_BYTES = 100_000_000  # of all that is read out of one file, inner ones 
 ZIP_INDEX_BYTES = 2_500_000  # of a zip's list of entries
 ENTRIES = 12_000  # in one file, inner ones included, litter not
 NESTED = 3
-MAIL_NESTED, MAIL_HEADER_BYTES, MAIL_FIELD_BYTES = 10, 100_000, 4_000
+MAIL_NESTED, MAIL_HEADER_BYTES, MAIL_FIELD_BYTES = 10, 100_000, 2_000
 ZIP, TAR, TAR_GZ, MAIL, MAILBOX = "zip", "tar", "tar.gz", "mail", "mailbox"
 _ENDINGS = {".zip": ZIP, ".tar": TAR, ".tar.gz": TAR_GZ, ".tgz": TAR_GZ, ".eml": MAIL, ".mbox": MAILBOX}
 # Mail that lost its ending begins with a header, a mailbox with the line between its mails.
@@ -278,7 +278,6 @@ def _parts(data, start, end, budget, depth=1):
 
     The email package reads the header. It would hold a body several times over, line by line.
     """
-    budget.spend(entries=2)  # takes longer to read than an entry of a zip
     if depth > MAIL_NESTED:
         raise TooMuchError("parts in parts, deeper than in any mail")
     blank = start - 1 if data[start : start + 1] == b"\n" else data.find(b"\n\n", start, end)
@@ -286,6 +285,8 @@ def _parts(data, start, end, budget, depth=1):
     fields = [m[0] for m in islice(_FIELD.finditer(data[start : min(body, start + MAIL_HEADER_BYTES)]), 20)]
     if any(len(field) > MAIL_FIELD_BYTES for field in fields):
         raise TooMuchError("longer headers than a mail has")
+    # A part takes longer to read than an entry of a zip, the more so the longer its header is.
+    budget.spend(entries=2 + sum(map(len, fields)) // 100)
     head = message_from_bytes(b"\n".join(fields))
     boundary = str(head.get_boundary("") or "").encode("ascii", "replace")
     if head.get_content_type() == "message/rfc822":
