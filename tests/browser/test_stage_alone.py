@@ -66,6 +66,11 @@ def test_a_class_that_predicts_first_sees_nothing_of_the_answer(bare):
     assert all(part.is_visible() for part in says.all())
 
 
+def test_a_count_of_nothing_is_a_nought(bare):
+    show(bare, made("pitot_static", "guess"), 1366, 768)
+    assert bare.get_by_label("nothing is blocked").input_value() == "0"
+
+
 @pytest.mark.parametrize(("lesson", "name"), DEMONSTRATIONS)
 def test_letters_of_a_picture_can_be_read_in_a_narrow_room(bare, lesson, name):
     stage = made(lesson, name)

@@ -236,7 +236,10 @@ class StageView {
       if (value !== null) this.put(name, value);
     });
     const row = element('div', {className: 'wa-row wa-count'}, element('label', {htmlFor: id}, spec.label), input);
-    return {row, input, show: (value) => { if (Number(input.value) !== value) input.value = value; }};
+    return {row, input, show: (value) => {
+      const cleared = input.value === '' && document.activeElement !== input; // a hand may be about to type
+      if (cleared || Number(input.value) !== value) input.value = value;
+    }};
   }
 
   playerView(name, spec) {
