@@ -1,8 +1,11 @@
 """The instruments at their edges: what is left out, and the ends of what is allowed."""
 
+from contextlib import nullcontext
+
 import pytest
+from walkaround.physics.air import airspeed
 from walkaround.physics.pitot_static import Openings, indications
-from walkaround.physics.pitot_static.instruments import cabin_below, feet_per_hpa
+from walkaround.physics.pitot_static.instruments import cabin_below, feet_per_hpa, read
 
 BLOCKED = Openings(pitot_clear=False, drain_clear=False, static_clear=False)
 
@@ -60,6 +63,18 @@ def test_the_ends_of_what_a_cabin_may_be_below_are_allowed(below_hpa):
 def test_beyond_them_the_argument_is_named(call, words):
     with pytest.raises(ValueError, match=words):
         call()
+
+
+def test_one_pitot_line_of_several_that_would_show_a_supersonic_speed_is_named():
+    with pytest.raises(ValueError, match="the pitot line is 1,487 hPa above the static line"):
+        read([1013.0, 2500.0], 1013.0)
+
+
+@pytest.mark.parametrize(("beyond_hpa", "allowed"), [(1.4e-6, True), (1.6e-6, False)])
+def test_a_difference_is_as_sure_as_the_pressures_that_it_is_made_of(beyond_hpa, allowed):
+    most_hpa = airspeed.impact_pressure_hpa(airspeed.GREATEST_CAS_KT)
+    with nullcontext() if allowed else pytest.raises(ValueError, match="supersonic speed"):
+        assert read(1500.0 + most_hpa + beyond_hpa, 1500.0)[0] == pytest.approx(airspeed.GREATEST_CAS_KT)
 
 
 def test_one_hectopascal_at_sea_level_is_27_feet():
