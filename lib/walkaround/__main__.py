@@ -155,7 +155,7 @@ def _check(chosen):
     found = read_course(chosen.course)
     problems = check_course(found)
     asked = found.zeros_lost()
-    for line in dict.fromkeys((*found.roster.notices, *problems, *([f"{asked}."] if asked else []))):
+    for line in dict.fromkeys((*found.roster.notices, *problems, *([asked] if asked else []))):
         print(line)
     ready = "not ready" if problems else "ready"
     print(f"{found.name}: {len(found.roster.students)} students, {len(found.exercises)} exercises, {ready}.")

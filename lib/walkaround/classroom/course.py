@@ -102,9 +102,9 @@ class Course:
         return f"the id {shown(given_id)!r} is not in the roster{hint}"
 
     def zeros_lost(self, folder=None):
-        """Ask about ids unlike those handed out before (from a folder, if not the course's) only in zeros at the front.
+        """Say which ids differ from those handed out before in nothing but zeros at the front; empty if none do.
 
-        Returns a sentence without its end, empty when there is nothing to ask.
+        `folder` is where they were handed out to, the course's own unless one is given.
         """
         before, now = set(), {file_stem(p.id): p.id for p in self.parties}
         for where in {self.handed_out, Path(folder or self.handed_out)}:
@@ -118,8 +118,8 @@ class Course:
         return (
             f"{self.file.roster}: {len(lost)} of {len(now)} ids differ from those handed out only in zeros at the "
             f"front, as when a spreadsheet drops them ({lost[0][0]} is now {shown(lost[0][1])}). With another id a "
-            "student gets other numbers, and sheets handed in under the earlier one count for nobody. Put the earlier "
-            "ids back"
+            "student gets other numbers, and sheets handed in under the earlier one count for nobody. Put the zeros "
+            "back as they were."
         )
 
     def key(self, party_id):

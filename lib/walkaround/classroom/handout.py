@@ -38,7 +38,9 @@ def hand_out(course, folder=None, progress=lambda done, total: None, new_ids=Fal
     OSError when the folder can't be written.
     """
     if not new_ids and (asked := course.zeros_lost(folder)):
-        raise ValueError(f"{asked}, or, if these are new ids, hand out with --new-ids, or tick “New ids” at the desk")
+        raise ValueError(
+            f"{asked} If these really are new ids, hand out with --new-ids, or tick “New ids” at the desk."
+        )
     with locked(course.folder, "handing out"):
         return _hand_out(course, Path(folder) if folder else course.handed_out, progress)
 

@@ -38,7 +38,7 @@ def mark_and_write(course, folders=None, now=None, progress=lambda what, done, t
 
 def _mark_and_write(course, folders, now, progress, workers, forget):
     if not forget and (asked := course.zeros_lost()):
-        raise ValueError(f"{asked}, or let the earlier ids go: mark with --forget, or tick “Forget” at the desk")
+        raise ValueError(f"{asked} To let the earlier ids go, mark with --forget, or tick “Forget” at the desk.")
     if not folders:
         course.collected.mkdir(exist_ok=True)
         folders = [course.collected]
