@@ -18,7 +18,7 @@ from email import message_from_bytes
 from email.errors import MessageError
 from email.header import decode_header, make_header
 from functools import partial
-from itertools import chain, islice, pairwise
+from itertools import islice
 
 from walkaround.classroom.texts import shown
 
@@ -247,9 +247,9 @@ def _tar_gz(file, place, budget):
 
 def _mailbox(file, place, budget):
     data = _lines(file)
-    starts = chain(re.finditer(rb"(?:\A|\n\n)From [^\n]*\n", data), [None])
-    for i, (this, after) in enumerate(pairwise(starts), 1):
-        yield from _attachments(data, this.end(), after.start() if after else len(data), f"{place} › mail {i}", budget)
+    starts = re.finditer(rb"(?:\A|\n\n)From [^\n]*\n", data)
+    for i, (this, ends) in enumerate(_each_with_end(starts, len(data)), 1):
+        yield from _attachments(data, this.end(), ends, f"{place} › mail {i}", budget)
 
 
 def _mail(file, place, budget):
@@ -293,12 +293,23 @@ def _parts(data, start, end, budget, depth=1):
         yield from _parts(data, body, end, budget, depth + 1)
     elif boundary and head.get_content_maintype() == "multipart":
         line = re.compile(b"\n--" + re.escape(boundary) + rb"(--)?[ \t]*(?=\n|\Z)")
-        for this, after in pairwise(chain(line.finditer(data, max(body - 1, 0), end), [None])):
+        for this, ends in _each_with_end(line.finditer(data, max(body - 1, 0), end), end):
             if this[1]:
                 break
-            yield from _parts(data, min(this.end() + 1, end), after.start() if after else end, budget, depth + 1)
+            yield from _parts(data, min(this.end() + 1, end), ends, budget, depth + 1)
     else:
         yield head, body, end
+
+
+def _each_with_end(matches, end):
+    """Yield each match with where the next one begins; the last goes to the end."""
+    before = None
+    for match in matches:
+        if before:
+            yield before, match.start()
+        before = match
+    if before:
+        yield before, end
 
 
 def _body(head, data, start, end, budget, most):
