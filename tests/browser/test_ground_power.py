@@ -20,8 +20,8 @@ def test_a_wrong_plug_is_chosen_and_said(opened):
     stage.control("cart").select_option(label="28 V cart")
     stage.wait_until_it_says("Too many volts")
     stage.control("cart").select_option(label="14 V cart")
-    stage.press("plus and minus swapped", "Space")
-    stage.wait_until_it_says("Plus on minus")
+    stage.press("positive and negative swapped", "Space")
+    stage.wait_until_it_says("Positive on negative")
 
 
 def test_an_answer_right_and_one_wrong(opened):

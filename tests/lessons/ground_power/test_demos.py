@@ -91,7 +91,7 @@ def test_presets_are_what_they_are_called(name):
     assert "preheat, then start" in found["−15 °C, a cart, but cold oil"][1]
     assert "is ice" in found["left flat, then a hard frost"][1]
     assert "Too many volts" in found["28 V into a 14 V socket"][1]
-    assert "Plus on minus" in found["plus on minus"][1]
+    assert "Positive on negative" in found["positive on negative"][1]
     assert {verdict for verdict, _ in list(found.values())[3:]} == {STOP}
 
 
@@ -109,7 +109,7 @@ def test_a_cart_helps_and_a_thin_lead_takes_it_back(stage):
     nu = viscosity_mm2_s(-15.0, 150.0, 15.5)
     run = crank(*both, section.cable_ohm(-15.0), section.starter, section.drag, nu)
     assert rpm(stage) == round(float(run.rpm))
-    # Kirchhoff at the battery's plus: what the cart gives is the rest of what the starter draws.
+    # Kirchhoff at the battery's positive terminal: what the cart gives is the rest of what the starter draws.
     amperes = (cart.volts - float(run.terminals_v)) / lead
     assert stage.live.picture.circuit.from_cart.get_text() == f"{amperes:,.0f} A"
 
@@ -122,7 +122,7 @@ def test_the_wrong_cart_by_hand(stage):
     assert f"{amperes:,.0f} A are forced into it" in stage.words
     assert f"{battery_v + amperes * inside:.1f} V at the battery" in stage.words
     assert stage.live.picture.needle.reading.get_text() == "not cranked"
-    stage.take_preset("plus on minus")
+    stage.take_preset("positive on negative")
     outer = 0.004 + float(resistance_ohm(2, 8.0, 0.0))
     assert f"{(14.2 + battery_v) / (inside + outer):,.0f} A at the first touch" in stage.words
     assert stage.live.picture.circuit.leads.get_linestyle()[0][1] is not None  # broken, not only in another colour
@@ -183,3 +183,17 @@ def test_a_file_without_the_section_says_so(tmp_path):
     path.write_text(text.split("[starting]")[0], encoding="utf-8")
     with pytest.raises(ValueError, match=r"no section \[starting\]"):
         demos.demo(path)
+
+
+def test_a_battery_that_could_not_start_it_is_not_flown_on():
+    stage = demos.demo()
+    stage.set(outside=10, oil=10, state=0, cart="14 V cart")
+    assert stage.verdict == NOTE and "only with the cart" in stage.words
+    stage.set(outside=10, oil=10, state=100, cart="14 V cart")
+    assert stage.verdict == OK
+
+
+def test_a_further_try_takes_nothing_that_is_not_there():
+    stage = demos.demo()
+    stage.set(outside=-5, oil=-23, state=0, cart="14 V cart", gauge=8, metres=15)
+    assert "Too slow" in stage.words and "leaves less" not in stage.words

@@ -43,6 +43,7 @@ class Said(NamedTuple):
     runs: list[Cranking]
     states: list
     warmed: Cranking | None
+    alone: Cranking | None  # with a cart there: what the battery does without it
 
     def battery_a(self, terminals_v):
         """Amperes out of the battery with some volts at its terminals."""
@@ -64,7 +65,7 @@ def demo(name="morrowlark_four"):
         "cart": choice("cart", [NO_CART, *(cart.name for cart in carts.carts)]),
         "gauge": choice("its lead", list(GAUGES), 2),
         "metres": slider("lead", "m", 1, 15, 4, 1),
-        "reversed": switch("plus and minus swapped"),
+        "reversed": switch("positive and negative swapped"),
     }
 
     def work(values):
@@ -89,7 +90,7 @@ def presets(carts):
         "the same cart on long, thin leads": {"cart": right, "gauge": 8, "metres": 10},
         "left flat, then a hard frost": {"outside": -18, "oil": -18, "state": 20},
         "28 V into a 14 V socket": {"outside": 0, "oil": 0, "cart": wrong},
-        "plus on minus": {"outside": 0, "oil": 0, "cart": right, "reversed": True},
+        "positive on negative": {"outside": 0, "oil": 0, "cart": right, "reversed": True},
     }
     return {text: {**USUAL, **row} for text, row in rows.items()}
 
@@ -106,7 +107,7 @@ def _worked(craft, carts, v):
         lead_ohm = float(resistance_ohm(v["gauge"], 2 * v["metres"], v["outside"]))
         cart = (-kind.volts if v["reversed"] else kind.volts, kind.ohm + lead_ohm)
         bus_v = float(in_parallel([battery_v, cart[0]], [inside, cart[1]])[0])
-    quiet = Said(v, freezes, battery_v, inside, bus_v, [], [state], None)
+    quiet = Said(v, freezes, battery_v, inside, bus_v, [], [state], None, None)
     if _frozen(quiet) or (v["reversed"] and cart) or not checks.at_most(bus_v, section.most_v):
         return quiet
     at = (oil.viscosity_40_mm2_s, oil.viscosity_100_mm2_s)
@@ -115,7 +116,8 @@ def _worked(craft, carts, v):
     circuit = (state, v["outside"], float(section.cable_ohm(v["outside"])), section.starter, section.drag)
     runs, states = tries(section.battery, *circuit, nu, v["seconds"], cart=cart)
     warmed = tries(section.battery, *circuit, warm_nu, v["seconds"], 1, cart)[0][0] if v["oil"] < ready_c else None
-    return quiet._replace(runs=runs, states=states, warmed=warmed)
+    alone = tries(section.battery, *circuit, nu, v["seconds"], 1)[0][0] if cart else None
+    return quiet._replace(runs=runs, states=states, warmed=warmed, alone=alone)
 
 
 def _frozen(said):
@@ -162,7 +164,10 @@ def _verdict(craft, said):
         freezes = _degrees(said.freezes_c)
         return STOP, f"The battery is ice: at {state} charge it freezes at {freezes}. Cranked or charged, it can burst."
     if not said.runs and v["reversed"]:
-        return STOP, f"Plus on minus: {amperes} at the first touch. Plug and cables burn, and the battery can burst."
+        return (
+            STOP,
+            f"Positive on negative: {amperes} at the first touch. Plug and cables burn, and the battery can burst.",
+        )
     if not said.runs:
         return STOP, (
             f"Too many volts: {said.bus_v:.1f} V at the battery, and {section.most_v:.0f} V is the most. "
@@ -174,18 +179,24 @@ def _verdict(craft, said):
         return STOP, "Nothing turns: the battery has nothing left to give."
     if first == 0:
         return STOP, f"Nothing turns, and {draws}, all of it heat: let go."
-    speed, fires = f"{first:.0f} rpm", f"it fires from {section.fires_rpm:.0f}"
+    speed, fires = f"{first:.0f} rpm", f"needs {section.fires_rpm:.0f} to fire"
     if not checks.at_least(first, section.fires_rpm):
-        return STOP, f"Too slow: {speed}, and {fires}; {draws}. Every further try leaves less."
+        again = "Every further try leaves less." if said.states[-1] < said.states[0] else "Trying again won't help."
+        return STOP, f"Too slow: {speed}, and it {fires}; {draws}. {again}"
     if v["oil"] < craft.engine.preheat_below_c:
         return STOP, f"It turns at {speed}, but oil at {_degrees(v['oil'])} hardly flows: preheat, then start."
+    if said.alone and not checks.at_least(float(said.alone.rpm), section.fires_rpm):
+        return NOTE, (
+            f"It turns at {speed}, but only with the cart: don't fly on a battery that could not start it. "
+            "Find out why, and charge it."
+        )
     if v["seconds"] > section.try_s:
         return (
             NOTE,
             f"It turns at {speed}, but {section.try_s:.0f} s is the longest try, then {section.rest_s:.0f} s of rest.",
         )
     if not checks.at_least(last, section.fires_rpm):
-        return NOTE, f"It turns at {speed} now, but the third try only at {last:.0f}, and {fires}."
+        return NOTE, f"It turns at {speed} now, but the third try only at {last:.0f}, and it {fires}."
     return OK, f"It turns at {speed}, and {fires}; {draws}."
 
 

@@ -16,7 +16,7 @@ SHOWN_BY = {
     "drop": ("demo", "the same cart on long, thin leads"),
     "frozen": ("demo", "left flat, then a hard frost"),
     "bus": _WRONG,
-    "reverse": ("demo", "plus on minus"),
+    "reverse": ("demo", "positive on negative"),
 }
 
 

@@ -35,17 +35,17 @@ def _freezes(v):
         "freezes",
         "When it freezes",
         f"A hydrometer shows a specific gravity of {gravity:.2f} in every cell. At what temperature does this battery "
-        "freeze? Between two lines go straight.",
+        "freeze? Between two rows, take a straight line.",
         answer=answer,
         unit="°C",
         tolerance=1,
         points=2,
         table=TABLE,
-        hint="Between which two lines does it lie, and how far along?",
+        hint="Between which two rows does it lie, and how far along?",
         worked=[step.replace("-", "−") for step in steps],
         wrong=[
-            (float(above), "the line above", "That is for a weaker electrolyte: read between the lines."),
-            (float(below), "the line below", "That is for a stronger electrolyte: read between the lines."),
+            (float(above), "the row above", "That is for a weaker electrolyte: read between the rows."),
+            (float(below), "the row below", "That is for a stronger electrolyte: read between the rows."),
             (-answer, "minus sign lost", "It freezes below zero: mind the minus sign."),
         ],
     )
@@ -59,7 +59,7 @@ def _frozen(v):
     frozen = outside < freezes
     is_so = {
         "ice": ("Its electrolyte has frozen", frozen),
-        "burst": ("Cranking with it or charging it now can burst it", frozen),
+        "burst": ("It has to be thawed before anyone cranks with it or charges it", frozen),
         "full": ("A full battery would have stayed liquid", outside > float(electrolyte_freezes_c(FULL_GRAVITY))),
         "half": ("It was more than half charged", gravity > HALF_CHARGED),
         "volts": (f"Before the night, at rest, it had about {said_v:.1f} V", said_v == volts),

@@ -107,7 +107,7 @@ def _starter(g):
     return number(
         "starter",
         "What the starter gets",
-        "How many volts are there at the starter while it cranks? All that you need stands in the table.",
+        "How many volts are there at the starter while it cranks? Everything you need is in the table.",
         answer=answer,
         unit="V",
         tolerance=0.1,

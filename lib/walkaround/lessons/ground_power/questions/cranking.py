@@ -40,21 +40,21 @@ def _turns(g):
     rpm, gives, cold, warmed = _torques(g)
     line, before, after, read = _crossing(rpm, gives, cold)
     *_, read_warm = _crossing(rpm, gives, warmed)
-    head = ("rpm", "starter gives", f"engine asks, oil at {celsius_text(g.outside_c)}", "engine asks, oil at 10 °C")
+    head = ("rpm", "starter gives", f"engine needs, oil at {celsius_text(g.outside_c)}", "engine needs, oil at 10 °C")
     rows = zip(rpm, gives, cold, warmed, strict=True)
     return number(
         "turns",
         "How fast it turns",
         f"The table has torques in N·m at the crankshaft. How fast does the starter turn the engine with its oil at "
-        f"{celsius_text(g.outside_c)}? Between two lines go straight.",
+        f"{celsius_text(g.outside_c)}? Between two rows, take a straight line.",
         answer=float(g.cold.rpm),
         unit="rpm",
         tolerance=3,
         points=3,
         table=(head, *(tuple(f"{value:.0f}" for value in row) for row in rows)),
-        hint="It speeds up while the starter gives more than the engine asks. Where are the two the same?",
+        hint="It speeds up while the starter gives more than the engine needs. Where are the two the same?",
         worked=(
-            f"at {line:.0f} rpm the starter gives {before:.0f} N·m more than the engine asks, at {line + 20:.0f} rpm "
+            f"at {line:.0f} rpm the starter gives {before:.0f} N·m more than the engine needs, at {line + 20:.0f} rpm "
             f"{after:.0f} N·m less",
             f"{line:.0f} + 20 × {before:.0f} ÷ ({before:.0f} + {after:.0f}) = {read:.0f} rpm",
             f"with the oil at 10 °C it would be about {read_warm:.0f} rpm",
@@ -66,7 +66,7 @@ def _turns(g):
                 "torque for speed",
                 "That is the torque in N·m. At what speed are they the same?",
             ),
-            (float(line), "did not read between the lines", "There the starter still gives more: it turns faster.")
+            (float(line), "did not read between the rows", "There the starter still gives more: it turns faster.")
             if g.cold.rpm - line > 7
             else None,
         ],

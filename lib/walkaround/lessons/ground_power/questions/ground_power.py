@@ -5,8 +5,8 @@ from walkaround.physics.electrical import in_parallel
 
 STEPS = (
     ("book", "Read the aircraft's handbook and the placard at the socket: which voltage, and which pole"),
-    ("chocks", "Chocks in, parking brake on, people away from the propeller"),
-    ("off", "All switches off in the aircraft, and the cart off"),
+    ("chocks", "The cart is the right one: chocks in, parking brake on, people away from the propeller"),
+    ("off", "The wheels can't move: all switches off in the aircraft, and the cart off"),
     ("plug", "Push the plug in fully"),
     ("on", "Cart on, and read its volts on the aircraft's voltmeter before you start"),
     ("start", "Call, look, and start the engine"),
@@ -46,12 +46,12 @@ def _bus(v):
         ),
         wrong=[
             (cart, "cart without its lead", "Those are the cart's volts. Its lead and its inside lose some of them."),
-            (rest, "battery at rest", "Those are the battery's volts at rest. A great current flows into it."),
+            (rest, "battery at rest", "Those are the battery's volts at rest. A large current flows into it."),
             ((cart + rest) / 2, "middle of the two", average) if abs(battery_mohm - cart_mohm) > 1 else None,
             (
                 cart - rest,
                 "difference for the volts there",
-                "That is what drives the current round, not what is there.",
+                "That difference drives the current. How many volts are at the battery?",
             ),
         ],
     )
@@ -63,7 +63,7 @@ def _reverse(v, g):
     against = "You took the difference, which is for the right way round. Reversed, both push the same way."
     return number(
         "reverse",
-        "Plus on minus",
+        "Positive on negative",
         f"A cart of {cart:.1f} V is connected the wrong way round to the battery of {g.source_v:.1f} V. Battery, cart "
         f"and leads have {whole:.0f} mΩ together. How many amperes flow in the first moment?",
         answer=answer,
@@ -83,30 +83,30 @@ def _reverse(v, g):
 
 def _minus(v):
     off = v.pick("minus", (True, False))
-    when = "taken out: which terminal comes off first" if off else "put back: which terminal goes on last"
+    when = "taken out: which cable comes off first" if off else "put back: which cable goes on last"
     return choice(
         "minus",
-        "Which terminal",
-        f"A battery whose minus is on the airframe is {when}, and why?",
+        "Positive or negative",
+        f"A battery whose negative terminal is wired to the airframe is {when}, and why?",
         answer="minus",
         options=v.shuffled(
             "terminals",
             [
-                ("minus", "minus: a spanner on plus that touches the airframe then does nothing"),
-                ("plus", "plus: most of the charge is there"),
-                ("either", "either: with all switches off no current can flow"),
+                ("minus", "negative: a spanner on positive that touches the airframe then does nothing"),
+                ("plus", "positive: it carries the charge, so the battery is harmless without it"),
+                ("either", "either: with all switches off, no current can flow through your spanner"),
             ],
         ),
         points=1,
         hint="Your spanner is on one terminal and slips against the airframe. When does that close a circuit?",
-        worked="while minus is on the airframe, a spanner from plus to the airframe is a short circuit of 1,000 A",
+        worked="with negative on the airframe, a spanner from positive to it is a short circuit of 1,000 A",
         wrong=[
             (
                 "plus",
-                "plus first",
-                "With minus on the airframe, a spanner on plus that touches the airframe makes an arc.",
+                "positive first",
+                "With negative on the airframe, a spanner on positive that touches the airframe makes an arc.",
             ),
-            ("either", "trusted the switches", "A spanner from plus to the airframe needs no switch."),
+            ("either", "trusted the switches", "A spanner from positive to the airframe needs no switch."),
         ],
     )
 
