@@ -66,7 +66,7 @@ class Indications:
     airspeed_kt: float
     altitude_ft: float
     vertical_speed_fpm: float
-    on_stop: bool = False
+    on_stop: bool
     pitot_line_hpa: float | None = None
     static_line_hpa: float | None = None
 
