@@ -36,11 +36,12 @@ class StageOnPage:
             self.page.keyboard.press(key)
 
     def wait_until_it_says(self, words):
-        """Wait until the sentence or the line below it has some words, the hand rests and they have been spoken."""
+        """Wait until it says some words, under Details perhaps, the hand rests and the sentence has been spoken."""
         self.page.wait_for_function(
             """([stage, words]) => {
-                const says = selector => stage.querySelector(selector).textContent.replaceAll('\xa0', ' ');
-                return (says('.wa-sentence') + ' ' + says('.wa-more')).includes(words) && says('.wa-spoken').includes(words);
+                const says = selector => stage.querySelector(selector).textContent.replaceAll('\xa0', ' ').trim();
+                const said = (says('.wa-sentence') + ' ' + says('.wa-more')).trim(), spoken = says('.wa-spoken');
+                return (said + ' ' + says('.wa-details')).includes(words) && spoken && said.endsWith(spoken);
             }""",
             arg=[self.root.element_handle(), words],
         )

@@ -13,7 +13,7 @@ DIALS, FLIGHT, GUESS, ROLL = range(4)
 def lesson(browser, lab):
     context = browser.new_context(viewport={"width": 1366, "height": 768})
     page = context.new_page()
-    page.set_default_timeout(30_000)
+    page.set_default_timeout(60_000)
     open_notebook(page, lab, "notebooks/03-pitot_static.ipynb")
     run_all_cells(page)
     page.wait_for_function("() => document.querySelectorAll('.wa-stage').length === 4")

@@ -16,7 +16,7 @@ def test_a_slider_moved_by_keyboard_changes_picture_and_sentence(stage):
     stage.press("outside, °C", "ArrowLeft", 5)
     # The hangar table of the same page says the same of −20 °C.
     stage.page.wait_for_function(
-        "() => /(it takes|ready after) 45 min/.test(document.querySelector('.wa-side').innerText)"
+        "() => /(it takes|ready after) 45\\smin/.test(document.querySelector('.wa-side').innerText)"
     )
     assert stage.picture != before[0]
     assert stage.words != before[1]
@@ -29,7 +29,7 @@ def test_play_runs_through_the_morning_and_the_engine_warms(stage):
     stage.page.keyboard.press("Space")
     stage.page.wait_for_function(
         """() => {
-            const minute = document.querySelector('.wa-side').innerText.match(/shown after (\\d+) min/);
+            const minute = document.querySelector('.wa-details').textContent.match(/shown after (\\d+)\\smin/);
             return minute && +minute[1] >= 10 && +minute[1] < 44;
         }"""
     )

@@ -110,5 +110,6 @@ test('a number stays beside its unit', () => {
   assert.equal(unbroken(`arm ${number} ${unit}`), `arm ${number}\u00a0${unit}`);
   assert.equal(unbroken('of it used, 19 US gal'), 'of it used, 19\u00a0US gal');
   assert.equal(unbroken('52 °C (126 °F), 83 % of 1 h 14 min'), '52\u00a0°C (126\u00a0°F), 83\u00a0% of 1\u00a0h 14\u00a0min');
+  assert.equal(unbroken('between 4 and 9'), 'between 4 and 9');
   assert.equal(unbroken('1 240 lb'), '1 240\u00a0lb');
 });

@@ -4,7 +4,7 @@ export const MARKS = {ok: '✓', stop: '✕', note: '•'};
 
 // A text in which a number keeps its unit beside it when the line breaks.
 export function unbroken(text) {
-  return text.replace(/(\d) (?=(°[CF]|%|[a-zA-Z€][a-zA-Z/-]{0,6})(?![a-zA-Z]))/g, '$1\u00a0');
+  return text.replace(/(\d) (?!(?:and|or|to|of) )(?=(°[CF]|%|[a-zA-Z€][a-zA-Z/-]{0,6})(?![a-zA-Z]))/g, '$1\u00a0');
 }
 
 // A new element: what it has as a property is set as one, the rest as attributes.
