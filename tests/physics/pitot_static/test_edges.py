@@ -53,10 +53,7 @@ def test_the_ends_of_what_a_cabin_may_be_below_are_allowed(below_hpa):
         (lambda: cabin_below(50.1), "cabin_below_hpa is 50.1 hPa; allowed: -20 to 50 hPa"),
         (lambda: indications(0.0, -0.1, Openings()), "cas_kt is -0.1 kt; allowed: 0 to 661"),
         (lambda: indications(0.0, 9.0, Openings(), 0.0, -0.1), "blocked_at_kt is -0.1 kt; allowed: 0 to 661"),
-        (
-            lambda: indications(0.0, 9.0, Openings(), climb_fpm=float("nan")),
-            "not a number; allowed: a number in ft/min",
-        ),
+        (lambda: indications(0.0, 9.0, Openings(), climb_fpm=float("nan")), "allowed: a number in ft/min"),
         (
             lambda: indications([0.0] * 2, [9.0] * 3, Openings()),
             r"altitude_ft has shape \(2,\), cas_kt has shape \(3,\)",
