@@ -183,3 +183,13 @@ def test_a_heater_that_does_not_cycle_settles_at_one_temperature(heater):
     assert not np.isfinite(history.cycle.period_s)
     late = history.temperatures_c(1e5)
     assert late == pytest.approx([float(history.settles_c(p)) for p in (*ENGINE.parts, "air")], abs=1e-6)
+
+
+def test_a_heater_that_its_fan_keeps_off_switches_once():
+    history = warming(ENGINE, 0.0, AirHeater(3000.0, 100.0, 5.0, 2.0, 2e3, 500.0))
+    (off_minutes,) = history.switchings_minutes(1e4)
+    assert history.temperature_c("air", off_minutes) == pytest.approx(5.0)
+    assert history.on_minutes([off_minutes / 2, off_minutes, 1e4]) == pytest.approx(
+        [off_minutes / 2, *[off_minutes] * 2]
+    )
+    assert history.switchings_minutes(off_minutes / 2).size == 0
