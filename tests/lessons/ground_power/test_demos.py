@@ -188,7 +188,8 @@ def test_a_file_without_the_section_says_so(tmp_path):
 def test_a_battery_that_could_not_start_it_is_not_flown_on():
     stage = demos.demo()
     stage.set(outside=10, oil=10, state=0, cart="14 V cart")
-    assert stage.verdict == NOTE and "only with the cart" in stage.words
+    assert stage.verdict == NOTE
+    assert "only with the cart" in stage.words
     stage.set(outside=10, oil=10, state=100, cart="14 V cart")
     assert stage.verdict == OK
 
@@ -196,4 +197,5 @@ def test_a_battery_that_could_not_start_it_is_not_flown_on():
 def test_a_further_try_takes_nothing_that_is_not_there():
     stage = demos.demo()
     stage.set(outside=-5, oil=-23, state=0, cart="14 V cart", gauge=8, metres=15)
-    assert "Too slow" in stage.words and "leaves less" not in stage.words
+    assert "Too slow" in stage.words
+    assert "leaves less" not in stage.words

@@ -100,3 +100,11 @@ def test_an_engine_without_a_sump_is_refused_in_words(tmp_path):
     path.write_text(text[:begin] + text[end:], encoding="utf-8")
     with pytest.raises(ValueError, match=r"Tansy Two has no section \[engine.oil.sump\]; this needs it"):
         demos.demo(str(path))
+
+
+def test_below_the_least_a_mechanic_is_asked():
+    stage = demos.demo()
+    stage.take_preset("a thirsty engine")
+    assert "mechanic" not in stage.more
+    stage.set(at_18=5.4, at_21=4.6, added=1.8)
+    assert "ask a mechanic" in f"{stage.words} {stage.more}"

@@ -115,7 +115,7 @@ def test_the_steps_begin_with_the_book_and_make_safe_before_a_hand_goes_in():
     answer = PAPERS[0].question("steps").answer
     assert answer[0] == "book"
     assert answer.index("safe") < answer.index("level") < answer.index("wipe") < answer.index("compare")
-    assert answer[-1] == "close"
+    assert answer[-2:] == ("close", "write")
 
 
 def test_what_shows_a_question_is_there():
@@ -163,3 +163,11 @@ def test_worked_lines_compute_and_end_in_the_answer(asked):
     for q in asked.questions:
         if q.kind == NUMBER:
             assert holds(q.answer, counted[q.key]), (q.key, q.worked, q.answer)
+
+
+def test_no_log_is_below_the_least_or_above_full():
+    for g in (paper(questions, f"Student {i}").givens for i in range(200)):
+        section = g.check.section
+        for stick in (g.stick, g.check.log.quantities):
+            assert section.minimum <= min(stick)
+            assert max(stick) <= section.full

@@ -1,5 +1,6 @@
 """What an oil check says: one sentence for the verdict, and what more there is to know."""
 
+from walkaround import checks
 from walkaround.lessons.oil.check import ADD, AGAIN, CHANGED, DUE, GROWS, TIGHT, TOO_MUCH, amount, due_words
 from walkaround.physics.oil import hours_until
 
@@ -54,10 +55,14 @@ def notes(check):
         found.append(f"Taken properly: {due_words(check.taken_properly())}; by this reading {due_words(check.due_in)}.")
         found += [*_why_off(check), "The rate seems to have changed: a proper reading will tell." if change else ""]
     elif check.verdict == CHANGED:
+        if not checks.at_least(check.shown, check.section.minimum):
+            return [_too_low(check)]
         hours = float(hours_until(check.shown, check.section.minimum, change.after))
         return [
             f"At that rate it is down to {check.section.minimum:g} {unit}, the least there may be, in {hours:.1f} h."
         ]
+    elif not checks.at_least(check.shown, check.section.minimum):
+        found.append(_too_low(check))
     elif change and change.after < change.before:
         found.append(f"Since hour {change.at_h:.0f} it burns less than it did: ask a mechanic why.")
     within = f"± {check.within:.{_decimals(check)}f} "
@@ -66,6 +71,11 @@ def notes(check):
     found.append(f"Oil is {due_words(check.due_in)}." * (check.verdict == TIGHT))
     found.append("With five readings or more, a change would show." * (check.change is None))
     return [note for note in found if note]
+
+
+def _too_low(check):
+    least = f"{check.section.minimum:g} {check.section.unit}"
+    return f"{least} is the least there may be: ask a mechanic whether the engine has come to harm."
 
 
 def _changed(check):

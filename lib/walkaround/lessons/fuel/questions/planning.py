@@ -28,7 +28,7 @@ def _endurance(v):
         "endurance",
         "How long it lasts",
         f"{usable:.0f} US gal of usable fuel are left in cruise by {when}, and the engine burns {per_hour:g} US gal an "
-        f"hour. The rule (14 CFR 91.151) keeps {RESERVE_MIN['day']:.0f} minutes in reserve by day and "
+        f"hour. The rule (14 CFR 91.151) wants {RESERVE_MIN['day']:.0f} minutes in reserve by day and "
         f"{RESERVE_MIN['night']:.0f} by night. For how many minutes may you fly on before you touch the reserve?",
         answer=answer,
         unit="min",

@@ -40,7 +40,7 @@ def _dipstick(v):
         "Two dipsticks",
         f"On level ground the stick is wet to {read['left']:.1f} cm in the left tank and to {read['right']:.1f} cm in "
         f"the right one. {UNUSABLE:g} US gal in each tank can't be used. How much usable fuel is there? Between two "
-        "marks go straight.",
+        "marks, take a straight line.",
         answer=both - 2 * UNUSABLE,
         unit="US gal",
         tolerance=0.3,
@@ -60,7 +60,7 @@ def _dipstick(v):
             (
                 nearest - 2 * UNUSABLE,
                 "nearest mark taken",
-                "You took the nearest marks. Go straight between two of them.",
+                "You took the nearest marks. Take a straight line between two of them.",
             ),
             (sum(read.values()) * quantities[-1] / marks[-1] - 2 * UNUSABLE, "stick taken as even", f"{most}"),
             (held["left"] - UNUSABLE, "one tank only", "That is the left tank. There are two."),

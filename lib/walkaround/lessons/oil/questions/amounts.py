@@ -27,7 +27,7 @@ def _least(v, section):
         tolerance=0.025,
         points=3,
         table=(("mark", "oil"), *rows),
-        hint="What is burnt on the way, and what must be left: quarts first, then inches, straight between two marks.",
+        hint="What is burnt on the way, and what must be left: quarts first, then inches on a straight line.",
         worked=(
             f"{least:g} + {rate:g} × {hours:g} = {needed:g} qt",
             f"{low:.1f} + ({needed:g} − {quantities[below]:g}) × ({high:.1f} − {low:.1f}) = {answer:.2f} in",

@@ -6,12 +6,13 @@ from walkaround.lessons.oil import logs
 from walkaround.lessons.oil.check import ADD, AGAIN, CHANGED, ENOUGH, Check
 
 # What a log may come to: the verdict, oil burnt in an hour before and after the bend, minutes, degrees nose up.
+USUAL_MINUTES = 30
 KINDS = (
-    (ENOUGH, 0.08, 0.08, 30, 0),
-    (ADD, 0.16, 0.16, 30, 0),
+    (ENOUGH, 0.08, 0.08, USUAL_MINUTES, 0),
+    (ADD, 0.16, 0.16, USUAL_MINUTES, 0),
     (AGAIN, 0.08, 0.08, 2, 0),
-    (AGAIN, 0.08, 0.08, 30, 4),
-    (CHANGED, 0.06, 0.22, 30, 0),
+    (AGAIN, 0.08, 0.08, USUAL_MINUTES, 4),
+    (CHANGED, 0.06, 0.22, USUAL_MINUTES, 0),
 )
 BEND_H = 9.0
 
@@ -32,15 +33,16 @@ class Givens(NamedTuple):
 
 def givens(v, engine):
     """Draw a student's two logs: `Givens`."""
-    hours, stick = [v.number("hours at first", 412, 688)], [v.number("first", 7.0, 7.4, 0.1)]
-    burns = v.number("burns", 0.1, 0.2, 0.02)
+    hours, stick = [v.number("hours at first", 412, 688)], [v.number("first", 7.2, 7.6, 0.1)]
+    burns = v.number("burns", 0.12, 0.2, 0.02)
     for i in range(4):
-        flown = v.number(f"flown {i}", 2, 4, 0.5)
+        flown = v.number(f"flown {i}", 2.5, 3.5, 0.5)
         hours.append(hours[-1] + flown)
         oil = stick[-1] - burns * flown + (1.0 if i == 2 else 0.0) + v.number(f"scatter {i}", -0.1, 0.1, 0.1)
         stick.append(round(oil, 1))
     expected, before, after, minutes, nose_up_deg = v.pick("kind", KINDS)
-    begins = v.number("begins", 6.8, 7.2, 0.1)
+    # High enough that no reading of the log is below the least.
+    begins = v.number("begins", *((7.5, 7.9) if expected in (ADD, CHANGED) else (6.8, 7.2)), 0.1)
     there = []
     for i, h in enumerate(logs.HOURS):
         burnt = before * h + (after - before) * max(h - BEND_H, 0)

@@ -2,6 +2,7 @@
 
 from walkaround.assessment.builders import choice, choices
 from walkaround.lessons.oil.check import ADD, AGAIN, CHANGED, ENOUGH
+from walkaround.lessons.oil.questions.givens import USUAL_MINUTES
 from walkaround.lessons.oil.questions.sums import log_table
 from walkaround.lessons.oil.words import sentence
 from walkaround.physics.oil import hours_until, trend
@@ -35,8 +36,8 @@ def _which(v, g):
         "which",
         "What today's reading means",
         f"Today's flight takes {flight}. The last reading of the log was taken {check.minutes:.0f} minutes after "
-        f"shut-down, with the aircraft {slope}; all others half an hour after shut-down, on level ground. What do you "
-        "do?",
+        f"shut-down, with the aircraft {slope}; all others {USUAL_MINUTES} minutes after shut-down, on level ground. "
+        "What do you do?",
         answer=right,
         options=v.shuffled("which", options),
         points=3,
@@ -69,7 +70,7 @@ def _statements(v, section):
     is_so = {
         "may": (f"The engine may well burn {asked:g} qt/h", asked <= high),
         "due": (f"The next quart may be due within {hours:.0f} hours", hours >= earliest),
-        "sure": (f"The next quart is due within {hours:.0f} hours for certain", hours >= latest),
+        "sure": (f"Even at the slowest rate of the interval, it is due within {hours:.0f} hours", hours >= latest),
         "narrow": ("As many readings again, as carefully taken, would make the interval narrower", True),
         "none": ("That no reading was below the least shows that nothing is wrong", False),
     }
@@ -84,7 +85,7 @@ def _statements(v, section):
         answer=right,
         options=v.shuffled("statements", [(k, text) for k, (text, _) in is_so.items()]),
         points=3,
-        hint="Work it out with the fastest rate and with the slowest.",
+        hint="Compute the hours with the fastest rate, and again with the slowest.",
         worked=(
             f"at most {high:g} qt/h, at least {low:g}",
             f"due after ({have:g} − {refill:g}) ÷ {high:g} = {earliest:.1f} h at the earliest, "

@@ -62,7 +62,7 @@ def _slope(v, section):
         ),
         wrong=[
             (rise, "inches for quarts", inches),
-            (rise * per_quart, "multiplied", "You multiplied by the inches of a quart: divide by them."),
+            (rise * per_quart, "multiplied", "You multiplied by the inches for a quart: divide by them."),
             (
                 behind * degrees / 100 / per_quart,
                 "degrees for per cent",
@@ -76,25 +76,25 @@ def _slope(v, section):
 def _steps(v):
     steps = (
         ("book", "Read in the aircraft's handbook how much oil, of which kind, and how its stick is read"),
-        ("safe", "Ignition off, key out, and keep clear of the propeller all the same"),
-        ("level", "Stand on level ground, and let the oil run back"),
+        ("safe", "Parked on level ground: ignition off, key out, and keep clear of the propeller all the same"),
+        ("level", "Wait until the oil has run back into the sump"),
         ("wipe", "Pull the stick, wipe it, put it in all the way and pull it again"),
         ("compare", "Compare what it shows with the least for this flight, and add what is missing"),
-        ("write", "Write hours, reading and what was added into the log"),
         ("close", "Stick in and locked, filler cap on, door of the cowl shut"),
+        ("write", "Wipe your hands, and write hours, reading and what was added into the log"),
     )
     safe_late = "Hand and head are near the propeller when you reach for the stick: the ignition comes first."
     no_wipe = "You compared before you had wiped and dipped again: what splashed up the stick is not the level."
     return order(
         "steps",
-        "From the book to the cowl door",
+        "From the book to the log",
         "Put the steps of an oil check in the order in which they are safe and make sense.",
         steps=steps,
         shown=v.shuffled("steps", steps),
         points=2,
         hint="What must you know, what must be safe, and what must have settled before you pull the stick?",
         wrong=[
-            (("book", "level", "wipe", "safe", "compare", "write", "close"), "ignition after the stick", safe_late),
-            (("book", "safe", "level", "compare", "wipe", "write", "close"), "not wiped", no_wipe),
+            (("book", "level", "wipe", "safe", "compare", "close", "write"), "ignition after the stick", safe_late),
+            (("book", "safe", "level", "compare", "wipe", "close", "write"), "not wiped", no_wipe),
         ],
     )
