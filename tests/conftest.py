@@ -1,11 +1,15 @@
-"""Which examples Hypothesis takes: in CI the same in every run, so that a red run can be repeated; elsewhere new ones.
+"""Which examples Hypothesis takes, and which tests run side by side.
 
-With `--hypothesis-seed=N` the examples follow from N, in CI too: that is how CI takes new ones, and how to repeat them.
+In CI the examples are the same in every run, so that a red run can be repeated; elsewhere they are new ones. With
+`--hypothesis-seed=N` they follow from N, in CI too: that is how CI takes new ones, and how to repeat them.
+
+Each processor has a worker of its own. `pytest -n 0` runs all tests in one process, for a debugger.
 """
 
 import os
 
 from hypothesis import settings
+from xdist.scheduler import LoadScopeScheduling
 
 settings.register_profile("new examples", deadline=None, derandomize=False)
 settings.register_profile("the same examples", deadline=None, derandomize=True)
@@ -14,3 +18,15 @@ settings.register_profile("the same examples", deadline=None, derandomize=True)
 def pytest_configure(config):
     seeded = config.getoption("hypothesis_seed", None) is not None
     settings.load_profile("the same examples" if os.environ.get("CI") and not seeded else "new examples")
+
+
+class ByFile(LoadScopeScheduling):
+    """A worker takes whole files, since their tests share what is slow to make; one takes all that share a browser."""
+
+    def _split_scope(self, nodeid):
+        file = nodeid.split("::")[0]
+        return "browser" if file.startswith("tests/browser/") else file
+
+
+def pytest_xdist_make_scheduler(config, log):
+    return ByFile(config, log)

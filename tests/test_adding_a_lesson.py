@@ -84,7 +84,18 @@ def test_its_exercise_makes_sound_papers_for_students(copy):
     # The tests that go through all lessons, as far as they ask for no more questions than the example has.
     shared = ["tests/lessons/test_papers.py", "tests/test_arrows.py", "tests/test_docstrings.py"]
     told = run(
-        copy, "-m", "pytest", "-q", "-p", "no:cacheprovider", "-k", "tyres and not pattern", "--no-header", *shared
+        copy,
+        "-m",
+        "pytest",
+        "-q",
+        "-n",
+        "0",
+        "-p",
+        "no:cacheprovider",
+        "-k",
+        "tyres and not pattern",
+        "--no-header",
+        *shared,
     )
     assert int(re.search(r"(\d+) passed", told)[1]) > 10
 
