@@ -199,3 +199,10 @@ def test_a_further_try_takes_nothing_that_is_not_there():
     stage.set(outside=-5, oil=-23, state=0, cart="14 V cart", gauge=8, metres=15)
     assert "Too slow" in stage.words
     assert "leaves less" not in stage.words
+
+
+def test_a_thin_lead_does_not_make_the_wrong_cart_right():
+    stage = demos.demo()
+    stage.set(outside=20, oil=20, cart="28 V cart", gauge=8, metres=15)
+    assert stage.verdict == STOP
+    assert "28.5 V" in stage.words

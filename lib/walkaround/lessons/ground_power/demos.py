@@ -40,6 +40,7 @@ class Said(NamedTuple):
     battery_v: float
     inner_ohm: float
     bus_v: float
+    cart_v: float  # 0 without a cart
     runs: list[Cranking]
     states: list
     warmed: Cranking | None
@@ -101,14 +102,15 @@ def _worked(craft, carts, v):
     state = v["state"] / 100
     battery_v, inside = (float(x) for x in section.battery.at(state, v["outside"]))
     freezes = float(electrolyte_freezes_c(specific_gravity(state)))
-    cart, bus_v = None, battery_v
+    cart, bus_v, cart_v = None, battery_v, 0.0
     if v["cart"] != NO_CART:
         kind = carts.cart(v["cart"])
+        cart_v = kind.volts
         lead_ohm = float(resistance_ohm(v["gauge"], 2 * v["metres"], v["outside"]))
         cart = (-kind.volts if v["reversed"] else kind.volts, kind.ohm + lead_ohm)
         bus_v = float(in_parallel([battery_v, cart[0]], [inside, cart[1]])[0])
-    quiet = Said(v, freezes, battery_v, inside, bus_v, [], [state], None, None)
-    if _frozen(quiet) or (v["reversed"] and cart) or not checks.at_most(bus_v, section.most_v):
+    quiet = Said(v, freezes, battery_v, inside, bus_v, cart_v, [], [state], None, None)
+    if _frozen(quiet) or (v["reversed"] and cart) or not checks.at_most(cart_v, section.most_v):
         return quiet
     at = (oil.viscosity_40_mm2_s, oil.viscosity_100_mm2_s)
     ready_c = craft.engine.ready_oil_c
@@ -167,6 +169,11 @@ def _verdict(craft, said):
         return (
             STOP,
             f"Positive on negative: {amperes} at the first touch. Plug and cables burn, and the battery can burst.",
+        )
+    if not said.runs and checks.at_most(said.bus_v, section.most_v):
+        return STOP, (
+            f"Too many volts: the cart has {said.cart_v:.1f} V. Only the battery holds them to {said.bus_v:.1f} V, "
+            f"and {amperes} are forced into it."
         )
     if not said.runs:
         return STOP, (
