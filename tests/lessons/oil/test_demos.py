@@ -108,3 +108,10 @@ def test_below_the_least_a_mechanic_is_asked():
     assert "mechanic" not in stage.more
     stage.set(at_18=5.4, at_21=4.6, added=1.8)
     assert "ask a mechanic" in f"{stage.words} {stage.more}"
+
+
+def test_a_log_by_which_oil_is_never_due_is_drawn():
+    stage = demos.demo()
+    stage.set(at_0=5.2, at_3=6.8, at_5=8.0, count=3, minutes=5, nose_up=5.0)
+    assert stage.verdict == STOP
+    assert "the oil gets more" in stage.words

@@ -157,7 +157,7 @@ class OilPicture:
         else:
             words, left = re.split(",|:| after", due_words(check.due_in))[0], check.due_in[0] > 0 and early > 18
             # Left of the bar the line has not come down yet, so there is room below it.
-            place = early - 0.8 if left else min(max(late, last) + 0.8, 23)
+            place = min(early, END_H) - 0.8 if left else min(max(late, last) + 0.8, 23)
             self._say_due(words, place, refill - drop, "right" if left else "left")
         self._band.set_verts(bands)
         self._lines.set_segments([*lines, bar, flight])
