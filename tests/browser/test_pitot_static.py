@@ -3,7 +3,7 @@
 import re
 
 import pytest
-from lab_in_chromium import open_notebook, run_all_cells
+from lab_in_chromium import open_notebook
 from stage_on_page import StageOnPage
 
 DIALS, FLIGHT, GUESS, ROLL = range(4)
@@ -14,9 +14,8 @@ def lesson(browser, lab):
     context = browser.new_context(viewport={"width": 1366, "height": 768})
     page = context.new_page()
     page.set_default_timeout(60_000)
-    open_notebook(page, lab, "notebooks/03-pitot_static.ipynb")
-    run_all_cells(page)
-    page.wait_for_function("() => document.querySelectorAll('.wa-stage').length === 4")
+    open_notebook(page, lab, "notebooks/03-pitot_static.ipynb")  # it runs by itself
+    page.wait_for_function("() => document.querySelectorAll('.wa-stage[data-frames]').length === 4")
     yield page
     context.close()
 
