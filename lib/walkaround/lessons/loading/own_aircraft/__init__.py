@@ -32,7 +32,7 @@ class OwnAircraft:
         questions.append(go(v, g))
         scene = (
             f"You are to fly the {a.name}. Its empty weight, with oil and the fuel that can't be used, and today's "
-            f"load stand in the table. Fuel weighs {a.fuel.density:g} {a.units.weight} per {a.units.volume}. "
+            f"load are in the table. Fuel weighs {a.fuel.density:g} {a.units.weight} per {a.units.volume}. "
             "Taxi fuel is left out. For a real flight take the numbers from the aircraft's own papers."
         )
         return Paper(self.NAME, self.TITLE, v.student, v.course, tuple(questions), scene, g.table, g)

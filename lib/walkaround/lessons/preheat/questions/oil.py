@@ -34,7 +34,7 @@ def _dipstick(v, engine_oil):
         tolerance=0.06,
         points=2,
         table=(("mark", "oil"), *rows),
-        hint="Between two marks go straight: how far is the film from the lower mark to the upper one?",
+        hint="Between two marks take a straight line: how far is the film from the lower mark to the upper one?",
         worked=(
             f"({reading:g} − {low:.1f}) ÷ ({high:.1f} − {low:.1f}) = {part:g} of the way",
             f"{quarts:.0f} + {part:g} = {answer:.2f} qt",

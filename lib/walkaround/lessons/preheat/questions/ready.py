@@ -106,7 +106,7 @@ def _wait(v):
         "The longest wait",
         f"After a long preheat the heater is off and put away, and so is the cover. It is {celsius_text(outside)} and "
         "calm. How long can the start wait before a part falls below its ready temperature (oil 10 °C, metal 0 °C)? "
-        "Between two lines go straight.",
+        "Between two rows take a straight line.",
         answer=without,
         unit="min",
         tolerance=3,
