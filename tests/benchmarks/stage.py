@@ -134,25 +134,53 @@ WATCH = """
 """
 
 
+FRESH = "() => Object.assign(window.watching, {frames: 0, first: null, last: null, pressed: null})"
+HANDLES = "input[type=range], .noUi-handle"
+
+
+def take_hold(page, output):
+    """Give the keyboard to the first slider whose next steps change the picture, and stand it in the middle."""
+    for handle in output.locator(HANDLES).all():
+        if not handle.is_visible():
+            continue
+        handle.focus()
+        steps = handle.evaluate("h => h.type === 'range' ? Math.round((h.max - h.min) / h.step) : 0")
+        if steps:
+            page.keyboard.press("Home")
+            for _ in range(steps // 2):
+                page.keyboard.press("ArrowRight")
+        page.wait_for_timeout(1200)
+        page.evaluate(FRESH)
+        for _ in range(3):
+            page.keyboard.press("ArrowRight")
+            page.wait_for_timeout(120)
+        page.wait_for_timeout(600)
+        if page.evaluate("() => window.watching.frames") >= 3:
+            for _ in range(3):
+                page.keyboard.press("ArrowLeft")
+            return min(15, steps // 2 - 1) if steps else 15
+    raise AssertionError("no slider changes the picture")
+
+
 def measure(page, output, presses):
     """Milliseconds from key to pixels for each press; frames of a burst of sixty keys, and the last one's delay."""
-    handle = output.locator("input[type=range], .noUi-handle").first
-    handle.focus()
-    page.wait_for_timeout(700)
     page.evaluate(WATCH, output.element_handle())
+    room = take_hold(page, output)
+    page.wait_for_timeout(700)
     times = []
     for i in range(presses + 3):
-        page.evaluate("() => Object.assign(window.watching, {frames: 0, first: null, last: null, pressed: null})")
-        page.keyboard.press("ArrowRight" if i % 10 < 5 else "ArrowLeft")
+        page.evaluate(FRESH)
+        page.keyboard.press("ArrowRight" if i % (2 * room) < room else "ArrowLeft")
         page.wait_for_function("() => window.watching.first !== null", timeout=8000)
         took = page.evaluate("() => window.watching.first - window.watching.pressed")
         if i >= 3:
             times.append(took)
         page.wait_for_timeout(150)
-    page.evaluate("() => Object.assign(window.watching, {frames: 0, first: null, last: null, pressed: null})")
+    page.wait_for_timeout(1000)
+    page.evaluate(FRESH)
     for i in range(60):
         began = time.perf_counter()
-        page.keyboard.press("ArrowRight" if i < 45 else "ArrowLeft")
+        page.keyboard.press("ArrowLeft" if i % (2 * room) < room else "ArrowRight")
         time.sleep(max(0.0, 0.033 - (time.perf_counter() - began)))
     page.wait_for_timeout(1500)
     frames, late = page.evaluate("() => [window.watching.frames, window.watching.last - window.watching.lastKey]")
@@ -177,7 +205,7 @@ def main(presses=50, only=()):
                 open_notebook(page, lab, file)
                 run_all_cells(page)
                 output = page.locator(".jp-Cell-outputArea").first
-                output.locator("input[type=range], .noUi-handle").first.wait_for(timeout=60_000, state="attached")
+                output.locator(HANDLES).first.wait_for(timeout=60_000, state="attached")
                 found[name] = measure(page, output, presses)
                 times, frames, late = found[name]
                 print(

@@ -9,7 +9,8 @@ class Lesson:
     """One lesson: its place in the walkaround, its name in every folder, its title, the minutes that it takes.
 
     `demonstrations` has (function of the lesson, what it shows) pairs. A module of questions may have SHOWN_BY: for the
-    key of a question, the (function, preset) that shows it.
+    key of a question, the (function, preset) that shows it. `tasks` names the tasks of a public standard, FAA-S-ACS-6
+    (private pilot, airplane), that the lesson serves; their letters are recalled.
     """
 
     number: int
@@ -18,6 +19,7 @@ class Lesson:
     question: str
     minutes: int
     demonstrations: tuple = ()
+    tasks: str = ""
 
     @property
     def file(self):
@@ -43,6 +45,7 @@ LESSONS = (
         "How far does a bag move the centre of gravity, and may we go?",
         45,
         (("demo", "Load it and watch the balance"), ("holds", "What may still go into the holds")),
+        "I.F",
     ),
     Lesson(
         3,
@@ -56,6 +59,7 @@ LESSONS = (
             ("guess", "Guess the fault"),
             ("takeoff_roll", "The take-off roll with the cover on"),
         ),
+        "I.G, II.A",
     ),
     Lesson(
         6,
@@ -64,6 +68,7 @@ LESSONS = (
         "How much to order, where does water lie in a tank, and where does it come from?",
         50,
         (("demo", "Tilt the tank, watch the water run"), ("night", "Where the water comes from")),
+        "I.F, II.A",
     ),
     Lesson(
         7,
@@ -72,6 +77,7 @@ LESSONS = (
         "Is there enough for this flight, when is the next quart due, and what do I show a mechanic?",
         40,
         (("demo", "The oil log, and when the next quart is due"),),
+        "II.A",
     ),
     Lesson(
         8,
@@ -80,6 +86,7 @@ LESSONS = (
         "When is a cold engine ready to start, and what did it cost to get it there?",
         50,
         (("demo", "Warm a cold engine"),),
+        "II.C",
     ),
     Lesson(
         9,
@@ -88,6 +95,7 @@ LESSONS = (
         "Does it turn fast enough, and what does the wrong plug do?",
         45,
         (("demo", "Turn a cold engine, and plug in a cart"),),
+        "I.G, II.C",
     ),
 )
 
@@ -129,13 +137,14 @@ class Overview:
     """The lessons as a table with links, for a notebook in the folder notebooks."""
 
     def _repr_markdown_(self):
-        lines = ["| lesson | the question it answers | time | practise |", "|---|---|---|---|"]
+        lines = ["| lesson | the question it answers | time | task | practise |", "|---|---|---|---|---|"]
         lines += [
             f"| {x.number} · [{x.title}]({x.file}) | {x.question} | {x.minutes}\u00a0min "
-            f"| [exercise](../exercises/{x.file}) |"
+            f"| {x.tasks} | [exercise](../exercises/{x.file}) |"
             for x in LESSONS
         ]
-        return "\n".join(lines)
+        told = "*Task* is what a lesson serves in the public standard FAA-S-ACS-6 (private pilot, airplane)."
+        return "\n".join([*lines, "", told])
 
     def __repr__(self):
         return "\n".join(f"{x.number} {x.title}: {x.question}" for x in LESSONS)
