@@ -7,6 +7,7 @@ Each processor has a worker of its own. `pytest -n 0` runs all tests in one proc
 """
 
 import os
+import sys
 
 from hypothesis import settings
 from xdist.scheduler import LoadScopeScheduling
@@ -30,3 +31,9 @@ class ByFile(LoadScopeScheduling):
 
 def pytest_xdist_make_scheduler(config, log):
     return ByFile(config, log)
+
+
+def pytest_sessionfinish():
+    """Save the coverage that CI measures: a worker that is slow to end is killed, and Python then saves nothing."""
+    if "coverage" in sys.modules and (measured := sys.modules["coverage"].Coverage.current()):
+        measured.save()
