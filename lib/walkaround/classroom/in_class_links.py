@@ -20,7 +20,7 @@ class InClassLinks(anywidget.AnyWidget):
     """What to show in class, a line for each `in_class.Showing`, with links to pages that are written into a folder."""
 
     _esm = _HERE / "in_class_links.js"
-    rows: List[tuple[str, str, str]] = List().tag(sync=True)  # why, where, the page's file name
+    rows: "List[tuple[str, str, str]]" = List().tag(sync=True)  # why, where, the page's file name
     pages = Unicode().tag(sync=True)  # the folder, from where the notebook is
     kernel = Unicode().tag(sync=True)
     route = Unicode().tag(sync=True)
