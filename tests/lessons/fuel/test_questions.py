@@ -1,7 +1,6 @@
 """The exercise on fuel: its answers against the library and by hand, sums that compute, slips that are told apart."""
 
 import re
-from itertools import pairwise
 
 import numpy as np
 import pytest
@@ -13,32 +12,16 @@ from walkaround.lessons.fuel.questions.quantity import TANK, stick_gal
 from walkaround.lessons.fuel.questions.water import STANDS, catching
 from walkaround.physics import fuel
 from walkaround.physics.loading import filled, load_sheet
+from worked_sums import equations, holds, keys_of_sums, results
 
 FOUR = aircraft.demo("morrowlark_four")
 PAPERS = [paper(questions, f"Student {i}") for i in range(50)]
-NUMBERS = r"[−(]*\d[\d,]*(?:\.\d+)?\)?"
-SUM = re.compile(rf"\(?{NUMBERS}(?: [×÷+−] \(?{NUMBERS})+$")
 
 
 def numbers(text, *patterns):
     """Numbers that stand in a text in place of #."""
     found = (re.search(re.escape(p).replace(r"\#", r"([\d,]*\.?\d+)"), text)[1] for p in patterns)
     return tuple(float(n.replace(",", "")) for n in found)
-
-
-def equations(line):
-    """Each sum in a line as (what is printed left of the sign of equality, its value, the number printed right)."""
-    plain = re.sub(r" ?(?:°|US gal|lb|min|mL|cm|nights|g|L|%)(?![a-z])", "", line)
-    for left, right in pairwise(plain.split(" = ")):
-        printed, result = SUM.search(left), re.match(r"−?[\d,]*\d(?:\.\d+)?", right)
-        if printed and result:
-            python = printed[0].replace(",", "").replace("×", "*").replace("÷", "/").replace("−", "-")
-            yield printed[0], eval(python, {"__builtins__": {}}), result[0].replace(",", "").replace("−", "-")
-
-
-def holds(value, printed):
-    """Whether a value, rounded to as many digits as are printed, is what is printed."""
-    return abs(value - float(printed)) <= 0.5 * 10.0 ** -len(printed.partition(".")[2]) + 1e-9
 
 
 def test_a_wrong_sum_is_found():
@@ -49,22 +32,14 @@ def test_a_wrong_sum_is_found():
 
 
 def test_every_printed_sum_holds():
-    seen = set()
-    for asked in PAPERS:
-        for q in asked.questions:
-            for line in q.worked:
-                for printed, value, result in equations(line):
-                    assert holds(value, result), (asked.student, q.key, printed, value, result)
-                    seen.add(q.key)
-    assert seen == {q.key for q in PAPERS[0].questions if q.kind == NUMBER} | {"drain"}
+    assert keys_of_sums(PAPERS) == {q.key for q in PAPERS[0].questions if q.kind == NUMBER} | {"drain"}
 
 
 def test_the_last_number_is_the_answer():
     for asked in PAPERS:
         for q in asked.questions:
             if q.kind == NUMBER:
-                results = [result for line in q.worked for _, _, result in equations(line)]
-                assert holds(q.answer, results[-1]), (asked.student, q.worked, q.answer)
+                assert holds(q.answer, results(q)[-1]), (asked.student, q.worked, q.answer)
 
 
 def test_fourteen_questions_of_all_four_kinds():

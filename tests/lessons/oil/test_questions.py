@@ -1,7 +1,6 @@
 """The exercise on oil: its answers by hand and against scipy, what it tells apart, and worked lines that compute."""
 
 import re
-from itertools import pairwise
 from math import radians, tan
 
 import numpy as np
@@ -12,6 +11,7 @@ from walkaround.assessment.questions import CHOICE, CHOICES, NUMBER, ORDER, pape
 from walkaround.lessons import table
 from walkaround.lessons.oil import demos, questions
 from walkaround.lessons.oil.check import ADD, AGAIN, CHANGED, ENOUGH
+from worked_sums import equations, holds, keys_of_sums, results
 
 PAPERS = [paper(questions, f"Student {i}") for i in range(50)]
 every = pytest.mark.parametrize("asked", PAPERS, ids=lambda p: p.student)
@@ -127,42 +127,17 @@ def test_what_shows_a_question_is_there():
     assert {name for name, _ in table.find("oil").demonstrations} == {"demo"}
 
 
-NUMBERS = r"[−(]*\d[\d,]*(?:\.\d+)?\)?"
-SUM = re.compile(rf"{NUMBERS}(?: [×÷+−] {NUMBERS})+$")
-
-
-def sums(line):
-    """Each sum in a line as (what is printed, its value, the number printed right of the sign of equality)."""
-    plain = re.sub(r" ?(?:qt|in|h|min)(?![a-z])(?:/h)?", "", line)
-    for left, right in pairwise(plain.split(" = ")):
-        printed, result = SUM.search(left), re.match(r"−?\d+(?:\.\d+)?", right)
-        if printed and result:
-            python = printed[0].replace("×", "*").replace("÷", "/").replace("−", "-")
-            yield printed[0], eval(python, {"__builtins__": {}}), result[0].replace("−", "-")
-
-
-def holds(value, printed):
-    """Whether a value, rounded to as many digits as are printed, is what is printed."""
-    return abs(value - float(printed)) <= 0.5 * 10.0 ** -len(printed.partition(".")[2]) + 1e-9
-
-
 def test_a_wrong_sum_is_seen():
-    assert [(p, holds(v, r)) for p, v, r in sums("7.1 + 1 − 6.7 = 1.4 qt")] == [("7.1 + 1 − 6.7", True)]
-    assert [holds(v, r) for _, v, r in sums("1.5 ÷ 14 = 0.100 qt/h")] == [False]
+    assert [(p, holds(v, r)) for p, v, r in equations("7.1 + 1 − 6.7 = 1.4 qt")] == [("7.1 + 1 − 6.7", True)]
+    assert [holds(v, r) for _, v, r in equations("1.5 ÷ 14 = 0.100 qt/h")] == [False]
 
 
 @every
 def test_worked_lines_compute_and_end_in_the_answer(asked):
-    counted = {}
-    for q in asked.questions:
-        for line in q.worked:
-            for printed, value, result in sums(line):
-                assert holds(value, result), (q.key, printed, value, result)
-                counted[q.key] = result
-    assert counted.keys() >= {q.key for q in asked.questions if q.kind == NUMBER}
+    assert keys_of_sums([asked]) >= {q.key for q in asked.questions if q.kind == NUMBER}
     for q in asked.questions:
         if q.kind == NUMBER:
-            assert holds(q.answer, counted[q.key]), (q.key, q.worked, q.answer)
+            assert holds(q.answer, results(q)[-1]), (q.key, q.worked, q.answer)
 
 
 def test_no_log_is_below_the_least_or_above_full():
