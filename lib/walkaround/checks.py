@@ -11,7 +11,7 @@ from math import inf, isfinite
 import numpy as np
 
 # Two numbers that differ by no more than this share of their size count as equal. Rounding errors of a computation are
-# a million times smaller, and no instrument, scale or clock tells a million times more apart.
+# far smaller, and what an instrument, a scale or a clock can show is far larger.
 SLACK = 1e-9
 
 

@@ -16,6 +16,7 @@ INHG_HPA = 33.86389  # conventional inch of mercury, [SP811]
 INH2O_20C_HPA = 1013.25 / 407.513  # inch of water at 20 °C, as manometer tables use it
 KELVIN_AT_0C = 273.15  # exact, [SP811]
 HOUR_S = 3600.0
+GRAVITY_M_S2 = 9.80665  # exact, standard acceleration of free fall, [SP811]
 KWH_J = 3.6e6  # exact, [SP811]
 
 

@@ -55,6 +55,7 @@ def test_an_engine_needs_no_sump():
             {"width": 5.0},
             "sump of 11.1 by 5 in would rise 4.2 from the lowest mark to the highest, which are 2.6 apart",
         ),
+        ({"width": 6.2}, "sump of 11.1 by 6.2 in would rise 3.4 from the lowest mark to the highest"),
         ({"bottle": 0}, "engine.oil.sump.bottle is 0; allowed: more than 0"),
         ({"depth": 3.0}, "engine.oil.sump.depth is 3.0; allowed: no such key here"),
     ],

@@ -21,3 +21,9 @@ TABLE = [(1, 0.95, 12.706), (2, 0.95, 4.303), (3, 0.99, 5.841), (5, 0.95, 2.571)
 @pytest.mark.parametrize(("freedom", "share", "point"), TABLE)
 def test_against_the_table(freedom, share, point):
     assert student_t(freedom, share) == pytest.approx(point, abs=5e-4)
+
+
+@pytest.mark.parametrize("share", [0.0, 1.0, 95.0, -0.95])
+def test_a_share_that_is_none_is_named(share):
+    with pytest.raises(ValueError, match=f"share is {share:g}; allowed: more than 0, less than 1"):
+        student_t(5, share)

@@ -5,6 +5,7 @@ Lengths in the unit of the dipstick's marks, which the section names; quantities
 
 from typing import Literal
 
+from walkaround import checks
 from walkaround.aircraft.section import Finite, NotNegative, Positive, Section
 from walkaround.physics import oil
 from walkaround.units import US_GALLON_L
@@ -60,7 +61,7 @@ def sump_problem(section):
         )
     # The marks say how large the floor is: a sump that is far from that has its unit wrong, or a length.
     rise, between = sump.depth(quantities[-1] - quantities[0], section.unit), marks[-1] - marks[0]
-    if not 0.75 < rise / between < 1.33:
+    if not checks.at_most(abs(rise / between - 1), 0.25):
         return (
             f"sump of {sump.length:g} by {sump.width:g} {sump.length_unit} would rise {rise:.2g} from the lowest mark "
             f"to the highest, which are {between:.2g} apart; allowed: within a quarter of that"

@@ -21,11 +21,14 @@ def within(t, freedom):
 def student_t(freedom, share=0.95):
     """Two-sided point of Student's t: it lies from minus this to this with probability `share`.
 
-    `freedom`, a whole number of degrees of freedom from 1; `share`, above 0 and below 1. Bisection on `within`.
+    `freedom`, a whole number of degrees of freedom from 1; `share`, above 0 and below 1. Bisection on `within`. Raises
+    ValueError for any other share.
 
     >>> [round(student_t(n), 3) for n in (1, 2, 10)], round(student_t(10, 0.99), 3)
     ([12.706, 4.303, 2.228], 3.169)
     """
+    if not 0 < share < 1:
+        raise ValueError(f"share is {share:g}; allowed: more than 0, less than 1")
     low, high = 0.0, pi / 2
     for _ in range(60):
         middle = (low + high) / 2

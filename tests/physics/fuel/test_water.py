@@ -84,6 +84,7 @@ def test_a_leak_by_hand():
         (lambda: leaked_l(1.0, 1.0, 1.0, -1.0, 1.0), "gap_mm2 is -1 mm²"),
         (lambda: leaked_l(1.0, 1.0, 1.0, 1.0, -1.0), "standing_mm is -1 mm"),
         (lambda: chance_missed(5, 6), "sampled is 6; allowed: up to the number of low points, 5"),
+        (lambda: chance_missed([3, 10, 12], [2, 11, 12]), "sampled is 11; allowed: up to the number of low points, 10"),
         (lambda: chance_missed(5, 2, 6), "wet is 6; allowed: up to the number of low points, 5"),
         (lambda: chance_missed(5, 2, 0), "wet is 0; allowed: 1 or more"),
         (lambda: chance_missed(0, 0), "low_points is 0; allowed: 1 to 1,000"),

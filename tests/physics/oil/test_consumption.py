@@ -222,7 +222,7 @@ def test_readings_without_scatter():
     ("call", "words"),
     [
         (lambda: oil.trend([0.0, 1.0], [7.0, 6.9]), "hours has 2 readings; allowed: 3 or more"),
-        (lambda: oil.trend(1.0, 7.0), "hours has 1 readings; allowed: 3 or more"),
+        (lambda: oil.trend(1.0, 7.0), "hours has 1 reading; allowed: 3 or more"),
         (lambda: oil.trend([2.0] * 3, [7.0] * 3), "hours are all the same"),
         (lambda: oil.trend([[0.0, 1.0, 2.0], [2.0] * 3], [7.0] * 3), "hours are all the same"),
         (lambda: oil.trend([0.0, 1.0, 2.0], [7.0, np.nan, 6.0]), r"quantities\[1\] is not a number"),
@@ -230,6 +230,7 @@ def test_readings_without_scatter():
         (lambda: oil.trend([0.0, 1.0, 2.0], [7.0, 6.0]), r"hours has shape \(3,\), quantities has shape \(2,\)"),
         (lambda: oil.trend([0.0, 1.0, 2.0], [7.0] * 3, [0.0, -1.0, 0.0]), r"added\[1\] is -1"),
         (lambda: oil.trend([0.0, 1.0, 2.0], [7.0] * 3, step=-0.1), "step is -0.1"),
+        (lambda: oil.trend([0.0, 1.0, 2.0], [7.0] * 3, share=95), "share is 95; allowed: more than 0, less than 1"),
         (lambda: oil.change_of_rate([0.0, 1.0, 2.0, 3.0], [7.0] * 4), "hours has 4 readings; allowed: 5 or more"),
         (lambda: oil.trend([0.0, 1.0, 2.0], [7.0, 6.0, 6.0]).due_h(-1.0), "quantity is -1"),
     ],

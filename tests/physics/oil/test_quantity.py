@@ -51,6 +51,7 @@ def test_the_dipstick_and_what_is_full_to_the_last_digit(beside):
         (lambda: oil.from_dipstick(1.0, MARKS, QUANTITIES[:3]), "marks has 4 and quantities 3"),
         (lambda: oil.from_dipstick(1.0, [1.0, 1.0], [4.0, 5.0]), "do not rise together"),
         (lambda: oil.to_add(5.0, 9.0, 8.0), "wanted is 9, more than full, 8"),
+        (lambda: oil.to_add(5.0, [7.0, 9.0, 10.0], [12.0, 8.0, 6.0]), "wanted is 9, more than full, 8"),
         (lambda: oil.to_add(np.nan, 7.0, 8.0), "quantity is not a number"),
         (lambda: oil.to_add([5.0, 6.0], [7.0] * 3, 8.0), r"quantity has shape \(2,\), wanted has shape \(3,\)"),
         (lambda: oil.least_for_flight(4.0, [0.1, 0.2], [3.0] * 3, 1.0), r"per_hour has shape \(2,\), hours has shape"),

@@ -7,13 +7,12 @@ geopotential feet, as altimeters show them.
 import numpy as np
 
 from walkaround import checks
-from walkaround.units import FOOT_M, INHG_HPA, KELVIN_AT_0C, kelvin
+from walkaround.units import FOOT_M, GRAVITY_M_S2, INHG_HPA, KELVIN_AT_0C, kelvin
 
 SEA_LEVEL_PRESSURE_HPA = 1013.25
 SEA_LEVEL_TEMPERATURE_C = 15.0
 SEA_LEVEL_DENSITY_KG_M3 = 1.225
 LAPSE_K_PER_M = 0.0065
-GRAVITY_M_S2 = 9.80665
 GAS_CONSTANT_J_PER_KG_K = 8314.32 / 28.9644  # R* / M0 of the 1976 standard
 HEAT_RATIO = 1.4
 SPEED_OF_SOUND_0_M_S = float(np.sqrt(HEAT_RATIO * GAS_CONSTANT_J_PER_KG_K * kelvin(SEA_LEVEL_TEMPERATURE_C)))

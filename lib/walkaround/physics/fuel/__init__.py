@@ -14,25 +14,3 @@ from walkaround.physics.fuel.tank import (
 )
 from walkaround.physics.fuel.water import chance_missed, condensed_water_g, leaked_l, vapour_g_m3
 from walkaround.physics.oil.quantity import from_dipstick
-
-__all__ = [
-    "Order",
-    "Tank",
-    "below_l",
-    "capacity_l",
-    "chance_missed",
-    "condensed_water_g",
-    "density_kg_l",
-    "depth_on_stick_cm",
-    "drain_gives_l",
-    "endurance_h",
-    "from_dipstick",
-    "from_stick_l",
-    "height_cm",
-    "lb_per_us_gal",
-    "leaked_l",
-    "level_cm",
-    "needed",
-    "to_order",
-    "vapour_g_m3",
-]

@@ -45,8 +45,8 @@ def endurance_h(usable, per_hour, reserve_min=0.0):
 def needed(taxi, trip_min, per_hour, reserve_min):
     """Usable fuel that a flight needs at start-up: taxi, the trip and the reserve (shapes broadcast).
 
-    taxi + (trip_min + reserve_min)/60 · per_hour, in one unit of volume. Of a rule's reserve and one's own the larger
-    goes in. Raises ValueError for anything below 0, or shapes that don't fit.
+    taxi + (trip_min + reserve_min)/60 · per_hour, in one unit of volume. For the reserve, take the rule's or
+    your own, whichever is longer. Raises ValueError for anything below 0, or shapes that don't fit.
 
     >>> float(needed(taxi=1.0, trip_min=90.0, per_hour=8.0, reserve_min=60.0))
     21.0

@@ -88,9 +88,8 @@ def below_l(tank, level_cm, nose_up_deg=0.0, wing_low_deg=0.0):
     checks.same_shape(level_cm=level, tilt=rises[0])
     box = _Box(rises)
     level = np.clip(level - box.half_left_out, 0.0, box.top)
-    over = (
-        level > box.top / 2
-    )  # the box looks the same from its highest corner, and below its middle the cubes are small
+    # The box looks the same from its highest corner, and below its middle the cubes are small.
+    over = level > box.top / 2
     share = box.share_below(np.where(over, box.top - level, level))
     return capacity_l(tank) * np.where(over, 1.0 - share, share)
 

@@ -3,11 +3,10 @@
 import numpy as np
 
 from walkaround import checks
-from walkaround.units import HOUR_S, kelvin
+from walkaround.units import GRAVITY_M_S2, HOUR_S, kelvin
 
 GAS_CONSTANT_J_KG_K = 461.5  # of water vapour: ASHRAE Handbook, Fundamentals (recalled)
 DISCHARGE = 0.6  # of a sharp-edged opening: textbooks of fluid mechanics (recalled)
-GRAVITY_M_S2 = 9.80665  # exact, standard acceleration of free fall
 TRIPLE_POINT_C = 0.01
 # ln p = a/T + b + c T + d T² + e T³ + f T⁴ + g ln T, p in Pa and T in K (ASHRAE Handbook, Fundamentals, psychrometrics,
 # after R. W. Hyland and A. Wexler, 1983. Recalled; steam tables agree).
@@ -80,8 +79,8 @@ def chance_missed(low_points, sampled, wet=1):
 
     Of `low_points`, `sampled` different ones are drawn from, and water lies in `wet` of them, each as likely as any
     other: the hypergeometric distribution at 0. Real water has favourite places, so sample those first, and then the
-    rest. Raises ValueError for a number that is not whole, fewer low points than 1, or more sampled or wet ones than
-    there are.
+    rest. Raises ValueError for a number that is not whole, low points outside 1 to 1,000, fewer wet ones than 1, or
+    more sampled or wet ones than there are.
 
     >>> chance_missed(5, [0, 1, 4, 5]).tolist()
     [1.0, 0.8, 0.2, 0.0]
@@ -91,11 +90,11 @@ def chance_missed(low_points, sampled, wet=1):
     wet = checks.numbers("wet", wet, low=1)
     points, taken, wet = checks.same_shape(low_points=points, sampled=taken, wet=wet)
     for name, counted in (("low_points", points), ("sampled", taken), ("wet", wet)):
-        if np.any(counted != np.round(counted)):
-            raise ValueError(f"{name} is {np.asarray(counted).tolist()}; allowed: whole numbers")
-        if np.any(counted > points):
-            most = f"{np.min(points):g}"
-            raise ValueError(f"{name} is {np.max(counted):g}; allowed: up to the number of low points, {most}")
+        if (broken := counted != np.round(counted)).any():
+            raise ValueError(f"{name} is {counted[broken][0]:g}; allowed: whole numbers")
+        if (over := counted > points).any():
+            most = f"{points[over][0]:g}"
+            raise ValueError(f"{name} is {counted[over][0]:g}; allowed: up to the number of low points, {most}")
     missed = np.ones(points.shape)
     for i in range(int(taken.max(initial=0))):
         # The next one drawn from is dry too, if those before it were.

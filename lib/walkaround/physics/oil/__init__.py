@@ -14,26 +14,3 @@ from walkaround.physics.oil.quantity import (
 )
 from walkaround.physics.oil.reading import holds_on_slope, rise_on_slope, still_up, wait_minutes
 from walkaround.physics.oil.viscosity import times_thicker, viscosity_index, viscosity_mm2_s
-
-__all__ = [
-    "DENSITY_KG_PER_L",
-    "LB_PER_US_GALLON",
-    "Change",
-    "Trend",
-    "change_of_rate",
-    "consumption_per_hour",
-    "from_dipstick",
-    "greatest_consumption_qt_per_h",
-    "holds_on_slope",
-    "hours_until",
-    "least_for_flight",
-    "on_dipstick",
-    "rise_on_slope",
-    "still_up",
-    "times_thicker",
-    "to_add",
-    "trend",
-    "viscosity_index",
-    "viscosity_mm2_s",
-    "wait_minutes",
-]

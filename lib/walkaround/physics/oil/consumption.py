@@ -18,7 +18,8 @@ class Trend:
     """The straight line through a log, in terms of the oil there is now: what was added is counted all along.
 
     `per_hour`, what the engine burns in an hour, true to ± `per_hour_within` in a share `share` of logs; `scatter`, the
-    standard deviation of a reading; `last_h`, hours at the last reading. A log each where readings had more axes.
+    standard deviation of a reading; `last_h`, hours at the last reading. Where the readings have more
+    axes, each has one value for each log.
 
     >>> line = trend([0.0, 5.0, 10.0, 15.0], [7.0, 6.6, 5.9, 5.5])
     >>> line.per_hour.round(3), line.quantity(15.0).round(2), line.within(15.0).round(2)
@@ -97,7 +98,7 @@ def trend(hours, quantities, added=0.0, step=0.0, share=0.95):
     was added just after each reading; all of shape (..., readings), three readings or more. `step`, how finely the
     dipstick is read: a scatter smaller than step/√12, the standard deviation of rounding (ISO/IEC Guide 98-3, 4.3.7),
     is not believed. `share` of logs whose intervals hold the true value. Raises ValueError for anything below 0, fewer
-    readings or readings all at one time.
+    readings, readings all at one time, or a share that is not between 0 and 1.
 
     >>> line = trend([0.0, 5.0, 10.0], [6.5, 6.0, 6.6], added=[0.0, 1.0, 0.0])  # 1.5 burnt, 0.9 seen
     >>> round(float(line.per_hour), 3)
@@ -162,7 +163,7 @@ def _log(hours, quantities, added, least=3):
     )
     if hours.ndim == 0 or hours.shape[-1] < least:
         count = hours.shape[-1] if hours.ndim else 1
-        raise ValueError(f"hours has {count} readings; allowed: {least} or more")
+        raise ValueError(f"hours has {count} reading{'s' * (count != 1)}; allowed: {least} or more")
     if np.any(np.ptp(hours, axis=-1) == 0):
         raise ValueError("hours are all the same; allowed: readings at two or more times")
     order = np.argsort(hours, axis=-1, kind="stable")

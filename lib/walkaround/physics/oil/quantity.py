@@ -58,9 +58,9 @@ def to_add(quantity, wanted, full):
     """
     quantity = checks.numbers("quantity", quantity, low=0)
     wanted, full = checks.numbers("wanted", wanted, low=0), checks.numbers("full", full, above=0)
-    checks.same_shape(quantity=quantity, wanted=wanted, full=full)
-    if not np.all(checks.at_most(wanted, full)):
-        raise ValueError(f"wanted is {np.max(wanted):g}, more than full, {np.min(full):g}; allowed: up to full")
+    quantity, wanted, full = checks.same_shape(quantity=quantity, wanted=wanted, full=full)
+    if (over := ~checks.at_most(wanted, full)).any():
+        raise ValueError(f"wanted is {wanted[over][0]:g}, more than full, {full[over][0]:g}; allowed: up to full")
     return np.maximum(wanted - quantity, 0.0)
 
 
