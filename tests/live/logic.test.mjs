@@ -57,7 +57,11 @@ class Clock {
   constructor() { this.calls = new Map(); this.count = 0; }
   setTimeout(call) { this.calls.set(++this.count, call); return this.count; }
   clearTimeout(which) { this.calls.delete(which); }
-  run() { for (const call of this.calls.values()) call(); }
+  run() {
+    const due = [...this.calls.values()];
+    this.calls.clear();
+    for (const call of due) call();
+  }
 }
 
 test('two messages are on their way at most, and the newest of each control waits', () => {
@@ -93,6 +97,31 @@ test('who gets no answer says so', () => {
   new Sender(() => {}, () => { late += 1; }, 4000, clock).put({a: 1});
   clock.run();
   assert.equal(late, 1);
+});
+
+test('after messages that are lost the controls work as before', () => {
+  const sent = [], clock = new Clock();
+  let late = 0;
+  const sender = new Sender((message) => sent.push(message), () => { late += 1; }, 4000, clock);
+  for (const values of [{a: 1}, {b: 2}, {a: 3}]) sender.put(values);
+  clock.run();
+  assert.equal(late, 1);
+  assert.deepEqual(sent.slice(2), [{set: {a: 3}}]);
+  sender.answered();
+  assert.deepEqual(sender.ahead, {});
+  sender.put({b: 4});
+  sender.answered();
+  clock.run();
+  assert.deepEqual(sent.slice(3), [{set: {b: 4}}]);
+  assert.equal(late, 1);
+});
+
+test('what a hand moved before it chose a preset does not change the preset', () => {
+  const sent = [], sender = new Sender((message) => sent.push(message), () => {}, 4000, new Clock());
+  for (const values of [{a: 1}, {a: 2}, {a: 3}]) sender.put(values);
+  sender.send({preset: 0});
+  for (let answers = 0; answers < 4; answers += 1) sender.answered();
+  assert.deepEqual(sent, [{set: {a: 1}}, {set: {a: 2}}, {set: {a: 3}}, {preset: 0}]);
 });
 
 test('controls stand under their headings', () => {

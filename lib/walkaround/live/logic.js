@@ -61,20 +61,32 @@ export class Sender {
     this.waiting = {...this.waiting, ...values};
     this.next();
   }
-  send(message, values = {}, patience = this.patience) {
+  // What waits goes first, so that a hand's changes keep their order.
+  send(message, patience) {
+    this.flush();
+    this.post(message, {}, patience);
+  }
+  next() {
+    if (this.away.length < 2) this.flush();
+  }
+  flush() {
+    const values = this.waiting;
+    this.waiting = null;
+    if (values) this.post({set: values}, values);
+  }
+  post(message, values, patience = this.patience) {
     this.away.push(values);
     this.wait(patience);
     this.deliver(message);
   }
-  next() {
-    if (!this.waiting || this.away.length > 1) return;
-    const values = this.waiting;
-    this.waiting = null;
-    this.send({set: values}, values);
-  }
+  // What has had no answer for so long counts as lost: it no longer holds back what comes after it.
   wait(patience) {
     this.clock.clearTimeout(this.timer);
-    this.timer = this.clock.setTimeout(() => this.late(), patience);
+    this.timer = this.clock.setTimeout(() => {
+      this.away = [];
+      this.late();
+      this.next();
+    }, patience);
   }
   // An answer came.
   answered() {

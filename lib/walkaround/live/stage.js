@@ -24,9 +24,8 @@ class StageView {
 
   // Ask for the whole picture; where a page opens before its kernel listens, the first asking is lost.
   ask(times) {
-    this.sender.forget();
     this.sender.late = () => (times > 1 ? this.ask(times - 1) : this.notRunning());
-    this.sender.send({all: true}, {}, 2500);
+    this.sender.send({all: true}, 2500);
   }
 
   build() {
