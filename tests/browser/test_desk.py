@@ -35,7 +35,7 @@ def write(v):
 
 @pytest.fixture(scope="module")
 def school(tmp_path_factory):
-    """A marked course of 371 students with long names, 25 questions in one of its exercises, and files that are none."""
+    """A marked course of 371 students with long names, 25 questions in one of its exercises, and files that are not answer sheets."""
     folder = tmp_path_factory.mktemp("winter")
     (folder / "course.toml").write_text(
         'name = "Quillmoor ground school (invented), evening classes of the winter term"\n'
@@ -154,7 +154,7 @@ def test_the_desk_with_371_students(desk, school):
         top = "e => { const r = e.getBoundingClientRect(); return document.elementFromPoint(r.x + 5, r.y + 5) === e; }"
         assert shown.locator("th").first.evaluate(top)
     open_tab(page, "6 One student")
-    # First in the list, and shown, is who is first by group and name.
+    # The list begins with the first student by group and name, and that student is shown.
     first = page.get_by_label("Student").last.evaluate("e => e.options[0].text").replace("\xa0", " ")
     assert "Aiko Marchetti" in first == page.locator(".walkaround-desk h1:visible").inner_text()
 

@@ -23,7 +23,7 @@ def lesson(browser, lab):
 def unfold(stage):
     """Open the headings under which controls are folded where there is little room."""
     closed = stage.root.locator(".wa-controls details:not([open]) > summary")
-    while closed.count():
+    for _ in range(closed.count()):
         closed.first.press("Enter")
 
 

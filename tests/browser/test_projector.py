@@ -86,7 +86,7 @@ def test_a_demonstration_has_a_page_of_its_own(browser, served, theme):
     context.close()
 
 
-def test_who_asks_for_less_motion_gets_a_still_picture_every_second(browser, served):
+def test_whoever_asks_for_less_motion_gets_a_still_picture_every_second(browser, served):
     context = browser.new_context(viewport={"width": 1280, "height": 720}, reduced_motion="reduce")
     page = context.new_page()
     page.set_default_timeout(60_000)

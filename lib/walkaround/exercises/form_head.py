@@ -10,10 +10,10 @@ from walkaround.live.screen import sources
 class FormHead(anywidget.AnyWidget):
     """What stands above the questions; `name` is the text in the box for the name.
 
-    `page`: `asks` who it is, with a `label` and a `placeholder` for the name, names `known` here, and the `course`'s
-    line. `now`: `said`, rows of a verdict and a text; the `scene` with its `table`; `progress`; `titles` of the
-    questions, at which `place` we are, and whether `all` are shown. `on_press` takes what a screen presses, as
-    keywords: begin, place or all; `on_name` is called when the name changes.
+    `page`: `asks` who it is, with a `label` and a `placeholder` for the name, the names `known` here, and the
+    line about the `course`. `now`: `said`, rows of a verdict and a text; the `scene` with its `table`; `progress`; the
+    `titles` of the questions, the `place` of the one shown, and whether `all` are shown. `on_press` takes what a
+    screen presses, as keywords: begin, place or all; `on_name` is called when the name changes.
 
     >>> head = FormHead({"asks": True}, lambda **pressed: print(pressed, head.name), lambda: None)
     >>> head.take({"name": "Ines Okafor", "press": "begin"})

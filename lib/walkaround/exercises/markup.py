@@ -1,4 +1,4 @@
-"""Texts, tables and worked answers as small pieces of HTML, for the form and for printed pages."""
+"""Texts, tables and worked answers as small pieces of HTML, for the desk and for printed pages."""
 
 import html
 

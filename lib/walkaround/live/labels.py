@@ -6,6 +6,8 @@ def apart(heights, least, low):
 
     >>> apart([5.0, 4.9, 0.0], 1.0, 0.0)
     [5.0, 4.0, 0.0]
+    >>> apart([0.2, 0.1], 1.0, 0.0)
+    [1.0, 0.0]
     """
     from_above = sorted(range(len(heights)), key=lambda i: -heights[i])
     moved, last = list(heights), float("inf")
