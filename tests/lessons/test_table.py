@@ -1,7 +1,10 @@
 """The table of lessons, and the overview on the start page."""
 
+import json
 import re
+from pathlib import Path
 
+import pytest
 from walkaround.lessons.table import LESSONS, overview
 
 
@@ -12,6 +15,13 @@ def test_lessons_stand_in_the_order_of_the_round_and_name_the_tasks_that_they_se
         # The standard's areas of operation have Roman numbers, their tasks letters (FAA-S-ACS-6, recalled).
         assert all(re.fullmatch(r"[IVX]+\.[A-Z]", task) for task in lesson.tasks.split(", "))
         assert 10 <= lesson.minutes <= 90
+
+
+@pytest.mark.parametrize("lesson", LESSONS, ids=lambda lesson: lesson.name)
+def test_the_lesson_names_the_tasks_that_the_table_has(lesson):
+    cells = json.loads((Path(__file__).parents[2] / "notebooks" / lesson.file).read_text(encoding="utf-8"))["cells"]
+    (served,) = re.findall(r"\*\*Serves:\*\*([^\n]+)", "".join(cells[0]["source"]))
+    assert sorted(re.findall(r"\b[IVX]+\.[A-Z]\b", served)) == lesson.tasks.split(", ")
 
 
 def test_the_overview_has_a_row_for_each_lesson_with_its_links():

@@ -68,7 +68,7 @@ LESSONS = (
         "How much to order, where does water lie in a tank, and where does it come from?",
         50,
         (("demo", "Tilt the tank, watch the water run"), ("night", "Where the water comes from")),
-        "I.F, II.A",
+        "I.F, I.G, II.A",
     ),
     Lesson(
         7,
@@ -77,7 +77,7 @@ LESSONS = (
         "Is there enough for this flight, when is the next quart due, and what do I show a mechanic?",
         40,
         (("demo", "The oil log, and when the next quart is due"),),
-        "II.A",
+        "I.G, II.A",
     ),
     Lesson(
         8,
@@ -86,7 +86,7 @@ LESSONS = (
         "When is a cold engine ready to start, and what did it cost to get it there?",
         50,
         (("demo", "Warm a cold engine"),),
-        "II.C",
+        "I.G, II.C",
     ),
     Lesson(
         9,

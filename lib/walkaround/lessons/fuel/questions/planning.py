@@ -73,7 +73,7 @@ def _least(v):
         wrong=[
             (needs[rule] - aboard, "the shorter reserve", "That keeps the rule, but not your own minimum."),
             (needs[own + rule] - aboard, "both reserves", "You added both reserves. The longer one holds the other."),
-            (needs[0.0] - aboard, "no reserve", "That lands with dry tanks."),
+            (needs[0.0] - aboard, "no reserve", "You would land with dry tanks."),
             (answer - TAXI, "taxi forgotten", "The fuel for taxiing is missing."),
             (needs[own], "fuel aboard forgotten", "That is what the flight needs. Some of it is aboard."),
         ],

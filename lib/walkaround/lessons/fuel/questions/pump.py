@@ -66,11 +66,7 @@ def _samples(v):
             (set(bad) - {"colourless"}, "a cup full of water taken for clean", no_line)
             if "colourless" in bad
             else None,
-            (
-                set(bad) - {"pale"},
-                "mixed fuel not seen",
-                "Jet fuel in gasoline pales its colour and smells of kerosene.",
-            )
+            (set(bad) - {"pale"}, "mixed fuel not seen", "Jet fuel makes the blue paler, and smells of kerosene.")
             if "pale" in bad
             else None,
             ({key for key, _ in shown}, "clean sample refused", "One of them is as it should be."),

@@ -24,10 +24,8 @@ def _dipstick(v):
     marks, quantities = stick.marks_cm, stick.quantities
     read = {side: v.number(f"{side} stick", 3.0, 12.6, 0.1) for side in ("left", "right")}
     held = {side: round(float(fuel.from_dipstick(cm, marks, quantities)), 2) for side, cm in read.items()}
-    both, most = (
-        sum(held.values()),
-        f"{marks[-1]:g} cm stand for {quantities[-1]:g} US gal, but not every cm for as much.",
-    )
+    both = sum(held.values())
+    uneven = f"{marks[-1]:g} cm stand for {quantities[-1]:g} US gal, but the marks are not evenly spaced."
     nearest = sum(min(zip(marks, quantities, strict=True), key=lambda row: abs(row[0] - cm))[1] for cm in read.values())
     lines = []
     for side, cm in read.items():
@@ -62,7 +60,7 @@ def _dipstick(v):
                 "nearest mark taken",
                 "You took the nearest marks. Take a straight line between two of them.",
             ),
-            (sum(read.values()) * quantities[-1] / marks[-1] - 2 * UNUSABLE, "stick taken as even", f"{most}"),
+            (sum(read.values()) * quantities[-1] / marks[-1] - 2 * UNUSABLE, "stick taken as even", uneven),
             (held["left"] - UNUSABLE, "one tank only", "That is the left tank. There are two."),
             (held["right"] - UNUSABLE, "one tank only", "That is the right tank. There are two."),
         ],
