@@ -15,7 +15,7 @@ def test_the_sumps_belong_to_their_dipsticks(name):
     oil = aircraft.demo(name).engine.oil
     lowest = oil.dipstick_quantities[0]
     # With oil at the lowest mark the floor is covered on any slope that is parked on.
-    depth = oil.sump.depth(lowest, oil.unit)
+    depth = oil.sump.depth(oil.litres(lowest))
     assert holds_on_slope(oil.sump.length, oil.sump.width, depth, 8.0, 8.0)
     # On a slope of 3° the stick of either aircraft is wrong by a third of a quart or about as much in litres.
     middle = (oil.dipstick_marks[0] + oil.dipstick_marks[-1]) / 2
@@ -25,8 +25,10 @@ def test_the_sumps_belong_to_their_dipsticks(name):
 
 def test_a_quart_and_a_litre_have_their_volume():
     four, two = aircraft.demo("morrowlark_four").engine.oil, aircraft.demo("tansy_two").engine.oil
-    assert four.sump.depth(4.0, "qt") * 11.1 * 8.0 == pytest.approx(231.0)  # cubic inches in a US gallon, [SP811]
-    assert two.sump.depth(2.0, "L") * 22.2 * 15 == pytest.approx(2000.0)
+    assert four.sump.depth(four.litres(4.0)) * 11.1 * 8.0 == pytest.approx(
+        231.0
+    )  # cubic inches in a US gallon, [SP811]
+    assert two.sump.depth(two.litres(2.0)) * 22.2 * 15 == pytest.approx(2000.0)
     assert four.sump.still_up(8.0) == pytest.approx(0.3)
 
 

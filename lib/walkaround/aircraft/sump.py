@@ -10,7 +10,7 @@ from walkaround.aircraft.section import Finite, NotNegative, Positive, Section
 from walkaround.physics import oil
 from walkaround.units import US_GALLON_L
 
-_CUBIC_IN_PER_US_GALLON, _CUBIC_CM_PER_L = 231.0, 1000.0
+_CUBIC_PER_L = {"in": 231.0 / US_GALLON_L, "cm": 1000.0}  # 231 cubic inches in a US gallon, [SP811]
 
 
 class Sump(Section):
@@ -31,11 +31,9 @@ class Sump(Section):
     refill_at: Positive
     bottle: Positive
 
-    def depth(self, quantity, unit):
-        """Depth of the oil on level ground: volume over floor area, for a quantity in "qt" or "L"."""
-        gallons = quantity / 4 if unit == "qt" else quantity / US_GALLON_L
-        cubic = gallons * (_CUBIC_IN_PER_US_GALLON if self.length_unit == "in" else US_GALLON_L * _CUBIC_CM_PER_L)
-        return cubic / (self.length * self.width)
+    def depth(self, litres):
+        """Depth of the oil on level ground: volume over floor area."""
+        return litres * _CUBIC_PER_L[self.length_unit] / (self.length * self.width)
 
     def still_up(self, minutes):
         """Oil not yet back in the sump, by a rule of thumb (`physics.oil.still_up`)."""
@@ -60,7 +58,7 @@ def sump_problem(section):
             f"allowed: inside the sump, {sump.length / 2:g} and {sump.width / 2:g} from its middle either way"
         )
     # The marks say how large the floor is: a sump that is far from that has its unit wrong, or a length.
-    rise, between = sump.depth(quantities[-1] - quantities[0], section.unit), marks[-1] - marks[0]
+    rise, between = sump.depth(section.litres(quantities[-1] - quantities[0])), marks[-1] - marks[0]
     if not checks.at_most(abs(rise / between - 1), 0.25):
         return (
             f"sump of {sump.length:g} by {sump.width:g} {sump.length_unit} would rise {rise:.2g} from the lowest mark "

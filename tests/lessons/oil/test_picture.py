@@ -85,7 +85,7 @@ def test_the_oil_in_the_sump_is_level_and_as_much(name, nose_up):
     x, y = oil[:4].T
     area = 0.5 * abs(x @ np.roll(y, 1) - y @ np.roll(x, 1))
     sump = engine.oil.sump
-    assert area == pytest.approx(sump.length * sump.depth(check.drained, engine.oil.unit))
+    assert area == pytest.approx(sump.length * sump.depth(engine.oil.litres(check.drained)))
     assert np.sign(box[0, 1] - box[3, 1]) == np.sign(nose_up)  # the floor at the nose is the higher
 
 

@@ -100,7 +100,7 @@ class OilPicture:
 
     def _sump_artists(self, axes, section):
         sump = section.sump
-        self._height = 1.35 * sump.depth(section.full, section.unit)
+        self._height = 1.35 * sump.depth(section.litres(section.full))
         reach = 0.56 * np.hypot(sump.length, self._height)
         axes.set(xlim=(-1.12 * reach, 1.12 * reach), ylim=(-0.7 * reach, 1.1 * reach))
         axes.set_aspect("equal")
@@ -186,7 +186,7 @@ class OilPicture:
     def _show_sump(self, check):
         sump, pitch = self._oil.sump, radians(check.nose_up_deg)
         half, height = sump.length / 2, self._height
-        depth = sump.depth(check.drained, self._oil.unit)
+        depth = sump.depth(self._oil.litres(check.drained))
         stick = sump.stick_forward
         nose, tail = depth - half * tan(pitch), depth + half * tan(pitch)
         # Seen from the left: the nose is on the left, and nose up turns it clockwise.
