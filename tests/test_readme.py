@@ -50,4 +50,4 @@ def test_the_instructors_command_helps_itself(tmp_path, path, start):
         ["sh", "-c", command], cwd=tmp_path, env=os.environ | {"PATH": PATHS[path]}, capture_output=True, text=True
     )
     assert f"\n  {typed} hand-out autumn\n" in done.stdout
-    assert done.stdout.endswith("0 students, 1 exercises, not ready.\n")
+    assert done.stdout.endswith("0 students, 1 exercise, not ready.\n")

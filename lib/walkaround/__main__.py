@@ -151,14 +151,15 @@ def _begin(chosen):
 
 def _check(chosen):
     from walkaround.classroom.course import check_course, read_course
+    from walkaround.classroom.texts import number_of
 
     found = read_course(chosen.course)
-    problems = check_course(found)
-    asked = found.zeros_lost()
-    for line in dict.fromkeys((*found.roster.notices, *problems, *([asked] if asked else []))):
+    problems = [*check_course(found), *filter(None, [found.zeros_lost()])]
+    for line in dict.fromkeys((*found.roster.notices, *problems)):
         print(line)
     ready = "not ready" if problems else "ready"
-    print(f"{found.name}: {len(found.roster.students)} students, {len(found.exercises)} exercises, {ready}.")
+    students, exercises = number_of(len(found.roster.students), "student"), number_of(len(found.exercises), "exercise")
+    print(f"{found.name}: {students}, {exercises}, {ready}.")
     return 1 if problems else 0
 
 
@@ -184,9 +185,7 @@ def _hand_out(chosen):
     made = handout.hand_out(found, chosen.to, new_ids=chosen.new_ids)
     for line in made.notices:
         print(line)
-    where = chosen.to or found.handed_out
-    print(f"{len(made.folders)} folders and zips are in {where}; {made.changed} files are new or changed.")
-    print(f"{handout.LIST} there says who gets which.")
+    print(made.says(chosen.to or found.handed_out))
     return 0
 
 

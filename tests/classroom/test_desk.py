@@ -106,14 +106,14 @@ def test_the_desk_asks_about_ids_that_lost_their_zeros(tmp_path):
     d = Desk(tmp_path)
     d.path.value = "c"
     d.begin_it.click()
-    for ids, says, asks in (("0012", "1 folders", False), ("12", "0012 is now 12", True)):
+    for ids, says, asks in (("0012", "1 folder and zip in", False), ("12", "0012 is now 12", True)):
         (tmp_path / "c" / "roster.csv").write_text(f"id\n{ids}\n")
         d.hand_out_it.click()
         assert says in d.out_text.value
         assert (d.new_ids.layout.display != "none") == asks
     d.new_ids.value = True
     d.hand_out_it.click()
-    assert "1 folders" in d.out_text.value
+    assert "1 folder and zip in" in d.out_text.value
     assert (d.new_ids.layout.display, d.new_ids.value) == ("none", False)
 
 

@@ -95,7 +95,10 @@ def test_the_desk_writes_the_pages_that_it_links_to(marked, tmp_path, monkeypatc
     d.path.value = str(marked.folder)
     d.open_it.click()
     assert d.in_class.rows == []
+    folders = []
+    d.in_class.observe(lambda _: folders.append(d.in_class.pages), "rows")
     d.mark_it.click()
+    assert folders == [FOLDER]  # the links are drawn as soon as there are rows
     name, book = projector.page("loading", "demo", PRESET)
     assert [row[2] for row in d.in_class.rows] == [name, name]
     assert d.in_class.pages == FOLDER
@@ -114,3 +117,6 @@ def test_where_pages_can_not_be_written_the_desk_says_so(marked, tmp_path):
     assert FOLDER in d.in_class_text.value
     assert "The commonest slips" in d.items.value
     assert d.one_page.value.count("Weight and balance")
+    (tmp_path / FOLDER).unlink()
+    d.mark_it.click()
+    assert d.in_class_text.value == ""

@@ -139,7 +139,7 @@ def test_a_record_begun_anew_is_said(school):
     first = school.answers("S1", slips=["moment"], begun=school.due - 3 * DAY)
     school.hand_in("S1", first, name="a.answers.json")
     school.hand_in("S1", school.answers("S1", ["moment"]))
-    assert "another copy holds 1 tries that the one counted lacks" in one(school).remarks[-1]
+    assert "another copy holds 1 try that the one counted lacks" in one(school).remarks[-1]
     # One that goes on from the first holds its tries too.
     gone_on = school.answers("S1", ["moment"])
     gone_on["moment"]["tries"] = first["moment"]["tries"] + gone_on["moment"]["tries"]

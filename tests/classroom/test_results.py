@@ -219,7 +219,10 @@ def test_a_zipped_folder_is_one_line_on_screen_and_the_rest_is_counted(school):
         school.hand_in(f"X{i}", {}, name=f"{i:02d}.answers.json")
     lines = results.overview(school.mark())
     assert lines[2] == "  00.answers.json: unknown student, the id 'X0' is not in the roster"
-    assert lines[22] == "  and 11 lines more; files.csv has all"
+    assert lines[22] == "  and 11 more lines; files.csv has all"
+    for path in list(school.collected.glob("*.json"))[20:]:
+        path.unlink()
+    assert results.overview(school.mark())[22] == "  and 1 more line; files.csv has all"
     for path in school.collected.glob("*.json"):
         path.unlink()
     assert results.overview(school.mark(forget=True))[2] == (

@@ -191,12 +191,13 @@ def test_a_choice_of_what_was_not_collected_is_said_in_words(shared):
 
 
 def test_a_choice_as_a_console_without_the_letter_shows_it(shared):
-    for name in ("Ł/ä.answers.json", "Ł/b.answers.json"):
+    for name in ("Ł/ä.answers.json", "Ł/b.answers.json", "Ł[1].answers.json"):
         shared.hand_in("S1", shared.answers("S1", [] if "b" in name else ["moment"]), name=name)
     shared.mark()
     with pytest.raises(ValueError, match=r"may be any of Ł/b.answers.json, Ł/ä.answers.json: name one"):
         choices.choose(shared.course, "?/?.answers.json")
     assert choices.choose(shared.course, "?/b.answers.json") == ("S1", "loading")
+    assert choices.choose(shared.course, "?[1].answers.json") == ("S1", "loading")
 
 
 def test_thousands_of_contradicting_sheets_take_no_time(shared):

@@ -3,6 +3,7 @@
 It is needed where one folder is handed out for all: sheets can't be signed there, so anyone could have made them.
 """
 
+import re
 from fnmatch import fnmatchcase
 
 from walkaround.assessment.files import write_whole
@@ -33,7 +34,8 @@ def choose(course, file):
     with locked(course.folder, "choosing a sheet"):
         sheets = [row for _, row in _rows(course.results / FILES) if row["status"] in (MARKED, SUPERSEDED, TO_CHOOSE)]
         # A console shows ? for a letter that it does not have, which here stands for any letter.
-        found = [r for r in sheets if r["file"] == file] or [r for r in sheets if fnmatchcase(r["file"], file)]
+        pattern = re.sub(r"[*\[]", r"[\g<0>]", file)
+        found = [r for r in sheets if r["file"] == file] or [r for r in sheets if fnmatchcase(r["file"], pattern)]
         if len(found) == 1:
             row = found[0]
             made = read(course) | {(row["student"], row["exercise"]): row["sha256"]}

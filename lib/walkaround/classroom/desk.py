@@ -24,7 +24,7 @@ from walkaround.classroom.gradebook import BY_HAND, MARKED
 from walkaround.classroom.in_class_links import InClassLinks
 from walkaround.classroom.mark_collected import TO_CHOOSE
 from walkaround.classroom.pages import part
-from walkaround.classroom.texts import in_words
+from walkaround.classroom.texts import in_words, number_of
 from walkaround.exercises import markup
 from walkaround.live.status import NOTE, OK, STOP, status_html
 
@@ -197,7 +197,7 @@ class Desk(widgets.VBox):
             due = course.due(e)
             when = f"{due:%d %B %Y, %H:%M} {due.tzname()}" if due else "no date"
             rows.append((e.name, when, ", ".join(e.groups) or "everybody"))
-        about = markup.paragraph(f"{course.name}: {len(course.roster.students)} students.", strong=True)
+        about = markup.paragraph(f"{course.name}: {number_of(len(course.roster.students), 'student')}.", strong=True)
         self.about.value = about + markup.table(rows) + _notices(course.roster.notices)
         if course.file.hand_out == ONE_FOR_ALL:
             self.about.value += status_html(WEAKER, NOTE)
@@ -229,10 +229,7 @@ class Desk(widgets.VBox):
             self.new_ids.layout.display = "" if self.course.zeros_lost() else "none"
             made = handout.hand_out(self.course, new_ids=self.new_ids.value)
             self.new_ids.value, self.new_ids.layout.display = False, "none"
-            text = (
-                f"{len(made.folders)} folders and zips are in {self.course.handed_out}; {made.changed} files are new "
-            )
-            _say(self.out_text, f"{text}or changed. {handout.LIST} there says who gets which.", OK)
+            _say(self.out_text, made.says(self.course.handed_out), OK)
             self.out_text.value += _notices(made.notices)
 
     def _mark(self):
@@ -283,6 +280,7 @@ class Desk(widgets.VBox):
         for exercise in self.exercises if self.marked else ():
             if exercise.name == self.which.value:
                 self.items.value = _framed(class_report.exercise_part(exercise))
+                self.in_class_text.value = ""
                 with _saying(self.in_class_text):
                     self.in_class.show(in_class.showings(self.course, exercise))
 

@@ -8,7 +8,7 @@ from walkaround.assessment.questions import ORDER
 from walkaround.classroom import gradebook
 from walkaround.classroom.course_file import KEPT
 from walkaround.classroom.pages import page, part
-from walkaround.classroom.texts import file_stem, shown
+from walkaround.classroom.texts import file_stem, number_of, shown
 from walkaround.live.status import NOTE, OK, STOP
 
 FOLDER = "feedback"
@@ -87,7 +87,7 @@ def _question(question, m, rules):
     after = f" (answer {m.tries} of those that counted)" if m.tries > 1 else ""
     says = f"Your answer{after}: {_as_given(question, m.given)}. {result.says}"
     if m.days_late:
-        says += f" It came {m.days_late} {'day' if m.days_late == 1 else 'days'} late."
+        says += f" It came {number_of(m.days_late, 'day')} late."
     if m.right and not m.earned:
         says += " It was right after the tries that earn points, or after the worked answer was seen."
     return values | {"says": says, "verdict": {True: OK, False: STOP, None: NOTE}[result.right]}

@@ -14,10 +14,11 @@ from walkaround.classroom.course_file import EACH_GROUP, KEPT, ONE_FOR_ALL
 from walkaround.classroom.gradebook import write_if_new
 from walkaround.classroom.lock import locked
 from walkaround.classroom.roster import by_group_and_name
-from walkaround.classroom.texts import file_stem
+from walkaround.classroom.texts import file_stem, number_of
 from walkaround.exercises import enrolment, notebooks
 
 EVERYONE = "everyone"
+NEW_IDS = "If these really are new ids, hand out with --new-ids, or tick “New ids” at the desk and hand out again."
 _SAME_DATE = (1980, 1, 1, 0, 0, 0)  # the earliest in a zip: its bytes must not depend on when it is made
 
 
@@ -29,6 +30,13 @@ class HandedOut:
     changed: int
     notices: tuple[str, ...] = ()
 
+    def says(self, where):
+        """Say what is in the folder that was handed out to."""
+        folders = number_of(len(self.folders), "folder and zip", "folders and zips")
+        return (
+            f"{folders} in {where}; {number_of(self.changed, 'file')} new or changed. {LIST} there says who gets which."
+        )
+
 
 def hand_out(course, folder=None, progress=lambda done, total: None, new_ids=False):
     """Write what the students get into a folder, the course's own unless one is given; returns `HandedOut`.
@@ -38,9 +46,7 @@ def hand_out(course, folder=None, progress=lambda done, total: None, new_ids=Fal
     OSError when the folder can't be written.
     """
     if not new_ids and (asked := course.zeros_lost(folder)):
-        raise ValueError(
-            f"{asked} If these really are new ids, hand out with --new-ids, or tick “New ids” at the desk."
-        )
+        raise ValueError(f"{asked} {NEW_IDS}")
     with locked(course.folder, "handing out"):
         return _hand_out(course, Path(folder) if folder else course.handed_out, progress)
 

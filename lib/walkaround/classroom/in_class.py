@@ -2,6 +2,7 @@
 
 from typing import NamedTuple
 
+from walkaround.classroom.texts import number_of
 from walkaround.lessons.table import LESSONS
 
 
@@ -23,8 +24,9 @@ def showings(course, exercise):
         found.append(_showing(course, exercise.name, item.key, why))
     if slip:
         key = next(i.key for i in exercise.items if slip in i.slips)
-        who = "1 student" if slip.students == 1 else f"{slip.students} students"
-        why = f"The commonest slip is “{slip.name}” in “{slip.question}”: {who} made it."
+        why = (
+            f"The commonest slip is “{slip.name}” in “{slip.question}”: {number_of(slip.students, 'student')} made it."
+        )
         found.append(_showing(course, exercise.name, key, why))
     return found
 

@@ -33,8 +33,8 @@ class InClassLinks(anywidget.AnyWidget):
 
     def show(self, found):
         """Show a list of `Showing`; raises OSError when their pages can't be written."""
+        self.pages = Path(os.path.relpath(self._folder)).as_posix()  # before the rows, whose links need it
         self.rows = [(s.why, s.where, self._page(s) if s.function else "") for s in found]
-        self.pages = Path(os.path.relpath(self._folder)).as_posix()
 
     def _page(self, s):
         name, book = projector.page(s.lesson, s.function, s.preset)

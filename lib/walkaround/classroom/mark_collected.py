@@ -27,7 +27,7 @@ from walkaround.classroom.course import read_course
 from walkaround.classroom.course_file import BEST, FIRST, ONE_FOR_ALL
 from walkaround.classroom.safe_path import safe_path
 from walkaround.classroom.sheet_marks import SheetMark, mark_sheet
-from walkaround.classroom.texts import shown
+from walkaround.classroom.texts import number_of, shown
 
 MARKED, SUPERSEDED, UNKNOWN = "marked", "superseded", "unknown student"
 WRONG_COURSE, NOT_MARKED, NOT_SIGNED, TO_CHOOSE = "wrong course", "not marked", "not signed", "to be chosen"
@@ -329,7 +329,8 @@ def _choose(course, sheets, choices):
         entries += [entry, *(e._replace(status=SUPERSEDED, reason=reason) for e, _ in others)]
         elsewhere = {moment for _, other in others for moment in other.moments} - set(mark.moments)
         if elsewhere and rule != FIRST:
-            remark = f"another copy holds {len(elsewhere)} tries that the one counted lacks: begun anew?"
+            tries = number_of(len(elsewhere), "try", "tries")
+            remark = f"another copy holds {tries} that the one counted lacks: begun anew?"
             mark = mark._replace(remarks=(*mark.remarks, remark))
         if contradicting and status == TO_CHOOSE:
             remark = "another sheet contradicts this one, which came first and counts until you choose"

@@ -2,12 +2,12 @@
 
 from dataclasses import dataclass
 
-from walkaround.classroom import choices, class_report, collected_before, feedback, gradebook, overrides
+from walkaround.classroom import choices, class_report, collected_before, feedback, gradebook, handout, overrides
 from walkaround.classroom.collect import NOT_A_SHEET
 from walkaround.classroom.course import Course
 from walkaround.classroom.lock import locked
 from walkaround.classroom.mark_collected import MARKED, STATUSES, SUPERSEDED, TO_CHOOSE, Outcome, mark_folders
-from walkaround.classroom.texts import shown
+from walkaround.classroom.texts import number_of, shown
 
 MOST_LINES = 20  # of files that were not marked, on screen
 
@@ -37,8 +37,8 @@ def mark_and_write(course, folders=None, now=None, progress=lambda what, done, t
 
 
 def _mark_and_write(course, folders, now, progress, workers, forget):
-    if not forget and (asked := course.zeros_lost()):
-        raise ValueError(f"{asked} To let the earlier ids go, mark with --forget, or tick “Forget” at the desk.")
+    if asked := course.zeros_lost():
+        raise ValueError(f"{asked} {handout.NEW_IDS}")
     if not folders:
         course.collected.mkdir(exist_ok=True)
         folders = [course.collected]
@@ -109,12 +109,14 @@ def overview(results):
     """Say what came of a marking, line by line."""
     outcome = results.outcome
     lines = [class_report.summary(results.course, outcome, results.rows)]
-    counted = ", ".join(f"{outcome.count(s)} {s}" for s in STATUSES if outcome.count(s))
-    lines.append(f"{len(outcome.files)} files: {counted}." if counted else "No file has come back yet.")
-    odd = _grouped(f for f in outcome.files if f.status not in (MARKED, SUPERSEDED))
-    lines += odd[:MOST_LINES] + [f"  and {len(odd) - MOST_LINES} lines more; files.csv has all"] * (
-        len(odd) > MOST_LINES
+    by_status = ", ".join(f"{outcome.count(s)} {s}" for s in STATUSES if outcome.count(s))
+    lines.append(
+        f"{number_of(len(outcome.files), 'file')}: {by_status}." if by_status else "No file has come back yet."
     )
+    odd = _grouped(f for f in outcome.files if f.status not in (MARKED, SUPERSEDED))
+    lines += odd[:MOST_LINES]
+    if len(odd) > MOST_LINES:
+        lines.append(f"  and {number_of(len(odd) - MOST_LINES, 'more line')}; files.csv has all")
     return lines + [shown(notice, 300) for notice in results.notices]
 
 

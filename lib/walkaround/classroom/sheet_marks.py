@@ -12,7 +12,7 @@ from walkaround.assessment.judging import Score, score
 from walkaround.assessment.kept_paper import by_key
 from walkaround.assessment.questions import NUMBER
 from walkaround.classroom.course_file import KEPT, ONE_FOR_ALL
-from walkaround.classroom.texts import shown
+from walkaround.classroom.texts import number_of, shown
 
 EARLIEST = datetime.fromisoformat("2000-01-01T00:00:00+00:00").timestamp()
 CLOCK_SLACK_S = 86_400.0  # a sheet can't be younger than when it was first collected, but time zones get mixed up
@@ -225,19 +225,15 @@ def _remarks(marks, others, tries):
         if m.fault:
             yield f"the question {m.key!r} could not be marked and counts nothing ({shown(m.fault, 200)})"
     if others:
-        yield f"answers to {_count(others, 'question')} that this exercise does not have are left out"
+        yield f"answers to {number_of(others, 'question')} that this exercise does not have are left out"
     if misfit:
-        yield f"{_count(misfit, 'answer')} with a time that can't be right: counted as given when first collected"
+        yield f"{number_of(misfit, 'answer')} with a time that can't be right: counted as given when first collected"
     if delayed:
-        yield f"{_count(delayed, 'answer')} not there yet at a marking after the due date: counted as given then"
+        yield f"{number_of(delayed, 'answer')} not there yet at a marking after the due date: counted as given then"
     if too_late:
-        yield f"{_count(too_late, 'answer')} after the last day on which any were accepted: not counted"
+        yield f"{number_of(too_late, 'answer')} after the last day on which any were accepted: not counted"
     if days:
-        yield f"answers up to {_count(days, 'day')} late"
-
-
-def _count(n, thing):
-    return f"{n} {thing}" if n == 1 else f"{n} {thing}s"
+        yield f"answers up to {number_of(days, 'day')} late"
 
 
 def _hash(key, entry):

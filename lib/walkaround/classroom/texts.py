@@ -69,6 +69,15 @@ def in_words(error):
     return f"{file}{error.strerror or error}"
 
 
+def number_of(n, one, many=""):
+    """Return a number of things in words; `many` is their name where it is more than an s longer.
+
+    >>> number_of(1, "file"), number_of(2, "file"), number_of(0, "try", "tries")
+    ('1 file', '2 files', '0 tries')
+    """
+    return f"{n} {one if n == 1 else many or one + 's'}"
+
+
 def sort_key(text):
     """Return what sorts a text as people do: case, accents and marks make no difference, and 2 comes before 10.
 
