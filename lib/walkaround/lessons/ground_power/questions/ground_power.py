@@ -94,7 +94,7 @@ def _minus(v):
             [
                 ("minus", "negative: a spanner on positive that touches the airframe then does nothing"),
                 ("plus", "positive: it carries the charge, so the battery is harmless without it"),
-                ("either", "either: with all switches off, no current can flow through your spanner"),
+                ("either", "either: as long as every switch is off, no current can flow through your spanner"),
             ],
         ),
         points=1,
