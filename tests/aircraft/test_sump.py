@@ -25,9 +25,8 @@ def test_the_sumps_belong_to_their_dipsticks(name):
 
 def test_a_quart_and_a_litre_have_their_volume():
     four, two = aircraft.demo("morrowlark_four").engine.oil, aircraft.demo("tansy_two").engine.oil
-    assert four.sump.depth(four.litres(4.0)) * 11.1 * 8.0 == pytest.approx(
-        231.0
-    )  # cubic inches in a US gallon, [SP811]
+    # A US gallon has 231 cubic inches, [SP811].
+    assert four.sump.depth(four.litres(4.0)) * 11.1 * 8.0 == pytest.approx(231.0)
     assert two.sump.depth(two.litres(2.0)) * 22.2 * 15 == pytest.approx(2000.0)
     assert four.sump.still_up(8.0) == pytest.approx(0.3)
 

@@ -85,6 +85,14 @@ def test_a_wedge_by_hand():
     )
 
 
+def test_water_that_just_reaches_a_drain_does_not_run_from_it(beside):
+    for aft, out, nose_up, wing_low in [(0.9, 0.2, 0.0, 0.0), (0.5, 0.5, 3.0, -2.0), (0.05, 0.97, -4.0, 5.0)]:
+        reaches = fuel.below_l(TANK, fuel.height_cm(TANK, aft, out, 0.0, nose_up, wing_low), nose_up, wing_low)
+        for water in beside(float(reaches)):
+            assert float(fuel.drain_gives_l(TANK, water, aft, out, nose_up, wing_low)) == 0.0
+        assert float(fuel.drain_gives_l(TANK, reaches + 1e-6, aft, out, nose_up, wing_low)) == pytest.approx(1e-6)
+
+
 def test_a_full_and_an_empty_tank():
     assert float(fuel.level_cm(FLAT, 0.0)) == 0.0
     assert float(fuel.level_cm(FLAT, 90.0)) == pytest.approx(15.0)

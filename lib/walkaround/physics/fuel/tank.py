@@ -131,7 +131,8 @@ def drain_gives_l(tank, water_l, aft, out, nose_up_deg=0.0, wing_low_deg=0.0):
     water = checks.numbers("water_l", water_l, 0, capacity_l(tank), "L")
     drain = height_cm(tank, aft, out, 0.0, nose_up_deg, wing_low_deg)
     checks.same_shape(water_l=water, drain=drain)
-    return np.maximum(water - below_l(tank, drain, nose_up_deg, wing_low_deg), 0.0)
+    stays = below_l(tank, drain, nose_up_deg, wing_low_deg)
+    return np.where(checks.at_most(water, stays), 0.0, water - stays)
 
 
 def depth_on_stick_cm(tank, volume_l, aft, out, nose_up_deg=0.0, wing_low_deg=0.0):
