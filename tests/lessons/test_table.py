@@ -1,10 +1,9 @@
 """The table of lessons, and the overview on the start page."""
 
-import json
 import re
-from pathlib import Path
 
 import pytest
+from lesson_texts import cells
 from walkaround.lessons.table import LESSONS, overview
 
 
@@ -19,8 +18,7 @@ def test_lessons_stand_in_the_order_of_the_round_and_name_the_tasks_that_they_se
 
 @pytest.mark.parametrize("lesson", LESSONS, ids=lambda lesson: lesson.name)
 def test_the_lesson_names_the_tasks_that_the_table_has(lesson):
-    cells = json.loads((Path(__file__).parents[2] / "notebooks" / lesson.file).read_text(encoding="utf-8"))["cells"]
-    (served,) = re.findall(r"\*\*Serves:\*\*([^\n]+)", "".join(cells[0]["source"]))
+    _, served = cells(f"notebooks/{lesson.file}")[0].split("**Serves:**")
     assert sorted(re.findall(r"\b[IVX]+\.[A-Z]\b", served)) == lesson.tasks.split(", ")
 
 

@@ -1,10 +1,9 @@
 """What the lesson says in words: its cautions, whose handbook is meant, and numbers that the library gives."""
 
-import json
 import re
-from pathlib import Path
 
 import pytest
+from lesson_texts import cells, texts_of
 from walkaround import aircraft
 from walkaround.assessment.questions import paper
 from walkaround.lessons.fuel import questions
@@ -12,28 +11,18 @@ from walkaround.lessons.fuel.demos import CAUTION
 from walkaround.physics import fuel
 from walkaround.units import US_GALLON_L
 
-TOP = Path(__file__).parents[3]
 FOUR = aircraft.demo("morrowlark_four")
 TANK = FOUR.fuel_system.tanks[0]
 
 
-def prose(folder):
-    cells = json.loads((TOP / folder / "06-fuel.ipynb").read_text(encoding="utf-8"))["cells"]
-    return [" ".join("".join(cell["source"]).split()) for cell in cells if cell["cell_type"] == "markdown"]
-
-
-LESSON = prose("notebooks")
+LESSON = cells("notebooks/06-fuel.ipynb")
 WHOLE = " ".join(LESSON).replace("*", "")
 
 
 def texts():
     """Everything that the lesson and its exercise say."""
-    yield from (*LESSON, *prose("solutions"), CAUTION)
-    for asked in (paper(questions, f"Student {i}") for i in range(10)):
-        yield asked.scene
-        for q in asked.questions:
-            yield from (q.title, q.text, q.hint, *q.worked, *(text for _, text in q.options))
-            yield from (f"{turn.slip}: {turn.says}" for turn in q.wrong_turns)
+    yield from (*LESSON, *cells("solutions/06-fuel.ipynb"), CAUTION)
+    yield from texts_of(paper(questions, f"Student {i}") for i in range(10))
 
 
 def test_the_handbook_is_always_named():

@@ -1,16 +1,13 @@
 """What the lesson says in words: its cautions, whose handbook is meant, and that its numbers are the library's."""
 
-import json
 import re
-from pathlib import Path
 
 import pytest
+from lesson_texts import cells, texts_of
 from walkaround.assessment.questions import paper
 from walkaround.lessons.ground_power import demos, questions
 
-TOP = Path(__file__).parents[3]
-CELLS = json.loads((TOP / "notebooks" / "09-ground_power.ipynb").read_text(encoding="utf-8"))["cells"]
-LESSON = [" ".join("".join(c["source"]).split()) for c in CELLS if c["cell_type"] == "markdown"]
+LESSON = cells("notebooks/09-ground_power.ipynb")
 WHOLE = " ".join(LESSON).replace("*", "")
 PAPERS = [paper(questions, f"Student {i}") for i in range(5)]
 
@@ -37,10 +34,7 @@ def test_cautions_stand_at_the_top_of_lesson_and_demonstration(caution):
 
 
 def test_the_handbook_is_always_the_aircrafts():
-    texts = [WHOLE, demos.CAUTION, *(asked.scene for asked in PAPERS)]
-    for asked in PAPERS:
-        texts += [text for q in asked.questions for text in (q.text, q.hint, *(o for _, o in q.options))]
-    for text in texts:
+    for text in (WHOLE, demos.CAUTION, *texts_of(PAPERS)):
         plain = re.sub(r"(aircraft's( own)?|Pilot's) Handbook", "", text, flags=re.IGNORECASE)
         assert "handbook" not in re.sub(r"handbook and (its )?placard", "", plain, flags=re.IGNORECASE).casefold(), text
 

@@ -1,27 +1,19 @@
 """What the lesson says in words: facts of the trade, and whose handbook is meant."""
 
-import json
 import re
-from pathlib import Path
 
+from lesson_texts import cells, texts_of
 from walkaround.assessment.questions import paper
 from walkaround.lessons.loading import demos, questions
 
-NOTEBOOK = Path(__file__).parents[3] / "notebooks" / "01-loading.ipynb"
-
-
-def prose():
-    cells = json.loads(NOTEBOOK.read_text(encoding="utf-8"))["cells"]
-    return [" ".join("".join(cell["source"]).split()) for cell in cells if cell["cell_type"] == "markdown"]
+LESSON = cells("notebooks/01-loading.ipynb")
 
 
 def texts():
     """Everything that the lesson and its exercise say."""
-    yield from prose()
+    yield from LESSON
     yield demos.CAUTION
-    for i in range(50):
-        for q in paper(questions, f"Student {i}").questions:
-            yield from (q.text, q.hint, *q.worked, *(text for _, text in q.options), *(t.says for t in q.wrong_turns))
+    yield from texts_of(paper(questions, f"Student {i}") for i in range(50))
 
 
 def test_the_handbook_is_always_named():
@@ -35,14 +27,14 @@ def test_the_handbook_is_always_named():
 
 def test_what_the_empty_weight_includes_is_said():
     # Common practice, no source: a weighing report counts full oil and the fuel that can't be used.
-    by_hand = next(text for text in prose() if "First the moments" in text)
-    scales = next(text for text in prose() if "three scales" in text)
+    by_hand = next(text for text in LESSON if "First the moments" in text)
+    scales = next(text for text in LESSON if "three scales" in text)
     for text in (by_hand, scales):
         assert "full oil" in text
         assert "unusable fuel" in text
 
 
 def test_a_load_on_a_seat_is_secured_and_clear_of_the_controls():
-    for text in (prose()[0], demos.CAUTION):
+    for text in (LESSON[0], demos.CAUTION):
         caution = text.casefold()
         assert re.search(r"secure every [^.]*seat[^.]*clear of the controls", caution), text

@@ -1,34 +1,23 @@
 """What the lesson, its demonstration and its exercise say: cautions at the head, rules of thumb named, one handbook."""
 
-import json
 import re
-from pathlib import Path
 
 import pytest
+from lesson_texts import cells, texts_of
 from walkaround.assessment.questions import paper
 from walkaround.lessons.oil import logs, questions, words
 from walkaround.physics import oil
 
-TOP = Path(__file__).parents[3]
 PAPERS = [paper(questions, f"Student {i}") for i in range(10)]
 
 
-def cells(folder, kind):
-    book = json.loads((TOP / folder / "07-oil.ipynb").read_text(encoding="utf-8"))
-    return [" ".join("".join(c["source"]).split()) for c in book["cells"] if c["cell_type"] == kind]
-
-
-LESSON = cells("notebooks", "markdown")
+LESSON = cells("notebooks/07-oil.ipynb")
 
 
 def texts():
     """Everything that the lesson and its exercise say."""
-    yield from (*LESSON, *cells("solutions", "markdown"), words.CAUTION)
-    for asked in PAPERS:
-        yield asked.scene
-        for q in asked.questions:
-            yield from (q.title, q.text, q.hint, *q.worked, *(text for _, text in q.options))
-            yield from (f"{turn.slip}: {turn.says}" for turn in q.wrong_turns)
+    yield from (*LESSON, *cells("solutions/07-oil.ipynb"), words.CAUTION)
+    yield from texts_of(PAPERS)
 
 
 @pytest.mark.parametrize(
@@ -57,7 +46,7 @@ def test_each_rule_of_thumb_says_so():
 
 
 def test_what_the_lesson_works_out_is_the_demonstrations_log():
-    code = cells("notebooks", "code")
+    code = cells("notebooks/07-oil.ipynb", "code")
     line = next(source for source in code if source.startswith("line = trend("))
     assert f"{list(logs.HOURS)}, {list(logs.STEADY[0])}" in line
     bend = next(source for source in code if source.startswith("later = "))

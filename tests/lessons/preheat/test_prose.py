@@ -1,10 +1,9 @@
 """What the lesson says in words: the trade's facts, its cautions, and whose handbook is meant."""
 
-import json
 import re
-from pathlib import Path
 
 import pytest
+from lesson_texts import cells, texts_of
 from walkaround import aircraft
 from walkaround.aircraft.heaters import demo_heaters
 from walkaround.assessment.questions import paper
@@ -13,26 +12,16 @@ from walkaround.physics.oil import LB_PER_US_GALLON
 from walkaround.physics.preheat.engine import warming
 from walkaround.physics.preheat.words import CAUTION
 
-TOP = Path(__file__).parents[3]
 PAPERS = [paper(questions, f"Student {i}") for i in range(10)]
 
 
-def prose(folder):
-    cells = json.loads((TOP / folder / "08-preheat.ipynb").read_text(encoding="utf-8"))["cells"]
-    return [" ".join("".join(cell["source"]).split()) for cell in cells if cell["cell_type"] == "markdown"]
-
-
-LESSON = prose("notebooks")
+LESSON = cells("notebooks/08-preheat.ipynb")
 
 
 def texts():
     """Everything that the lesson and its exercise say."""
-    yield from (*LESSON, *prose("solutions"), CAUTION, *hangar_demos.RULES)
-    for asked in PAPERS:
-        yield asked.scene
-        for q in asked.questions:
-            yield from (q.title, q.text, q.hint, *q.worked, *(text for _, text in q.options))
-            yield from (f"{turn.slip}: {turn.says}" for turn in q.wrong_turns)
+    yield from (*LESSON, *cells("solutions/08-preheat.ipynb"), CAUTION, *hangar_demos.RULES)
+    yield from texts_of(PAPERS)
 
 
 def test_the_handbook_is_always_named():
