@@ -24,8 +24,8 @@ def _inner(v):
     return number(
         "inner",
         "What is inside the battery",
-        f"Another aircraft's battery: at rest its terminals show {rest:.1f} V; while the starter draws {amperes:.0f} A they "
-        f"show {cranking:.1f} V. What is the resistance inside it, in mΩ?",
+        f"Another aircraft's battery: at rest its terminals show {rest:.1f} V; while the starter draws {amperes:.0f} A "
+        f"they show {cranking:.1f} V. What is the resistance inside it, in mΩ?",
         answer=answer,
         unit="mΩ",
         tolerance=0.2,
