@@ -22,11 +22,13 @@ def pytest_configure(config):
 
 
 class ByFile(LoadScopeScheduling):
-    """A worker takes whole files, since their tests share what is slow to make; one takes all that share a browser."""
+    """A worker takes whole files, since their tests share what is slow to make; one takes all that share a JupyterLab."""
+
+    without_lab = ("tests/browser/test_projector.py", "tests/browser/test_stage_alone.py")
 
     def _split_scope(self, nodeid):
         file = nodeid.split("::")[0]
-        return "browser" if file.startswith("tests/browser/") else file
+        return "lab" if file.startswith("tests/browser/") and file not in self.without_lab else file
 
 
 def pytest_xdist_make_scheduler(config, log):
