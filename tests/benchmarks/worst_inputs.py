@@ -151,7 +151,7 @@ def inputs():
         part += (field * 4_000)[:1_800] + b"\n\n\n"
         head = b'Content-Type: multipart/mixed; boundary="b"\n\n'
         yield f"mail with many parts, their headers of {what}", "a.eml", lambda h=head, p=part: h + p * 5_400
-    yield "a mailbox of 290,000 mails", "a.mbox", lambda: b"From a\n\n" * 145_000
+    yield "a mailbox of 145,000 mails", "a.mbox", lambda: b"From a\nA: b\n\n" * 145_000
     yield "a mailbox of 4,900 mails", "a.mbox", lambda: b"From a\n" + attached + (b"\nFrom a\n" + attached) * 4_900
     yield "a roster of 10 million lines", "roster.csv", lambda: b"id\n" + b"a\n" * 9_990_000
     yield "a roster of 20 million columns", "roster.csv", lambda: b"id" + b"," * 19_990_000

@@ -247,7 +247,8 @@ def _tar_gz(file, place, budget):
 
 def _mailbox(file, place, budget):
     data = _lines(file)
-    starts = re.finditer(rb"(?:\A|\n\n)From [^\n]*\n", data)
+    # What comes first is a mail whatever its first line; in a later one a header follows, not the rest of a sentence.
+    starts = re.finditer(rb"\A(?:\n*From [^\n]*\n)?|\n\nFrom [^\n]*\n(?=[!-9;-~]+:)", data)
     for i, (this, ends) in enumerate(_each_with_end(starts, len(data)), 1):
         yield from _attachments(data, this.end(), ends, f"{place} › mail {i}", budget)
 
