@@ -53,7 +53,11 @@ def made(preset, **other):
             "Oil is due now: the stick shows 5.9 qt, and you refill at 6.0 qt. A flight",
         ),
         (Check(FOUR, steady(6.0, 0.7), 1.0), TOO_MUCH, "it burns 0.70 qt/h; a rule of thumb accepts up to 0.58 qt/h."),
-        (Check(FOUR, steady(7.5, -0.05), 1.0), GROWS, "by this log the oil gets more. Fuel or water may be in it."),
+        (
+            Check(FOUR, steady(7.5, -0.05), 1.0),
+            GROWS,
+            "by this log the oil level rises by itself. Fuel or water may be in it.",
+        ),
         (
             Check(FOUR, Log((0, 3, 5), (7.0, 6.4, 6.3), (0.0,) * 3), 5.0),  # 0.576 qt/h is the most for 180 hp
             TIGHT,

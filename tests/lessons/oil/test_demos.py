@@ -114,4 +114,4 @@ def test_a_log_by_which_oil_is_never_due_is_drawn():
     stage = demos.demo()
     stage.set(at_0=5.2, at_3=6.8, at_5=8.0, count=3, minutes=5, nose_up=5.0)
     assert stage.verdict == STOP
-    assert "the oil gets more" in stage.words
+    assert "the oil level rises by itself" in stage.words

@@ -19,7 +19,7 @@ def sentence(check):
     if verdict == AGAIN:
         return f"Read it again: the stick shows {shown}, {_off(check)} than there is."
     if verdict == GROWS:
-        return f"{mechanic}by this log the oil gets more. Fuel or water may be in it."
+        return f"{mechanic}by this log the oil level rises by itself. Fuel or water may be in it."
     if verdict == CHANGED:
         before, after = (rate(check, max(0.0, float(r))) for r in (check.change.before, check.change.after))
         return f"{mechanic}since hour {check.change.at_h:.0f} it burns {after}, and before that {before}."

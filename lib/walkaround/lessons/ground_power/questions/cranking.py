@@ -116,8 +116,8 @@ def _left(v, g):
         "left",
         "What three tries leave",
         f"The battery is rated at {rated:.0f} Ah. In this cold it has {100 * capacity_share(g.outside_c):.0f} % of "
-        f"that, and at {g.current_a} A it can give only {can_give:.1f} Ah (Peukert's law, a rule of thumb). After "
-        f"three tries of {seconds:.0f} s each, what percent of that is left?",
+        f"that (a rule of thumb), and at {g.current_a} A it can give only {can_give:.1f} Ah (Peukert's law, another "
+        f"one). After three tries of {seconds:.0f} s each, what percent of those {can_give:.1f} Ah is left?",
         answer=answer,
         unit="%",
         tolerance=1.5,
