@@ -3,6 +3,7 @@
 import tomllib
 from pathlib import Path
 
+import numpy as np
 import pytest
 import walkaround.classroom
 from walkaround.assessment import question_file
@@ -99,12 +100,13 @@ PAIRS = (("a", "first"), ("b", "second"))
         ({"options": (("a", 5),)}, "options is not a tuple of (key, text) pairs"),
         (
             {"kind": CHOICE, "answer": "a", "options": PAIRS[:1], "wrong_turns": ()},
-            "options has 1 entries; allowed: two",
+            "the number of options is 1; allowed: two",
         ),
         ({"wrong_turns": [9.0]}, "wrong_turns is not a tuple"),
         ({"wrong_turns": (9.0,)}, "a wrong turn is 9.0; allowed: WrongTurn(answer, slip, says)"),
         ({"wrong_turns": (WrongTurn("9", "s", "x"),)}, "the wrong turn “s” is '9'; allowed: a number"),
         ({"answer": True}, "answer is True; allowed: a number"),
+        ({"answer": np.int64(5)}, "answer is np.int64(5); allowed: a number, a float or an int"),
         ({"answer": float("inf")}, "answer is inf; allowed: a number"),
         ({"tolerance": "wide"}, "tolerance is 'wide'; allowed: a number above 0"),
         ({"kind": CHOICE, "answer": 5, "options": PAIRS, "wrong_turns": ()}, "answer is 5; allowed: an option's key"),

@@ -179,7 +179,7 @@ def malformed(question: Question) -> list[str]:
     ):
         found.append("options is not a tuple of (key, text) pairs")
     elif q.kind != NUMBER and len(q.options) < 2:
-        found.append(f"options has {len(q.options)} entries; allowed: two or more for the kind {q.kind!r}")
+        found.append(f"the number of options is {len(q.options)}; allowed: two or more for the kind {q.kind!r}")
     if not isinstance(q.wrong_turns, tuple):
         return [*found, "wrong_turns is not a tuple; a tuple of one needs a comma"]
     answers: list[tuple[str, object]] = [("answer", q.answer)]
@@ -187,7 +187,12 @@ def malformed(question: Question) -> list[str]:
         if not all(isinstance(getattr(turn, name, None), str) for name in ("slip", "says")):
             return [*found, f"a wrong turn is {short(turn)}; allowed: WrongTurn(answer, slip, says)"]
         answers.append((f"the wrong turn “{turn.slip}”", turn.answer))
-    wanted = {NUMBER: "a number", CHOICE: "an option's key", CHOICES: "a frozenset of keys", ORDER: "a tuple of keys"}
+    wanted = {
+        NUMBER: "a number, a float or an int",
+        CHOICE: "an option's key",
+        CHOICES: "a frozenset of keys",
+        ORDER: "a tuple of keys",
+    }
     found += [f"{name} is {short(a)}; allowed: {wanted[q.kind]}" for name, a in answers if not _fits(q.kind, a)]
     tolerance = q.tolerance
     if q.kind == NUMBER and not (_fits(NUMBER, tolerance) and tolerance > 0):
