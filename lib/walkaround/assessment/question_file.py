@@ -161,7 +161,7 @@ def malformed(question: Question) -> list[str]:
     """Return what is wrong with the fields of a question, a sentence each: a value or an answer of the wrong kind.
 
     >>> malformed(Question("fuel", NUMBER, "Fuel", "10 US gal?", "60", 1, "Avgas.", ("10 × 6",), "lb", 1.0))
-    ["answer is '60'; allowed: a number"]
+    ["answer is '60'; allowed: a number, a float or an int"]
     """
     q: Any = question  # an instructor's file may have put anything into a field
     found: list[str] = []
