@@ -87,6 +87,8 @@ def demo(name="morrowlark_four", tank=None):
         return NOTE, f"{given[0].upper()}{given[1:]}{clean}.", then, cups, below
 
     title = f"{craft.name}, {shape.names[0]}: tilt it and watch the water run"
+    if len(shape.names) > 1:
+        title += f" (the {shape.names[1]} is its mirror image)"
     return Stage(title, controls, TankPicture(shape, unit, litres), work, say, _presets(system, shape), CAUTION)
 
 
