@@ -9,6 +9,7 @@ from typing import Annotated, Literal
 from pydantic import Field, ValidationInfo, field_validator, model_validator
 
 from walkaround import checks
+from walkaround.aircraft.dimensions import Dimensions, dimension_problems
 from walkaround.aircraft.engine import EngineSection
 from walkaround.aircraft.fuel_system import FuelSystem, fuel_system_problems
 from walkaround.aircraft.section import Finite, Name, NotNegative, Positive, Section, by_name
@@ -154,6 +155,7 @@ class Aircraft(Section):
     oil: Oil
     limits: WeightLimits
     envelopes: Annotated[list[EnvelopeCorners], Field(min_length=1)]
+    dimensions: Dimensions | None = None
     speeds: Speeds | None = None
     take_off: TakeOff | None = None
     engine: EngineSection | None = None
@@ -209,4 +211,4 @@ def cross_problems(parts):
         if not low <= density <= high:
             unit = f"{parts['units'].weight} per {parts['units'].volume}"
             problems.append(("fuel.density", density, f"{low:g} to {high:g} {unit}"))
-    return problems + speed_problems(parts) + fuel_system_problems(parts)
+    return problems + dimension_problems(parts) + speed_problems(parts) + fuel_system_problems(parts)
