@@ -6,6 +6,7 @@ from pathlib import Path
 
 import numpy as np
 
+from walkaround.aircraft.ramp import Ramp
 from walkaround.aircraft.section import Finite, Name, NotNegative, Positive, Section
 from walkaround.aircraft.toml_file import read_as
 from walkaround.physics.air.flight import Flight, descent, join, level, roll_and_climb
@@ -28,13 +29,14 @@ class FlightPlan(Section):
 
 
 class Airfield(Section):
-    """The airfield: its elevation, taken for its pressure altitude, its runway, and the plan of a flight from it."""
+    """The airfield: its elevation, taken for its pressure altitude, its runway, a flight from it, and its ramp."""
 
     name: Name
     note: str = ""
     elevation_ft: Finite
     runway_ft: Positive
     plan: FlightPlan
+    ramp: Ramp | None = None
 
 
 @dataclass(frozen=True, eq=False)

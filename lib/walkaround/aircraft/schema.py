@@ -15,6 +15,7 @@ from walkaround.aircraft.fuel_system import FuelSystem, fuel_system_problems
 from walkaround.aircraft.section import Finite, Name, NotNegative, Positive, Section, by_name
 from walkaround.aircraft.speeds import Speeds, TakeOff, speed_problems
 from walkaround.aircraft.starting import Starting
+from walkaround.aircraft.towing import Towing
 from walkaround.physics.loading.envelope import Envelope, corner_problems
 
 
@@ -161,6 +162,7 @@ class Aircraft(Section):
     engine: EngineSection | None = None
     starting: Starting | None = None
     fuel_system: FuelSystem | None = None
+    towing: Towing | None = None
 
     def station(self, name):
         """Return the station of that name, or raise ValueError listing the names there are."""

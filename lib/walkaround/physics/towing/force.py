@@ -51,8 +51,8 @@ def tow_loads(weight, slope_percent, rolling, locked, cg_behind_nose, wheelbase,
 
     With forces along and across the ground and moments in balance, the main wheels carry N = (W cos θ · x +
     W sin θ · h − P r)/L, and the pull is P = W sin θ + c (W cos θ − N) + k N, where k is the main wheels' share
-    (statics, any mechanics textbook). Raises ValueError for what is not above 0, a share outside 0 to 1, a slope outside ±30 %,
-    or where a wheel would lift.
+    (statics, any mechanics textbook). Raises ValueError for what is not above 0, a share outside 0 to 1, a slope
+    outside ±30 %, or where a wheel would lift.
 
     >>> off = tow_loads(2300, 2.0, 0.02, np.nan, 48.0, 65.0, 40.0, 7.0)
     >>> on = tow_loads(2300, 2.0, 0.02, 0.7, 48.0, 65.0, 40.0, 7.0)
