@@ -9,6 +9,7 @@ from typing import Annotated, Literal
 from pydantic import Field, ValidationInfo, field_validator, model_validator
 
 from walkaround import checks
+from walkaround.aircraft.control_surfaces import ControlSurfaces, control_surface_problems
 from walkaround.aircraft.dimensions import Dimensions, dimension_problems
 from walkaround.aircraft.engine import EngineSection
 from walkaround.aircraft.fuel_system import FuelSystem, fuel_system_problems
@@ -157,6 +158,7 @@ class Aircraft(Section):
     limits: WeightLimits
     envelopes: Annotated[list[EnvelopeCorners], Field(min_length=1)]
     dimensions: Dimensions | None = None
+    control_surfaces: ControlSurfaces | None = None
     speeds: Speeds | None = None
     take_off: TakeOff | None = None
     engine: EngineSection | None = None
@@ -213,4 +215,5 @@ def cross_problems(parts):
         if not low <= density <= high:
             unit = f"{parts['units'].weight} per {parts['units'].volume}"
             problems.append(("fuel.density", density, f"{low:g} to {high:g} {unit}"))
-    return problems + dimension_problems(parts) + speed_problems(parts) + fuel_system_problems(parts)
+    problems += dimension_problems(parts) + control_surface_problems(parts)
+    return problems + speed_problems(parts) + fuel_system_problems(parts)
