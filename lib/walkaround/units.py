@@ -18,6 +18,7 @@ KELVIN_AT_0C = 273.15  # exact, [SP811]
 HOUR_S = 3600.0
 GRAVITY_M_S2 = 9.80665  # exact, standard acceleration of free fall, [SP811]
 KWH_J = 3.6e6  # exact, [SP811]
+HORSEPOWER_W = 745.69987  # mechanical horsepower, 550 ft·lbf/s, [SP811]
 
 
 def celsius(fahrenheit):

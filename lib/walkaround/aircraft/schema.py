@@ -10,6 +10,7 @@ from pydantic import Field, ValidationInfo, field_validator, model_validator
 
 from walkaround import checks
 from walkaround.aircraft.control_surfaces import ControlSurfaces, control_surface_problems
+from walkaround.aircraft.cooling import Cooling, cooling_problems
 from walkaround.aircraft.dimensions import Dimensions, dimension_problems
 from walkaround.aircraft.engine import EngineSection
 from walkaround.aircraft.fuel_system import FuelSystem, fuel_system_problems
@@ -164,6 +165,7 @@ class Aircraft(Section):
     engine: EngineSection | None = None
     starting: Starting | None = None
     fuel_system: FuelSystem | None = None
+    cooling: Cooling | None = None
     towing: Towing | None = None
 
     def station(self, name):
@@ -217,3 +219,4 @@ def cross_problems(parts):
             problems.append(("fuel.density", density, f"{low:g} to {high:g} {unit}"))
     problems += dimension_problems(parts) + control_surface_problems(parts)
     return problems + speed_problems(parts) + fuel_system_problems(parts)
+        + cooling_problems(parts)
