@@ -218,5 +218,4 @@ def cross_problems(parts):
             unit = f"{parts['units'].weight} per {parts['units'].volume}"
             problems.append(("fuel.density", density, f"{low:g} to {high:g} {unit}"))
     problems += dimension_problems(parts) + control_surface_problems(parts)
-    return problems + speed_problems(parts) + fuel_system_problems(parts)
-        + cooling_problems(parts)
+    return problems + speed_problems(parts) + fuel_system_problems(parts) + cooling_problems(parts)
