@@ -4,7 +4,7 @@ import {test} from 'node:test';
 
 const read = (file) => readFileSync(new URL(`../../lib/walkaround/live/${file}`, import.meta.url), 'utf8');
 const source = read('screen.js') + read('logic.js');
-const {MARKS, unbroken, arrange, written, typed, nextPlace, Sender, groups} = await import(
+const {MARKS, unbroken, arrange, written, typed, nextPlace, nextStep, Sender, groups} = await import(
   `data:text/javascript;base64,${Buffer.from(source).toString('base64')}`
 );
 
@@ -51,6 +51,28 @@ test('numbers as they are written and typed', () => {
 test('a slider that plays stops at its end', () => {
   assert.deepEqual(nextPlace(5, {max: 10}, 2), {value: 7, ends: false});
   assert.deepEqual(nextPlace(9, {max: 10}, 2), {value: 10, ends: true});
+});
+
+test('a slider that goes on a step at a time comes next to the next step', () => {
+  const spec = {min: 0, max: 1, step: 0.1};
+  assert.equal(nextStep(0.1, 0.2, spec), 0.3);
+  assert.equal(nextStep(0.3, 0.2, spec), 0.1);
+  assert.equal(nextStep(0.9, 1, spec), null);
+  assert.equal(nextStep(0.2, 0.4, spec), null);
+  assert.equal(nextStep(0.2, 0.2, spec), null);
+  assert.equal(nextStep(undefined, 0.2, spec), null);
+});
+
+test('what goes beside the values is that of the newest', () => {
+  const sent = [], sender = new Sender((message) => sent.push(message), () => {}, 4000, new Clock());
+  sender.put({a: 1}, {next: {a: 2}});
+  sender.put({a: 2}, {next: {a: 3}, shows: 4});
+  sender.put({a: 3}, {next: {a: 4}});
+  sender.put({b: 3});
+  for (let answers = 0; answers < 4; answers += 1) sender.answered();
+  assert.deepEqual(sent, [
+    {set: {a: 1}, next: {a: 2}}, {set: {a: 2}, next: {a: 3}, shows: 4}, {set: {a: 3, b: 3}},
+  ]);
 });
 
 class Clock {

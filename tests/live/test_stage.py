@@ -109,6 +109,130 @@ def test_a_screen_gets_only_what_it_lacks():
     json.dumps([content for content, _ in made.sent])
 
 
+class Screen:
+    """What stage.js does with the messages, in Python: it shows a forecast when told to, and counts what it is sent."""
+
+    def __init__(self, made):
+        self.pixels, self.forecast, self.came, self.taken = np.zeros((200, 300, 4), np.uint8), None, 0, 0
+        self.made = made
+        hand(made, all=True)
+
+    def paint(self, content, buffers):
+        for (left, top, width, height), data in zip(content["bands"], buffers, strict=True):
+            self.pixels[top : top + height, left : left + width] = np.frombuffer(data, np.uint8).reshape(
+                height, width, 4
+            )
+
+    def take(self, shows=None):
+        for content, buffers in self.made.sent[self.taken :]:
+            if "forecast" in content:
+                self.forecast = content, buffers
+            elif "came" in content:
+                self.came += 1
+                if shows is None:
+                    assert self.forecast[0]["forecast"] == content["came"]
+                    self.paint(*self.forecast)
+            else:
+                self.paint(content, buffers)
+        self.taken = len(self.made.sent)
+        assert np.array_equal(self.pixels, self.made.pixels)
+
+
+def test_what_comes_next_is_worked_out_ahead_and_nothing_else_changes():
+    made, picture = stage()
+    screen = Screen(made)
+    hand(made, set={"x": 6}, next={"x": 7})
+    screen.take()
+    assert (made.values["x"], made.words, picture.shown[-1]) == (6, "The dot is at 6 m.", 7)
+    hand(made, set={"x": 7}, next={"x": 8})
+    screen.take()
+    assert (made.words, made.verdict, picture.shown) == ("The dot is at 7 m.", OK, [5, 6, 7, 8])
+    assert "bands" not in made.sent[-2][0]
+    hand(made, set={"x": 8})
+    screen.take()
+    assert (made.words, made.verdict, screen.came) == ("The dot is at 8 m.", STOP, 2)
+    afresh, _ = stage()
+    afresh.set(x=8)
+    assert np.array_equal(made.pixels, afresh.pixels)
+
+
+def test_a_hand_that_does_something_else_gets_what_it_asks():
+    made, _ = stage()
+    screen = Screen(made)
+    for content in (
+        {"set": {"x": 6}, "next": {"x": 7}},
+        {"set": {"x": 5}, "next": {"x": 4}},
+        {"set": {"x": 4, "on": True}, "next": {"x": 3}},
+        {"set": {"on": False}},
+        {"set": {"x": 3}, "next": {"x": 2}},
+        {"preset": 0},
+        {"set": {"x": 2}, "next": {"x": 1}},
+    ):
+        hand(made, **content)
+        screen.take()
+    made.controls["x"].value = 6
+    screen.take()
+    assert screen.came == 0
+    assert made.values["x"] == 6
+
+
+def test_a_forecast_on_the_screen_that_is_no_longer_so_gives_way_to_the_whole_picture():
+    made, _ = stage()
+    screen = Screen(made)
+    hand(made, set={"x": 6}, next={"x": 7})
+    screen.take()
+    screen.paint(*screen.forecast)
+    made.set(on=True)  # by a line of Python, while the hand goes on
+    hand(made, set={"x": 7}, shows=1)
+    assert made.sent[-1][0]["bands"] == [(0, 0, 300, 200)]
+    screen.taken = len(made.sent) - 1
+    screen.take()
+    hand(made, set={"x": 8}, next={"x": 9})
+    screen.take()
+    screen.paint(*screen.forecast)
+    hand(made, set={"x": 9}, shows=2)
+    screen.take(shows=2)
+    assert screen.came == 1
+
+
+def test_an_error_ahead_is_said_only_when_it_comes():
+    made, _ = stage()
+    screen = Screen(made)
+
+    def work(v):
+        if v["x"] == 7:
+            raise ValueError("there is no place 7")
+        return worked(v)
+
+    made._work = work
+    hand(made, set={"x": 6}, next={"x": 7})
+    screen.take()
+    assert made.verdict == OK
+    hand(made, set={"x": 7}, next={"x": 8})
+    screen.take()
+    assert (made.verdict, made.words) == (STOP, "This can't be worked out: there is no place 7.")
+    hand(made, set={"x": 8}, next={"x": 9})
+    screen.take()
+    assert (made.words, screen.came) == ("The dot is at 8 m.", 2)
+
+
+def test_a_step_that_gives_a_control_other_ends_is_not_taken_ahead():
+    made, _ = stage()
+
+    def fit(v):
+        made.controls["x"].set_ends(0, 10 if v["x"] < 7 else 8, v["x"])
+
+    made._fit = fit
+    Screen(made)
+    made.refresh()
+    hand(made, set={"x": 6}, next={"x": 7})
+    assert "forecast" not in made.sent[-1][0]
+    assert (made.values["x"], made.controls["x"].max) == (6, 10)
+    hand(made, set={"x": 7}, next={"x": 8})
+    assert (made.values["x"], made.controls["x"].max) == (7, 8)
+    assert made.sent[-1][0]["forecast"] == 1
+
+
 def test_a_screen_may_send_several_values_and_they_are_drawn_once():
     made, picture = stage()
     hand(made, set={"x": 9, "on": True, "c": 1, "unknown": 3})

@@ -24,6 +24,12 @@ class Bands:
         """Take it that nothing is on the screen: the next frame goes whole."""
         self._seen = None
 
+    def copy(self):
+        """Another that remembers the same."""
+        other = Bands()
+        other._seen = None if self._seen is None else self._seen.copy()
+        return other
+
     def changed(self, pixels):
         """Return what changed as ((left, top, width, height), bytes of red, green, blue and alpha) pairs.
 

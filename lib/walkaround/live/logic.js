@@ -42,6 +42,13 @@ export function nextPlace(value, {max}, step) {
   return {value: next, ends: next >= max};
 }
 
+// Where a slider comes next if the hand goes on in the same way, a step at a time; null when that can't be told.
+export function nextStep(before, now, {min, max, step}) {
+  const next = Number((2 * now - before).toFixed(10));
+  const goesOn = Math.abs(Math.abs(now - before) - step) < 1e-6 * step;
+  return goesOn && next >= min && next <= max ? next : null;
+}
+
 // At most two messages are on their way at a time, so that the kernel never waits for the screen; of what comes
 // meanwhile the newest value of each control waits.
 export class Sender {
@@ -57,8 +64,10 @@ export class Sender {
     this.away = []; // the values in each message that has no answer yet
     this.clock.clearTimeout(this.timer);
   }
-  put(values) {
+  // What goes with the values, besides them, is replaced by what goes with newer ones.
+  put(values, beside = {}) {
     this.waiting = {...this.waiting, ...values};
+    this.beside = beside;
     this.next();
   }
   // What waits goes first, so that a hand's changes keep their order.
@@ -72,7 +81,7 @@ export class Sender {
   flush() {
     const values = this.waiting;
     this.waiting = null;
-    if (values) this.post({set: values}, values);
+    if (values) this.post({set: values, ...this.beside}, values);
   }
   post(message, values, patience = this.patience) {
     this.away.push(values);

@@ -192,7 +192,10 @@ class StageView {
       input.setAttribute('aria-valuetext', view.spec.unit ? `${text} ${view.spec.unit}` : text);
     };
     view.fit(spec);
-    input.addEventListener('input', () => this.put(name, Number(input.value)));
+    input.addEventListener('input', () => {
+      const value = Number(input.value);
+      this.put(name, value, nextStep(this.values[name], value, view.spec));
+    });
     number.addEventListener('input', () => { number.dataset.typing = 'yes'; });
     const take = () => {
       delete number.dataset.typing;
@@ -207,7 +210,8 @@ class StageView {
       else if (steps) {
         event.preventDefault();
         delete number.dataset.typing;
-        this.put(name, typed(String(this.values[name] + steps * view.spec.step), view.spec));
+        const value = typed(String(this.values[name] + steps * view.spec.step), view.spec);
+        this.put(name, value, nextStep(this.values[name], value, view.spec));
       }
     });
     number.addEventListener('focus', () => number.select());
@@ -268,31 +272,43 @@ class StageView {
     this.playing = setInterval(() => {
       if (this.sender.away.length) return;
       const next = nextPlace(this.values[moves], this.views[moves].spec, spec.step * times);
-      this.put(moves, next.value);
+      this.put(moves, next.value, next.ends ? null : nextPlace(next.value, this.views[moves].spec, spec.step * times).value);
       if (next.ends) this.setPlaying(false);
     }, spec.interval * times);
   }
 
   // ---- what goes out and what comes back
 
-  put(name, value) {
+  // `next` is the value that comes after this one if the hand goes on as it does, or null: the kernel works it out
+  // ahead, and when it then comes the picture is here already. A kernel that is behind the hand isn't asked for it.
+  put(name, value, next = null) {
     this.values[name] = value;
     this.views[name].show(value);
     if (this.preset) this.preset.value = '';
-    this.sender.put({[name]: value});
+    const beside = next === null || this.sender.away.length ? {} : {next: {[name]: next}};
+    const ahead = this.forecast;
+    if (ahead?.asked[name] !== value) this.forecast = null;
+    else if (!this.sender.away.length) {
+      this.forecast = null;
+      this.shows = beside.shows = ahead.forecast;
+      this.paint(ahead);
+      this.takeWords(ahead);
+    }
+    this.sender.put({[name]: value}, beside);
   }
 
   take(message, buffers) {
-    if (message.page) this.takePage(message.page);
-    if (message.size && (this.canvas.width !== message.size[0] || this.canvas.height !== message.size[1])) {
-      [this.canvas.width, this.canvas.height] = message.size;
-      this.layOut();
+    if (message.forecast) {
+      this.forecast = {...message, buffers};
+      return;
     }
-    message.bands.forEach(([left, top, width, height], i) => {
-      const data = buffers[i];
-      const bytes = new Uint8ClampedArray(data.buffer, data.byteOffset, data.byteLength);
-      this.pen.putImageData(new ImageData(bytes, width, height), left, top);
-    });
+    const ahead = this.forecast;
+    this.forecast = null;
+    if (message.page) this.takePage(message.page);
+    if (!message.came) this.paint({...message, buffers});
+    else if (ahead?.forecast === message.came) this.paint(ahead);
+    else if (this.shows !== message.came) this.sender.send({all: true}); // this screen never had it
+    this.shows = null;
     this.gone.hidden = true;
     this.root.classList.remove('wa-lost');
     this.root.dataset.frames = Number(this.root.dataset.frames ?? 0) + 1;
@@ -302,6 +318,18 @@ class StageView {
     this.takeValues(message.values);
     clearTimeout(this.resting);
     this.resting = setTimeout(() => this.rest(), REST_MS);
+  }
+
+  paint({size, bands, buffers}) {
+    if (size && (this.canvas.width !== size[0] || this.canvas.height !== size[1])) {
+      [this.canvas.width, this.canvas.height] = size;
+      this.layOut();
+    }
+    bands.forEach(([left, top, width, height], i) => {
+      const data = buffers[i];
+      const bytes = new Uint8ClampedArray(data.buffer, data.byteOffset, data.byteLength);
+      this.pen.putImageData(new ImageData(bytes, width, height), left, top);
+    });
   }
 
   takeValues(values) {
@@ -314,6 +342,8 @@ class StageView {
   }
 
   takeWords({verdict, words, more, details}) {
+    const {said} = this;
+    if (said?.verdict === verdict && said.words === words && said.more === more && said.details === details) return;
     const lines = this.sentence.textContent.length + this.more.textContent.length;
     this.root.dataset.verdict = verdict;
     this.sentence.replaceChildren(element('span', {className: 'wa-mark', 'aria-hidden': 'true'}, MARKS[verdict] ?? ''), ` ${unbroken(words)}`);

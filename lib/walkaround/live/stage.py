@@ -32,6 +32,15 @@ class Worked(NamedTuple):
     said: object
 
 
+class _Forecast(NamedTuple):
+    """What a stage worked out ahead: its number, the values it is for, the state then, and what a screen then shows."""
+
+    number: int
+    asked: dict
+    state: tuple
+    bands: Bands
+
+
 class Stage(anywidget.AnyWidget):
     """A live demonstration.
 
@@ -61,7 +70,8 @@ class Stage(anywidget.AnyWidget):
         self.controls = {name: c for name, c in self._all.items() if not name.startswith("_")}
         self.title, self.caution, self.presets = title, caution, presets or {}
         self._work, self._say, self._fit, self._as_shown, self._held = work, say, fit, as_shown, False
-        self._frame = self.pixels = None
+        self._frame = self.pixels = self._forecast = None
+        self._forecasts = 0
         self._say_now("", "")
         self.live, self._bands, self._sent_page = LivePicture(picture), Bands(), None
         self._size = [round(side * picture.figure.dpi) for side in picture.figure.get_size_inches()]
@@ -102,6 +112,12 @@ class Stage(anywidget.AnyWidget):
 
     def refresh(self):
         """Work out and show what the controls say now."""
+        self._work_out()
+        self._show()
+
+    def _work_out(self):
+        """Take what the controls say now into the words and the pixels; what was worked out ahead is of no use then."""
+        self._forecast = None
         try:
             if self._fit is not None:
                 with self._drawing_held():
@@ -115,7 +131,6 @@ class Stage(anywidget.AnyWidget):
                 self.pixels = (0.4 * self._frame + 0.6 * 255).astype(np.uint8)
         else:
             self.pixels = self._frame = self.live.draw(worked.shown)
-        self._show()
 
     def _say_now(self, verdict, words, *notes):
         """Take what is to be said; notes go into the second line in their order as long as they fit."""
@@ -147,20 +162,72 @@ class Stage(anywidget.AnyWidget):
     def _take(self, _widget, content, _buffers):
         """What a screen says: everything again, a preset, another scale, or new values."""
         if "set" in content:
-            known = {n: v for n, v in content["set"].items() if n in self.controls}
-            with self._drawing_held():
-                for name, value in known.items():
-                    self.controls[name].take(value)
-            self.refresh()
+            self._take_values(content["set"], content.get("shows"))
+            if "next" in content and self.comm is not None:
+                self._look_ahead(content["next"])
         elif "preset" in content:
             self.take_preset(list(self.presets)[content["preset"]])
         elif "scale" in content:
             self.live.set_scale(min(_SCALES, key=lambda scale: abs(scale - content["scale"])))
             self.refresh()
         else:
-            self._bands.forget()
-            self._sent_page = None
+            self._forget_screen()
             self._show()
+
+    def _take_values(self, shown, shows):
+        """Take the values that a screen sends; `shows` is the number of the forecast that it shows already, or None."""
+        forecast = self._forecast
+        with self._drawing_held():
+            for name, value in shown.items():
+                if name in self.controls:
+                    self.controls[name].take(value)
+        if forecast is not None and shown == forecast.asked:
+            self._forecast, self._bands = None, forecast.bands
+            self._put_back(forecast.state)
+            self.send({"came": forecast.number, "values": self._shown_values(), **self._words()})
+            return
+        if shows is not None:
+            self._forget_screen()  # it shows what is no longer so
+        self.refresh()
+
+    def _look_ahead(self, asked):
+        """Work out what comes next if the hand goes on as it does, and send it: a screen then shows it at once.
+
+        The state stays as it is until a screen sends those values. `asked` maps the name of one control to its value.
+        """
+        page, state = self._page(), self._state()
+        before = {control: control.trait_values() for control in self.controls.values()}
+        with self._drawing_held():
+            for name, value in asked.items():
+                self.controls[name].take(value)
+            self._work_out()
+            ahead, bands, page_ahead = self._state(), self._bands.copy(), self._page()
+            content = {"values": self._shown_values(), "size": self._pixel_size(), **self._words()}
+            for control, traits in before.items():
+                with control.hold_trait_notifications():
+                    for trait, was in traits.items():
+                        setattr(control, trait, was)
+        self._put_back(state)
+        if page_ahead != page:  # a step that gives controls other ends is not taken ahead
+            return
+        self._forecasts += 1
+        self._forecast = _Forecast(self._forecasts, asked, ahead, bands)
+        changed = bands.changed(ahead[0])
+        content |= {"forecast": self._forecasts, "asked": asked, "bands": [place for place, _ in changed]}
+        self.send(content, [pixels for _, pixels in changed])
+
+    def _state(self):
+        """What was worked out last; the picture's pixels are copied, since the next drawing writes over them."""
+        frame = self._frame.copy() if self._frame is not None else None
+        pixels = frame if self.pixels is self._frame else self.pixels
+        return pixels, frame, self.verdict, self.words, self.more, self.details
+
+    def _put_back(self, state):
+        self.pixels, self._frame, self.verdict, self.words, self.more, self.details = state
+
+    def _forget_screen(self):
+        self._bands.forget()
+        self._sent_page = self._forecast = None
 
     def _page(self):
         """What stays while a hand moves controls: their labels, ends and order, and the words above them."""
