@@ -29,12 +29,16 @@ class FlightPlan(Section):
 
 
 class Airfield(Section):
-    """The airfield: its elevation, taken for its pressure altitude, its runway, a flight from it, and its ramp."""
+    """The airfield: its elevation, taken for its pressure altitude, its runway, a flight from it, and its ramp.
+
+    `stake_lb` is what a stake in its grass holds against a rope.
+    """
 
     name: Name
     note: str = ""
     elevation_ft: Finite
     runway_ft: Positive
+    stake_lb: Positive
     plan: FlightPlan
     ramp: Ramp | None = None
 

@@ -17,6 +17,7 @@ from walkaround.aircraft.fuel_system import FuelSystem, fuel_system_problems
 from walkaround.aircraft.section import Finite, Name, NotNegative, Positive, Section, by_name
 from walkaround.aircraft.speeds import Speeds, TakeOff, speed_problems
 from walkaround.aircraft.starting import Starting
+from walkaround.aircraft.tie_down import TieDown, tie_down_problems
 from walkaround.aircraft.towing import Towing
 from walkaround.physics.loading.envelope import Envelope, corner_problems
 
@@ -166,6 +167,7 @@ class Aircraft(Section):
     starting: Starting | None = None
     fuel_system: FuelSystem | None = None
     cooling: Cooling | None = None
+    tie_down: TieDown | None = None
     towing: Towing | None = None
 
     def station(self, name):
@@ -217,5 +219,5 @@ def cross_problems(parts):
         if not low <= density <= high:
             unit = f"{parts['units'].weight} per {parts['units'].volume}"
             problems.append(("fuel.density", density, f"{low:g} to {high:g} {unit}"))
-    problems += dimension_problems(parts) + control_surface_problems(parts)
+    problems += dimension_problems(parts) + control_surface_problems(parts) + tie_down_problems(parts)
     return problems + speed_problems(parts) + fuel_system_problems(parts) + cooling_problems(parts)
