@@ -22,13 +22,10 @@ def pytest_configure(config):
 
 
 class ByFile(LoadScopeScheduling):
-    """A worker takes whole files, since their tests share what is slow to make; one takes all that share a JupyterLab."""
-
-    without_lab = ("tests/browser/test_projector.py", "tests/browser/test_stage_alone.py")
+    """A worker takes whole files, since the tests of a file share what is slow to make."""
 
     def _split_scope(self, nodeid):
-        file = nodeid.split("::")[0]
-        return "lab" if file.startswith("tests/browser/") and file not in self.without_lab else file
+        return nodeid.split("::")[0]
 
 
 def pytest_xdist_make_scheduler(config, log):

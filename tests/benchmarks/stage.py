@@ -1,6 +1,6 @@
 """From a key pressed on a slider to changed pixels, in a real browser: every demonstration beside the usual ways to draw one.
 
-    python tests/benchmarks/stage.py [presses]
+    python tests/benchmarks/stage.py [presses] [names, such as bqplot,loading.demo]
 
 All are measured in one run, on one page at a time, at 1366 by 768: the demonstrations on their stage; the loading picture made anew
 by plain `interact`; the same figure on ipympl's canvas; and the same picture in bqplot, which the browser draws. Printed
@@ -8,6 +8,7 @@ for each: the median and the longest of the presses, how many frames a burst of 
 last key the last one came. Needs bqplot and ipympl: pip install bqplot ipympl
 """
 
+import re
 import statistics
 import sys
 import tempfile
@@ -16,22 +17,15 @@ from pathlib import Path
 
 import nbformat
 from nbformat.v4 import new_code_cell, new_notebook
+from walkaround.lessons.table import LESSONS
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "browser"))
 from lab_in_chromium import FLAGS, KERNEL, Lab, chromium, open_notebook, run_all_cells
 
 DEMONSTRATIONS = {
-    "loading": "from walkaround.lessons import loading; loading.demo()",
-    "two holds": "from walkaround.lessons import loading; loading.holds()",
-    "dials": "from walkaround.lessons import pitot_static; pitot_static.dials()",
-    "flight": "from walkaround.lessons import pitot_static; pitot_static.flight()",
-    "guess": "from walkaround.lessons import pitot_static; pitot_static.guess()",
-    "take-off roll": "from walkaround.lessons import pitot_static; pitot_static.takeoff_roll()",
-    "fuel": "from walkaround.lessons import fuel; fuel.demo()",
-    "water in a night": "from walkaround.lessons import fuel; fuel.night()",
-    "oil": "from walkaround.lessons import oil; oil.demo()",
-    "preheat": "from walkaround.lessons import preheat; preheat.demo()",
-    "ground power": "from walkaround.lessons import ground_power; ground_power.demo()",
+    f"{lesson.name}.{function}": f"from walkaround.lessons import {lesson.name}; {lesson.name}.{function}()"
+    for lesson in LESSONS
+    for function, _ in lesson.demonstrations
 }
 FIGURE = """
 import ipywidgets as widgets
@@ -198,7 +192,7 @@ def main(presses=50, only=()):
             for name, source in {**OTHERS, **DEMONSTRATIONS}.items():
                 if only and name not in only:
                     continue
-                file = f"notebooks/measure-{name.replace(' ', '-')}.ipynb"
+                file = f"notebooks/measure-{re.sub('[ .]', '-', name)}.ipynb"
                 cells = [new_code_cell(source)]
                 nbformat.write(new_notebook(cells=cells, metadata=KERNEL), lab.folder / file)
                 page = browser.new_context(viewport={"width": 1366, "height": 768}).new_page()
@@ -209,7 +203,7 @@ def main(presses=50, only=()):
                 found[name] = measure(page, output, presses)
                 times, frames, late = found[name]
                 print(
-                    f"{name:16s} key to pixels {statistics.median(times):6.1f} ms, longest of {len(times)} "
+                    f"{name:22s} key to pixels {statistics.median(times):6.1f} ms, longest of {len(times)} "
                     f"{max(times):6.1f} ms; a burst of 60 keys: {frames:3d} frames, the last after {late:5.0f} ms",
                     flush=True,
                 )
@@ -221,7 +215,7 @@ def main(presses=50, only=()):
         base = statistics.median(found["bqplot"][0])
         for name in DEMONSTRATIONS:
             if name in found:
-                print(f"{name:16s} {statistics.median(found[name][0]) / base:.2f} of bqplot's (aim: 0.9 or less)")
+                print(f"{name:22s} {statistics.median(found[name][0]) / base:.2f} of bqplot's (aim: 0.9 or less)")
 
 
 if __name__ == "__main__":

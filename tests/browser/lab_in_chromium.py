@@ -68,6 +68,7 @@ class Lab:
             f"--ServerApp.port={self.port}",
             f"--IdentityProvider.token={self.token}",
             f"--ServerApp.root_dir={folder}",
+            "--LabApp.expose_app_in_browser=True",
             "--LabApp.news_url=None",
             "--LabApp.check_for_updates_class=jupyterlab.NeverCheckForUpdate",
         ]
@@ -119,5 +120,20 @@ def run_all_cells(page):
 def open_notebook(page, lab, path):
     """Open a notebook and wait for its kernel."""
     page.goto(lab.url(path))
+    page.wait_for_selector(".jp-NotebookPanel:not(.lm-mod-hidden) .jp-Cell")
+    wait_for_kernel(page)
+
+
+def open_in_its_place(page, path):
+    """Open a notebook in a JupyterLab that is loaded, in place of what is open there: much faster than loading it anew."""
+    page.evaluate(
+        """async path => {
+            const {commands, shell} = window.jupyterapp;
+            for (const widget of [...shell.widgets('main')]) { if (widget.context) widget.context.model.dirty = false; }
+            await commands.execute('application:close-all');
+            await commands.execute('docmanager:open', {path});
+        }""",
+        path,
+    )
     page.wait_for_selector(".jp-NotebookPanel:not(.lm-mod-hidden) .jp-Cell")
     wait_for_kernel(page)

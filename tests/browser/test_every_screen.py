@@ -7,27 +7,52 @@ import nbformat
 import pytest
 from lab_in_chromium import KERNEL, open_notebook, run_all_cells
 from nbformat.v4 import new_code_cell, new_notebook
+from walkaround.lessons.table import LESSONS
 
-DEMONSTRATIONS = (
-    "loading.demo()", "loading.holds()", "pitot_static.dials()", "pitot_static.flight()", "pitot_static.guess()",
-    "pitot_static.takeoff_roll()", "fuel.demo()", "fuel.night()", "oil.demo()", "preheat.demo()", "ground_power.demo()",
-)  # fmt: skip
+DEMONSTRATIONS = [f"{lesson.name}.{function}()" for lesson in LESSONS for function, _ in lesson.demonstrations]
 SCREENS = [(420, 800, False)] + [
     (w, h, bar) for w, h in ((1280, 720), (1366, 768), (1920, 1080)) for bar in (True, False)
 ]
 
-# What share of an element can be seen, after all that scrolls or hides around it.
-SEEN = """
-element => new Promise(resolve => {
-    const watch = new IntersectionObserver(seen => { watch.disconnect(); resolve(seen[0].intersectionRatio); });
-    watch.observe(element);
-})
+# For a stage, plain and larger, with the first, the middle and the last control in hand: what of it is out of view, and
+# the pixels of its picture. Two frames after a change all stands where it stays.
+LOOK = """
+async stage => {
+    const frames = async (n) => { while (n--) await new Promise(requestAnimationFrame); };
+    const share = (element) => new Promise(resolve => {
+        const watch = new IntersectionObserver(seen => { watch.disconnect(); resolve(seen[0].intersectionRatio); });
+        watch.observe(element);
+    });
+    const button = [...stage.querySelectorAll('button')].find(b => b.textContent === 'Larger letters');
+    const found = {problems: [], areas: []};
+    for (const larger of [false, true]) {
+        if ((button.ariaPressed === 'true') !== larger) button.click();
+        await frames(4);
+        const controls = [...stage.querySelectorAll('.wa-controls [data-control]')].filter(c => c.checkVisibility());
+        for (const i of new Set([0, controls.length >> 1, controls.length - 1])) {
+            controls[i].focus();
+            await frames(4);
+            for (const [what, element] of [
+                ['picture', stage.querySelector('canvas')], ['sentence', stage.querySelector('.wa-sentence')], ['control', controls[i]],
+            ]) {
+                const seen = await share(element);
+                if (seen < 0.97) found.problems.push(`${larger ? 'larger' : 'plain'}, control ${i}: ${Math.round(100 * seen)} % of the ${what}`);
+            }
+            const track = controls[i].clientWidth;
+            if (controls[i].type === 'range' && track < 180) found.problems.push(`control ${i}: a track of ${track} pixels`);
+        }
+        const canvas = stage.querySelector('canvas');
+        found.areas.push(canvas.clientWidth * canvas.clientHeight);
+    }
+    button.click();
+    return found;
+}
 """
 
 
 @pytest.fixture(scope="module")
 def all_stages(browser, lab):
-    imports = "from walkaround.lessons import fuel, ground_power, loading, oil, pitot_static, preheat"
+    imports = f"from walkaround.lessons import {', '.join(lesson.name for lesson in LESSONS)}"
     cells = [new_code_cell(source) for source in (imports, *DEMONSTRATIONS)]
     nbformat.write(new_notebook(cells=cells, metadata=KERNEL), lab.folder / "notebooks" / "every-screen.ipynb")
     context = browser.new_context(viewport={"width": 1366, "height": 768})
@@ -56,31 +81,9 @@ def test_picture_sentence_and_control_are_in_view(all_stages, width, height, bar
     side_bar(page, bar)
     problems = []
     for number, name in enumerate(DEMONSTRATIONS):
-        stage = page.locator(".wa-stage").nth(number)
-        areas = {}
-        for larger in (False, True):
-            button = stage.get_by_role("button", name="Larger letters")
-            button.evaluate(
-                "(button, wanted) => { if ((button.ariaPressed === 'true') !== wanted) button.click(); }", larger
-            )
-            page.wait_for_timeout(250)
-            controls = stage.locator(".wa-controls [data-control]:visible")
-            for i in {0, controls.count() // 2, controls.count() - 1}:
-                control = controls.nth(i)
-                control.evaluate("control => control.focus()")
-                page.wait_for_timeout(120)
-                for what, element in (
-                    ("picture", stage.locator("canvas")), ("sentence", stage.locator(".wa-sentence")), ("control", control),
-                ):  # fmt: skip
-                    seen = element.evaluate(SEEN)
-                    if seen < 0.97:
-                        problems.append(
-                            f"{name} {'larger' if larger else 'plain'}, control {i}: {seen:.0%} of the {what}"
-                        )
-                if control.get_attribute("type") == "range":
-                    assert control.evaluate("control => control.clientWidth") >= 180, name
-            areas[larger] = stage.locator("canvas").evaluate("canvas => canvas.clientWidth * canvas.clientHeight")
-        if areas[True] < areas[False]:
-            problems.append(f"{name}: larger shows less, {areas[True]} of {areas[False]} pixels")
-        button.evaluate("button => { if (button.ariaPressed === 'true') button.click(); }")
+        found = page.locator(".wa-stage").nth(number).evaluate(LOOK)
+        problems += [f"{name} {problem}" for problem in found["problems"]]
+        plain, larger = found["areas"]
+        if larger < plain:
+            problems.append(f"{name}: larger shows less, {larger} of {plain} pixels")
     assert not problems, "\n".join(problems)

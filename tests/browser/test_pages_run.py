@@ -4,7 +4,7 @@ import shutil
 
 import nbformat
 import pytest
-from lab_in_chromium import open_notebook, run_all_cells
+from lab_in_chromium import open_in_its_place, open_notebook, run_all_cells
 from stage_on_page import StageOnPage
 from walkaround.lessons.table import LESSONS
 
@@ -78,12 +78,24 @@ def test_a_page_from_elsewhere_does_not_run(page, lab):
     assert page.locator(".jp-OutputArea-output img").count() >= 1
 
 
-@pytest.mark.parametrize("notebook", [lesson.file for lesson in LESSONS])
-def test_a_lesson_reads_without_running(page, lab, notebook):
+@pytest.fixture(scope="module")
+def one_page(browser, lab):
     # Not in the workbook's own folders, whose pages run by themselves.
     (lab.folder / "read").mkdir(exist_ok=True)
-    shutil.copy(lab.folder / "notebooks" / notebook, lab.folder / "read")
-    open_notebook(page, lab, f"read/{notebook}")
+    for lesson in LESSONS:
+        shutil.copy(lab.folder / "notebooks" / lesson.file, lab.folder / "read")
+    context = browser.new_context(viewport={"width": 1366, "height": 768})
+    page = context.new_page()
+    page.set_default_timeout(60_000)
+    open_notebook(page, lab, f"read/{LESSONS[0].file}")
+    yield page
+    context.close()
+
+
+@pytest.mark.parametrize("notebook", [lesson.file for lesson in LESSONS])
+def test_a_lesson_reads_without_running(one_page, lab, notebook):
+    page = one_page
+    open_in_its_place(page, f"read/{notebook}")
     pictures = page.locator(".jp-OutputArea-output img")
     pictures.first.scroll_into_view_if_needed()
     heights = pictures.evaluate_all("images => images.map(image => image.naturalHeight)")

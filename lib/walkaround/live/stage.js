@@ -351,6 +351,7 @@ class StageView {
     this.more.hidden = !more;
     this.said = {verdict, words, more, details};
     this.words = [words, more].filter(Boolean).join(' ');
+    if (!this.canvas.ariaLabel) this.describe();
     this.details.lastChild.textContent = unbroken(details ?? '');
     this.details.hidden = !details;
     if (Math.abs(this.sentence.textContent.length + this.more.textContent.length - lines) > 12) this.layOut();
