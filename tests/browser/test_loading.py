@@ -43,6 +43,30 @@ def test_a_number_is_typed_in_place_of_a_slider(opened):
     assert stage.control("rear seats, lb").input_value() == "120"
 
 
+def test_the_next_step_is_on_the_screen_before_the_kernel_hears_of_it(opened):
+    stage = StageOnPage(opened("notebooks/01-loading.ipynb"))
+    slider = stage.control("rear seats, lb")
+    changed_at_once = """slider => {
+        const canvas = slider.closest('.wa-stage').querySelector('canvas'), before = canvas.toDataURL();
+        slider.stepUp();
+        slider.dispatchEvent(new Event('input'));
+        return canvas.toDataURL() !== before;
+    }"""
+    assert not slider.evaluate(changed_at_once)  # where the hand goes can't be known yet
+    for _ in range(4):
+        stage.rest()
+        assert slider.evaluate(changed_at_once)
+    stage.wait_until_it_says("take-off 2,145 lb")
+    stage.rest()
+    ahead = stage.picture
+    box = stage.control("rear seats, lb: number")
+    for number in ("200", "25"):
+        box.fill(number)
+        box.press("Enter")
+        stage.rest()
+    assert stage.picture == ahead
+
+
 def test_an_answer_right_and_one_wrong_are_found_after_a_reload(opened, lab):
     page = opened("exercises/01-loading.ipynb")
     page.fill("input[placeholder='first and last name']", "Priya Lindqvist")
