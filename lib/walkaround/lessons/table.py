@@ -62,6 +62,15 @@ LESSONS = (
         "I.G, II.A",
     ),
     Lesson(
+        4,
+        "cooling",
+        "Cooling",
+        "What does a plug left in an intake do, how soon, and does the gauge tell?",
+        45,
+        (("demo", "Block an intake, climb, and watch the gauge"),),
+        "I.G, II.A",
+    ),
+    Lesson(
         6,
         "fuel",
         "Fuel",

@@ -1,0 +1,6 @@
+"""Cooling: what does a plug in an intake do, how soon, and does the gauge tell?"""
+
+import lazy_loader
+
+# Loaded when a notebook asks for it: marking needs only the questions, and no pictures.
+__getattr__, __dir__, __all__ = lazy_loader.attach(__name__, submod_attrs={"demos": ["demo"]})
