@@ -106,6 +106,19 @@ LESSONS = (
         (("demo", "Turn a cold engine, and plug in a cart"),),
         "I.G, II.C",
     ),
+    Lesson(
+        10,
+        "towing",
+        "Towing",
+        "What moves it, where do wing tips and tail go, and will it fit through the door?",
+        40,
+        (
+            ("demo", "Tow it into the hangar"),
+            ("force", "What it takes to move it"),
+            ("hangar", "Steer it in yourself, for marks"),
+        ),
+        "II.A, II.D",
+    ),
 )
 
 

@@ -108,20 +108,21 @@ def _nearest(points, begins, ends, centre, move):
     along = b - a
     if centre is None:
         shares = _shares_of_line(p, a, b, move)
-        at = p[..., None, :] + shares[..., None] * move
+        x, y = (p[..., n, None] + shares * move[n] for n in (0, 1))
     else:
-        shares, at = _shares_of_arc(p - centre, a - centre, b - centre, move)
-        at = at + centre
-    long = np.maximum((along**2).sum(-1), 1e-300)[..., None]
-    on = np.clip(((at - a[..., None, :]) * along[..., None, :]).sum(-1) / long, 0.0, 1.0)
-    spot = a[..., None, :] + on[..., None] * along[..., None, :]
-    gap = np.linalg.norm(at - spot, axis=-1)
+        shares, (x, y) = _shares_of_arc(p - centre, a - centre, b - centre, move)
+        x, y = x + centre[0], y + centre[1]
+    # Coordinates apart: NumPy is slow where the last axis is short.
+    (ax, ay), (bx, by) = ((z[..., 0, None], z[..., 1, None]) for z in (a, along))
+    long = np.maximum(bx**2 + by**2, 1e-300)
+    on = np.clip(((x - ax) * bx + (y - ay) * by) / long, 0.0, 1.0)
+    gap = np.hypot(x - ax - on * bx, y - ay - on * by)
     size = TOUCHES * max(float(np.abs(points).max()), float(np.abs(begins).max()))
     touching = gap <= size
     # Of all that touch the first counts.
     best = np.argmin(np.where(touching, shares, np.inf)) if touching.any() else np.argmin(gap)
     i, j, k = np.unravel_index(best, gap.shape)
-    return gap[i, j, k], shares[i, j, k], int(i), int(j), spot[i, j, k]
+    return gap[i, j, k], shares[i, j, k], int(i), int(j), begins[j] + on[i, j, k] * (ends[j] - begins[j])
 
 
 def _shares_of_line(p, a, b, move):
@@ -152,4 +153,4 @@ def _shares_of_arc(p, a, b, turned):
     every = np.stack(np.broadcast_arrays(0.0, 1.0, *shares), axis=-1)
     every = np.where(every <= 1.0, every, 0.0)
     now = first[..., None] + every * turned
-    return every, radius[..., None, None] * np.stack([np.cos(now), np.sin(now)], axis=-1)
+    return every, (radius[..., None] * np.cos(now), radius[..., None] * np.sin(now))

@@ -1,0 +1,141 @@
+"""The game: steer an aircraft into the hangar by keyboard without touching anything, and get a mark for it."""
+
+import hashlib
+
+import numpy as np
+
+from walkaround import aircraft, checks
+from walkaround.aircraft.airfield import airfield
+from walkaround.lessons.towing.airframe import Airframe
+from walkaround.lessons.towing.demos import CAUTION, feet, near_words, past_marks, too_near
+from walkaround.lessons.towing.picture import FEET_HIGH, FEET_WIDE, SOUTH, WEST, RampPicture, Shown
+from walkaround.lessons.towing.tow import Tow, outlines
+from walkaround.live.controls import count, player, slider
+from walkaround.live.stage import Stage, Worked
+from walkaround.live.status import NOTE, OK, STOP
+from walkaround.physics.towing import Pose
+
+LONGEST_FT, STRAIGHT_DEG = 250, 5.0
+STARTS_CLEAR_FT = 5.0
+MARKS = (
+    "Marks: 4 for inside and untouched, 1 for each foot of the nearest miss up to 3, 2 for straight within 5°, 1 for "
+    "never pushed back."
+)
+
+
+def hangar(name="morrowlark_four"):
+    """Return the game for a demo aircraft's name, or for the path of an aircraft file.
+
+    >>> made = hangar()
+    >>> made.set(towed=60)
+    >>> made.verdict, made.words[:12]
+    ('stop', 'It touches: ')
+    """
+    craft = aircraft.with_sections(name, "dimensions", "towing")
+    frame, ramp = Airframe(craft), airfield().ramp
+    round_number = count("round (another start)", 1, 1, 999)
+    moment = slider("towed", "ft", 0, LONGEST_FT, 0, 1)
+    controls = {
+        "round": round_number,
+        "_play": player(moment, 1, 250),
+        "angle": slider("nose wheel", "°", -60, 60, 0, 5, "nose wheel, degrees, right of straight or left (−)"),
+        "towed": moment,
+    }
+    kept, made = {"round": None}, None
+
+    def begin_anew(_change):
+        if made is not None:
+            made.set(angle=0, towed=0)
+
+    round_number.observe(begin_anew, "value")
+
+    def work(values):
+        if kept["round"] != values["round"]:
+            kept.update(round=values["round"], tow=Tow(frame, ramp, start(frame, ramp, values["round"])), back=0.0)
+        tow = kept["tow"]
+        kept["back"] = _move(tow, values["towed"], values["angle"], kept["back"])
+        near = tow.nearest
+        shown = Shown(tow.end, values["angle"], tow.trail(), near, near_words(near), bool(too_near(tow)))
+        return Worked(shown, (tow, values["angle"], kept["back"]))
+
+    made = Stage(f"{craft.name}: into the hangar", controls, RampPicture(frame, ramp), work, _say, caution=CAUTION)
+    return made
+
+
+def start(frame, ramp, round_number):
+    """Where a round begins: from a hash, so that a round is the same for every class, and clear of everything."""
+    for attempt in range(100):
+        drawn = hashlib.sha256(f"into the hangar {round_number} {attempt}".encode()).digest()
+        x, y, heading = (low + (high - low) * byte / 255 for byte, (low, high) in zip(drawn, _STARTS, strict=False))
+        pose = Pose(round(x), round(y), round(heading))
+        if Tow(frame, ramp, pose).nearest.feet >= STARTS_CLEAR_FT:
+            return pose
+    return Pose(*ramp.waits_at, 0.0)
+
+
+_STARTS = ((28.0, 48.0), (17.0, 34.0), (-15.0, 30.0))
+
+
+def _move(tow, to, angle, back):
+    """Tow on, or push back along the same track; returns the feet pushed back since the start."""
+    touched = not tow.nearest.feet
+    if to < tow.length:
+        back += tow.length - to
+        tow.take_back(to)
+    elif to > tow.length and not touched:
+        tow.add(float(angle), float(to - tow.length))
+        if not tow.nearest.feet:
+            # It stops where it touches.
+            tow.take_back(tow.nearest.towed)
+    return back if tow.legs else 0.0
+
+
+def within(tow, x, y):
+    """Whether the whole aircraft is between two lines of x and two of y, each as (from, to)."""
+    corners = outlines(tow.airframe, Pose(*([value] for value in tow.end)))[0]
+    return bool(((corners > (x[0], y[0])) & (corners < (x[1], y[1]))).all())
+
+
+def inside(tow):
+    """Whether the whole aircraft is in the hangar, the door free to close."""
+    west, east = tow.ramp.inside_x
+    return within(tow, (west + tow.ramp.wall, east), tow.ramp.hangar_y)
+
+
+def marks(tow, back):
+    """Marks out of 10, and those for the nearest miss, for straight, and for never pushed back."""
+    if not tow.nearest.feet or past_marks(tow) or not inside(tow):
+        return 0, 0, 0, 0
+    near = min(3, int(tow.nearest.feet + checks.SLACK))
+    off = abs((tow.end.heading_deg - 90 + 180) % 360 - 180)
+    straight, forward = 2 * bool(checks.at_most(off, STRAIGHT_DEG)), int(back == 0)
+    return 4 + near + straight + forward, near, straight, forward
+
+
+def _say(said):
+    return *_verdict(*said), MARKS
+
+
+def _verdict(tow, angle, back):
+    """The verdict, the sentence, and what to do or what the mark is made of."""
+    near, limit = tow.nearest, tow.airframe.limit_deg
+    if past_marks(tow):
+        words = f"Past the marks: the nose wheel was turned {tow.steepest_deg:.0f}°, and {limit:.0f}° is the limit."
+        return STOP, f"{words} 0 of 10: show a mechanic.", "Push back to the start, and begin again."
+    if not near.feet:
+        words = f"It touches: {near.part} meets {near.obstacle}, {near.towed:.0f} ft into the tow."
+        return STOP, f"{words} 0 of 10: show a mechanic.", "Push back, and try again."
+    where = f"{near.part} at {near.obstacle}"
+    if inside(tow):
+        total, *parts = marks(tow, back)
+        words = f"In the hangar: {total} of 10. The nearest miss was {feet(near.feet)}, {where}."
+        got = "This time 4, {} of 3, {} of 2 and {} of 1.".format(*parts)
+        return OK if total >= 8 else NOTE, words, got
+    if not within(tow, (WEST, WEST + FEET_WIDE), (SOUTH, SOUTH + FEET_HIGH)):
+        return STOP, f"Off the ramp, {tow.length:.0f} ft into the tow.", "Push back, and steer for the hangar."
+    turned = "straight" if not angle else f"{abs(angle)}° {'right' if angle > 0 else 'left'}"
+    words = f"Towed {tow.length:.0f} ft, nose wheel {turned}. Nearest so far {feet(near.feet)}: {where}."
+    if not checks.at_most(abs(angle), limit):
+        return STOP, words, f"The nose wheel stands past its marks, {limit:.0f}°: don't tow."
+    heading = np.mod(tow.end.heading_deg, 360)
+    return NOTE, words, f"Into the hangar, nose first, until the door can close. Heading {heading:.0f}°, hangar at 90°."
