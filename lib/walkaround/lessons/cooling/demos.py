@@ -40,7 +40,7 @@ def demo(name="morrowlark_four"):
     }
 
     # While the minute moves, the climb stays as it is.
-    climb_of = lru_cache(maxsize=1)(lambda plan: Climb(craft, plan))
+    climb_of = lru_cache(maxsize=2)(lambda plan: Climb(craft, plan))
 
     def work(values):
         climb = climb_of(plan_of(values))

@@ -15,7 +15,7 @@ RULES = (
     "Rules of thumb: how the propeller's slipstream adds to the speed, and how the banks share the air. The air stays "
     "as warm and as dense as at the field."
 )
-FLYING = "In flight: less power, more speed, a lower nose, mixture as the handbook of the aircraft says; land and look."
+FLYING = "In flight: less power, more speed, a lower nose, mixture as the aircraft's handbook says; land and look."
 
 
 def degrees(temperature_c, unit=" °C"):
