@@ -137,7 +137,7 @@ def test_the_pull_that_is_said_is_the_pull_of_statics(name):
     unit, scale = force_demo.force_unit(craft)
     limit = craft.towing.nose_leg_limit * scale
     where, seen = craft.dimensions, set()
-    for slope, surface, brake in product((-8.0, -2.0, 0.0, 4.0, 8.0), SURFACES, (False, True)):
+    for slope, surface, brake in product((-8.0, -2.5, 0.0, 4.0, 8.0), SURFACES, (False, True)):
         stage.set(slope=slope, surface=surface.name, brake=brake)
         w, angle = stage.values["weight"] * scale, np.arctan(slope / 100)
         k, h = surface.locked if brake else surface.rolling, craft.towing.cg_height
@@ -165,6 +165,19 @@ def test_the_pull_that_is_said_is_the_pull_of_statics(name):
         assert brakes.x1 + min(slopes.x0, 0) == pytest.approx(pull, abs=1e-6)
         assert stage.live.picture.net.get_xdata()[0] == pytest.approx(pull)
     assert {("too much", True), ("by itself", False), ("moves", False), ("moves", True)} <= seen
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_where_the_slope_just_does_not_move_it_no_last_bit_decides(name):
+    stage = force_demo.force(name)
+    low, high = stage.controls["weight"].min, stage.controls["weight"].max
+    for weight in range(low, high, 10):
+        stage.set(slope=-2.0, weight=weight)
+        assert stage.words.startswith("It just stands"), weight
+    stage.set(slope=-2.5)
+    assert stage.words.startswith("It rolls off by itself")
+    stage.set(slope=-1.5)
+    assert stage.words.startswith("It takes")
 
 
 def test_force_presets_are_what_they_are_called():

@@ -91,6 +91,8 @@ def _verdict(values, loads, unit, limit):
             f"Brake on: at {written(pull, unit)} the locked wheels slide. The nose leg, good for "
             f"{written(limit, unit)}, holds; brake off all the same."
         )
+    if checks.equal(pull, 0.0, size=float(loads.nose + loads.mains)):
+        return NOTE, "It just stands: the slope pulls as hard as the wheels resist. A gust or a hand sets it off."
     if pull < 0:
         return STOP, (
             f"It rolls off by itself: it takes {written(-pull, unit)} to hold it. Let go, and after "
