@@ -106,7 +106,7 @@ def test_a_folder_that_can_not_be_written_is_known_before_there_are_answers(tmp_
 
 
 def test_a_sheet_that_can_not_be_read_is_not_written_over(tmp_path, monkeypatch):
-    monkeypatch.setattr(sheets, "_now", lambda: "2026-01-01T12:00:00.000+00:00")  # all in one millisecond
+    monkeypatch.setattr(sheets, "now", lambda: "2026-01-01T12:00:00.000+00:00")  # all in one millisecond
     AnswerSheet(tmp_path, "loading", "Ines").answered("moment", "1")
     whole = sheets.Path.read_bytes
 

@@ -11,7 +11,7 @@ import tempfile
 from collections.abc import Iterator
 from datetime import UTC, datetime
 from pathlib import Path
-from typing import TypedDict
+from typing import Any, ClassVar, NamedTuple, TypedDict
 
 from walkaround.assessment.files import write_whole
 from walkaround.assessment.variant import LONGEST_NAME, same_name
@@ -22,11 +22,32 @@ ENDING = ".answers.json"
 MOST_ANSWERS = 1000
 
 
-class Try(TypedDict):
-    """One answer as it was given (a typed text, an option's key, or keys), and when, in ISO 8601."""
+class Kind(NamedTuple):
+    """What a file of answers is called and how it is told from others; `judged` if it keeps what became of a try."""
 
+    what: str
+    format: str
+    ending: str
+    most: int
+    judged: bool = False
+
+
+SHEET = Kind("answer sheet", FORMAT, ENDING, MOST_ANSWERS)
+
+
+class _Given(TypedDict):
     given: str | list[str]
     at: str
+
+
+class Try(_Given, total=False):
+    """One answer as it was given (a typed text, an option's key, or keys), and when, in ISO 8601.
+
+    Practice, which is never marked, also keeps whether it was right, and the slip that it matched.
+    """
+
+    right: bool
+    slip: str
 
 
 class Record(TypedDict):
@@ -63,10 +84,12 @@ class AnswerSheet:
     '9 780'
     """
 
+    kind: ClassVar[Kind] = SHEET
+
     def __init__(self, folder: str | Path, exercise: str, student: str, course: str = "home", key: str = "") -> None:
         self.folder, self.exercise, self.student, self.course = Path(folder), exercise, student.strip(), course
         self._key = key
-        self.path = self.folder / file_name(exercise, student)
+        self.path = self.folder / file_name(exercise, student, self.kind)
         self.answers: dict[str, Record] = {}
         self.notice, self.unsaved = "", False
         self._take_in()
@@ -85,7 +108,7 @@ class AnswerSheet:
 
     def answered(self, key: str, given: str | list[str]) -> None:
         """Add a try and save."""
-        self.record(key)["tries"].append({"given": given, "at": _now()})
+        self.record(key)["tries"].append({"given": given, "at": now()})
         self.save()
 
     def hinted(self, key: str) -> None:
@@ -110,10 +133,10 @@ class AnswerSheet:
         except FileNotFoundError:
             return True
         except OSError as error:
-            self.notice = f"The answer sheet {self.path.name} can't be read: {error.strerror}."
+            self.notice = f"The {self.kind.what} {self.path.name} can't be read: {error.strerror}."
             return False
         try:
-            stored = parse(text)
+            stored = parse(text, self.kind)
         except ValueError as error:
             return self._set_aside(str(error))
         if same_name(stored["student"]) != same_name(self.student) or stored["exercise"] != self.exercise:
@@ -135,18 +158,19 @@ class AnswerSheet:
         return True
 
     def _set_aside(self, why: str) -> bool:
-        n = 1
-        while (aside := self.path.with_name(self.path.name.replace(ENDING, f".answers.broken-{n}.json"))).exists():
+        n, stem = 1, self.path.name.removesuffix(".json")
+        while (aside := self.path.with_name(f"{stem}.broken-{n}.json")).exists():
             n += 1
+        what = self.kind.what
         try:
             os.replace(self.path, aside)
         except OSError as error:
-            self.notice = f"The answer sheet {self.path.name} is broken ({why}) and can't be moved: {error.strerror}."
+            self.notice = f"The {what} {self.path.name} is broken ({why}) and can't be moved: {error.strerror}."
             return False
         kept = any(record["tries"] for record in self.answers.values())
         self.notice = (
-            f"The answer sheet could not be read ({why}). It has been kept as {aside.name} in the folder "
-            f"{self.folder.resolve().name}, and a new sheet begins{', with the answers of this page' if kept else ''}."
+            f"The {what} could not be read ({why}). It has been kept as {aside.name} in the folder "
+            f"{self.folder.resolve().name}, and a new one begins{', with the answers of this page' if kept else ''}."
         )
         return True
 
@@ -156,14 +180,17 @@ class AnswerSheet:
         if not self._take_in():
             self.unsaved = True
             return
-        given = {k: r for k, r in self.answers.items() if r["tries"] or r["hint"] or r["worked_after"] is not None}
+        given = {k: r for k, r in self.answers.items() if was_begun(r)}
         if not given:
             self.check_folder()
             return
         try:
-            write_whole(self.path, data_of(self.course, self.student, self.exercise, _now(), given, self._key))
+            write_whole(self.path, self._data(given))
         except OSError as error:
             self._not_saved(error)
+
+    def _data(self, answers: dict[str, Record]) -> bytes:
+        return data_of(self.course, self.student, self.exercise, now(), answers, self._key, self.kind)
 
     def _not_saved(self, error: OSError) -> None:
         self.unsaved = True
@@ -173,10 +200,21 @@ class AnswerSheet:
         )
 
 
-def data_of(course: str, student: str, exercise: str, saved: str, answers: dict[str, Record], key: str = "") -> bytes:
-    """Return the bytes of a sheet, signed if there is a key."""
+def was_begun(record: Record) -> bool:
+    """Whether a record holds anything.
+
+    >>> was_begun({"tries": [], "hint": True, "worked_after": None})
+    True
+    """
+    return bool(record["tries"]) or record["hint"] or record["worked_after"] is not None
+
+
+def data_of(
+    course: str, student: str, exercise: str, saved: str, answers: dict[str, Record], key: str = "", kind: Kind = SHEET
+) -> bytes:
+    """Return the bytes of a sheet, or of a file of another kind, signed if there is a key."""
     content = {
-        "format": FORMAT,
+        "format": kind.format,
         "version": VERSION,
         "course": course,
         "student": student,
@@ -213,14 +251,14 @@ def is_signed(sheet: Sheet, key: str) -> bool:
     return hmac.compare_digest(sign(sheet, key).encode(), sheet["signature"].encode("utf-8", "surrogatepass"))
 
 
-def file_name(exercise: str, student: str) -> str:
-    """Return the file name of a sheet: exercise and student, in letters that every system takes.
+def file_name(exercise: str, student: str, kind: Kind = SHEET) -> str:
+    """Return the file name of a sheet or another kind: exercise and student, in letters that every system takes.
 
     >>> file_name("loading", "Ines  Okafor")
     'loading-ines-okafor.answers.json'
     """
     plain = "".join(c if c.isalnum() else "-" for c in same_name(student))
-    return f"{exercise}-{'-'.join(p for p in plain.split('-') if p)[:60] or 'nobody'}{ENDING}"
+    return f"{exercise}-{'-'.join(p for p in plain.split('-') if p)[:60] or 'nobody'}{kind.ending}"
 
 
 def sheets_in(folder: str | Path, exercise: str) -> list[str]:
@@ -256,8 +294,8 @@ def _read_in(folder: str | Path, exercise: str) -> Iterator[tuple[Path, Sheet | 
             yield path, None
 
 
-def parse(data: bytes) -> Sheet:
-    """Read the bytes of a sheet, or raise ValueError in words.
+def parse(data: bytes, kind: Kind = SHEET) -> Sheet:
+    """Read the bytes of a sheet, or of a file of another kind, or raise ValueError in words.
 
     Only data is read, nothing is run. Keys that are not known are dropped, and so is a try that is not one.
 
@@ -274,8 +312,8 @@ def parse(data: bytes) -> Sheet:
         raise ValueError(f"it is damaged at line {error.lineno}") from None
     except RecursionError:
         raise ValueError("it is damaged: brackets are nested too deep") from None
-    if not isinstance(stored, dict) or stored.get("format") != FORMAT:
-        raise ValueError("it is not an answer sheet")
+    if not isinstance(stored, dict) or stored.get("format") != kind.format:
+        raise ValueError(f"it is not {'an' if kind.what[0] in 'aeiou' else 'a'} {kind.what}")
     if stored.get("version") != VERSION:
         raise ValueError(f"it has version {stored.get('version')!r}; allowed: {VERSION}")
     for name in ("course", "student", "exercise"):
@@ -285,30 +323,42 @@ def parse(data: bytes) -> Sheet:
             raise ValueError(f"{name} has {len(stored[name]):,} characters; allowed: {LONGEST_NAME:,}")
     if not isinstance(stored.get("answers"), dict):
         raise ValueError("answers are missing")
-    if len(stored["answers"]) > MOST_ANSWERS:
-        raise ValueError(f"it has {len(stored['answers']):,} answers; allowed: {MOST_ANSWERS:,}")
+    if len(stored["answers"]) > kind.most:
+        raise ValueError(f"it has {len(stored['answers']):,} answers; allowed: {kind.most:,}")
     return {
         "course": stored["course"],
         "student": stored["student"],
         "exercise": stored["exercise"],
         "saved": saved if isinstance(saved := stored.get("saved"), str) else "",
-        "answers": {key: _record_of(value) for key, value in stored["answers"].items()},
+        "answers": {key: _record_of(value, kind.judged) for key, value in stored["answers"].items()},
         "signature": signature if isinstance(signature := stored.get("signature"), str) else "",
     }
 
 
-def _record_of(value: object) -> Record:
+def _record_of(value: object, judged: bool) -> Record:
     value = value if isinstance(value, dict) else {}
     tries = value.get("tries")
     worked = value.get("worked_after")
     return {
         "tries": [
-            {"given": t["given"], "at": t["at"]}
+            _try_of(t, judged)
             for t in (tries if isinstance(tries, list) else [])
             if isinstance(t, dict) and isinstance(t.get("at"), str) and _is_answer(t.get("given"))
         ],
         "hint": value.get("hint") is True,
         "worked_after": worked if isinstance(worked, int) and not isinstance(worked, bool) and worked >= 0 else None,
+    }
+
+
+def _try_of(t: dict[str, Any], judged: bool) -> Try:
+    if not judged:
+        return {"given": t["given"], "at": t["at"]}
+    slip = t.get("slip")
+    return {
+        "given": t["given"],
+        "at": t["at"],
+        "right": t.get("right") is True,
+        "slip": slip if isinstance(slip, str) else "",
     }
 
 
@@ -331,5 +381,6 @@ def _no_constant(name: str) -> None:
     raise ValueError(f"{name} is not a number")
 
 
-def _now() -> str:
+def now() -> str:
+    """Return the time now as answers have it, in ISO 8601 to the millisecond, in UTC."""
     return datetime.now(UTC).isoformat(timespec="milliseconds")

@@ -91,10 +91,11 @@ class Author(Protocol):
         """Write one student's paper from their draws."""
 
 
-def paper(author: Author, student: str, course: str = "home", key: str = "") -> Paper:
+def paper(author: Author, student: str, course: str = "home", key: str = "", practice: str = "") -> Paper:
     """Make a student's paper for an exercise, the same every time.
 
-    `key` is the course's secret for this student. Raises ValueError when no draw makes a sound paper, which is a
+    `key` is the course's secret for this student; `practice` names a round of practice, which has numbers of its own.
+    Raises ValueError when no draw makes a sound paper, which is a
     mistake in the exercise.
 
     >>> class Fuel:
@@ -108,7 +109,7 @@ def paper(author: Author, student: str, course: str = "home", key: str = "") -> 
     """
     problems: list[str] = []
     for attempt in range(MOST_DRAWS):
-        written = author.write(Variant(course, student, author.NAME, key, attempt))
+        written = author.write(Variant(course, student, author.NAME, key, attempt, practice))
         problems = [p for q in written.questions for p in unsound(q)]
         if not problems:
             return written

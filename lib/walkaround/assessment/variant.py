@@ -31,7 +31,7 @@ class Variant:
     """The draws of one student in one exercise; each draw has a label, so that a new question changes no other draw.
 
     `key` is the course's secret for this student, empty at home. `attempt` counts up when the numbers drawn make a
-    question unclear.
+    question unclear. `practice` names a round of practice, empty for the paper that counts.
 
     >>> v = Variant("home", "Ines Okafor", "loading")
     >>> v.number("bag", 20, 60, 5) == Variant("home", "ines okafor", "loading").number("bag", 20, 60, 5)
@@ -43,12 +43,13 @@ class Variant:
     exercise: str
     key: str = ""
     attempt: int = 0
+    practice: str = ""
 
     @cached_property
     def _common(self) -> str:
         """What goes into the hash of every draw."""
-        parts = (self.course, same_name(self.student), self.exercise, self.key, str(self.attempt))
-        return "".join(map(_with_length, parts))
+        parts = [self.course, same_name(self.student), self.exercise, self.key, str(self.attempt)]
+        return "".join(map(_with_length, parts + [self.practice] * bool(self.practice)))
 
     def _hash(self, label: str) -> int:
         digest = hashlib.sha256((self._common + _with_length(label)).encode("utf-8")).digest()
