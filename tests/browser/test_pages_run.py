@@ -67,6 +67,13 @@ def test_a_stage_without_a_kernel_says_so_in_its_place(lesson):
     lesson.wait_for_selector(".wa-gone:visible", timeout=15_000)
     assert "not running" in stage.root.locator(".wa-gone").inner_text()
     stage.root.get_by_role("button", name="Run this page").click()
+    lesson.wait_for_function("() => !document.querySelector('.wa-gone:not([hidden])')")
+    anew = StageOnPage(lesson)
+    anew.rest()
+    before = anew.words
+    anew.press("rear seats, lb", "ArrowRight")
+    anew.rest()
+    assert anew.words != before
 
 
 def test_a_page_from_elsewhere_does_not_run(page, lab):

@@ -267,6 +267,15 @@ def test_an_error_is_a_sentence_and_the_picture_stays():
     assert made.verdict == OK
 
 
+def test_a_fault_of_the_workbook_is_a_sentence_too_and_the_controls_go_on():
+    made, _ = stage(lambda v: worked({"x": [5, 6, 7, 8][v["x"] - 5]}))
+    hand(made, set={"x": 9})
+    assert made.words == "This can't be worked out, by a fault of the workbook (IndexError): list index out of range."
+    assert made.sent[-1][0]["verdict"] == STOP
+    hand(made, set={"x": 6})
+    assert made.words == "The dot is at 6 m."
+
+
 def test_controls_may_follow_others_before_anything_is_worked_out():
     x, y, picture = slider("x", "", 1, 9, 4, 1), slider("y", "", 0, 8, 8, 1), Dot()
 

@@ -124,9 +124,11 @@ class Stage(anywidget.AnyWidget):
                     self._fit(self.values)
             worked = self._work(self.values)
             self._say_now(*self._say(worked.said))
-        except ValueError as error:
-            # The picture keeps the last state that made sense, paler; the sentence says what is wrong.
-            self._say_now(STOP, f"This can't be worked out: {error}.")
+        except Exception as error:
+            # The picture keeps the last state that made sense, paler; the sentence says what is wrong. An error that is
+            # not in words is a fault of the workbook, and no traceback may take the lesson's place.
+            fault = "" if isinstance(error, ValueError) else f", by a fault of the workbook ({type(error).__name__})"
+            self._say_now(STOP, f"This can't be worked out{fault}: {error}.")
             if self._frame is not None:
                 self.pixels = (0.4 * self._frame + 0.6 * 255).astype(np.uint8)
         else:
