@@ -71,6 +71,15 @@ LESSONS = (
         "I.G, II.A",
     ),
     Lesson(
+        5,
+        "controls",
+        "Controls",
+        "Does every surface go the right way and all the way, and what do three missing degrees cost?",
+        45,
+        (("demo", "Move the controls, find the fault"), ("drill", "Sixty seconds: which way must it move?")),
+        "I.G, II.A, II.F",
+    ),
+    Lesson(
         6,
         "fuel",
         "Fuel",

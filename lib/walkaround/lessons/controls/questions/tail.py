@@ -1,0 +1,166 @@
+"""Questions on the tail: what missing up-elevator costs in angle, force, centre of gravity and speed."""
+
+from math import sqrt
+
+from walkaround.assessment.builders import choice, number
+from walkaround.lessons.controls.tail import Tail
+from walkaround.physics import controls
+from walkaround.physics.air import airspeed
+from walkaround.units import FOOT_M, GRAVITY_M_S2, POUND_KG
+
+SHARES = (0.25, 0.3, 0.35, 0.4, 0.45, 0.5)
+
+
+def questions(v, craft):
+    """Questions on the tail for a student's draws `v` and the aircraft."""
+    tail = Tail(craft)
+    return _tau(v), _force(v, tail), _cg(v, craft), _enough(v, tail), _speed(v, tail)
+
+
+def _tau(v):
+    share, missing = v.pick("share", SHARES), v.number("missing", 2, 6, 0.5)
+    tau = round(float(controls.effectiveness(share)), 2)
+    rows = ((f"{s:.2f}", f"{float(controls.effectiveness(s)):.2f}") for s in SHARES)
+    whole = v.pick("whole chord", (40.0, 60.0))
+    chord = whole * share
+    return number(
+        "tau",
+        "What a degree of elevator is worth",
+        f"Another aircraft's tailplane measures {whole:g} in from its leading edge to the elevator's trailing edge. Of "
+        f"that, {chord:g} in are elevator. The elevator lacks {missing:g}° of up travel. How many degrees of the whole "
+        "tailplane's angle of attack is that worth?",
+        answer=tau * missing,
+        unit="°",
+        tolerance=0.1,
+        points=2,
+        table=(("elevator chord ÷ whole chord", "τ, thin-aerofoil theory"), *rows),
+        hint="Δα = τ Δδ. Which share of the chord is elevator?",
+        worked=(
+            f"{chord:g} ÷ {whole:g} = {share:.2f}, so τ is {tau:.2f}",
+            f"{tau:.2f} × {missing:g} = {tau * missing:.2f}°",
+        ),
+        wrong=[
+            (missing, "τ left out", "That is the elevator's own angle. Only a part of the tailplane turns."),
+            (share * missing, "share of the chord for τ", "The share is where you enter the table. τ is larger."),
+            (missing / tau, "divided by τ", "The elevator turns more than the tailplane would have to: multiply."),
+        ],
+    )
+
+
+def _force(v, tail):
+    speed, area = v.number("speed", 44, 60), v.number("area", 28, 38)
+    pascal = 100 * float(airspeed.impact_pressure_hpa(speed))
+    pressure = round(pascal * FOOT_M**2 / (POUND_KG * GRAVITY_M_S2), 1)
+    missing, slope = v.number("tail angle", 1.6, 3.6, 0.2), round(tail.slope_per_rad / 57.29578, 3)
+    answer = pressure * area * slope * missing
+    return number(
+        "force",
+        "Pounds that are missing at the tail",
+        f"A tailplane of {area:.0f} ft² makes {slope:.3f} of lift coefficient for each degree. At {speed:.0f} kt the "
+        f"dynamic pressure of the air is {pressure:.1f} lb/ft². With {missing:g}° of the tailplane's angle missing, "
+        "how many pounds of force are missing?",
+        answer=answer,
+        unit="lb",
+        tolerance=max(0.6, round(0.02 * answer, 1)),
+        points=2,
+        hint="Force = dynamic pressure × area × lift coefficient, and the coefficient is slope × angle.",
+        worked=f"{pressure:.1f} × {area:.0f} × {slope:.3f} × {missing:g} = {answer:.1f} lb",
+        wrong=[
+            (pressure * area * missing, "slope left out", "A degree is not a whole lift coefficient: use the slope."),
+            (area * slope * missing, "pressure left out", "That is an area. How hard does the air press on it?"),
+            (pressure * area * slope, "one degree only", "That is what one degree is worth."),
+        ],
+    )
+
+
+def _cg(v, craft):
+    force, weight = v.number("force", 25, 60), v.number("weight", 2200, 2600, 50)
+    cg, arm = v.number("cg", 104, 108, 0.5), craft.dimensions.tailplane_arm
+    answer = float(controls.cg_worth(force, arm - cg, weight))
+    return number(
+        "cg",
+        "Pounds at the tail in inches of CG",
+        f"{force:.0f} lb of force are missing at the tailplane, whose quarter chord is at {arm:g} in. The aircraft "
+        f"weighs {weight:,.0f} lb, and its CG is at {cg:.1f} in. That is as bad as a CG further forward with a good "
+        "elevator. How many inches further forward?",
+        answer=answer,
+        unit="in",
+        tolerance=0.06,
+        points=3,
+        hint="Force times its arm from the CG is a moment. The whole weight times how many inches gives the same?",
+        worked=(
+            f"{arm:g} − {cg:.1f} = {arm - cg:.1f} in",
+            f"{force:.0f} × {arm - cg:.1f} ÷ {weight:,.0f} = {force * (arm - cg) / weight:.2f} in",
+        ),
+        wrong=[
+            (force * arm / weight, "arm from the datum", "The tail turns the aircraft about its CG: arm from there."),
+            (force * cg / weight, "arm of the CG", "That is the arm of the CG. How far behind it is the tail?"),
+        ],
+    )
+
+
+def _enough(v, tail):
+    limit, worth = tail.forward_limit, v.number("worth", 1.4, 3.2, 0.2)
+    behind = v.number("behind", 0.6, 4.0, 0.2)
+    cg = round(limit + behind, 1)
+    as_if, away = round(cg - worth, 1), round(cg + worth, 1)
+    ahead = as_if < limit
+    says = "No: it handles as if the CG were at {} in, ahead of the limit"
+    still = "Yes: it handles as if the CG were at {} in, still behind the limit"
+    options = (
+        ("right", (says if ahead else still).format(f"{as_if:.1f}")),
+        ("away", still.format(f"{away:.1f}")),
+        ("limit", "Yes: the CG is behind its limit, and the limit is where it always was"),
+        ("any", "No: with any travel missing, no CG is good enough"),
+    )
+    return choice(
+        "enough",
+        "Is it enough?",
+        f"Suppose that at the forward limit, {limit:.1f} in, a good elevator just holds the nose up for the landing. "
+        f"This one lacks travel that is worth {worth:.1f} in of CG, and the CG is at {cg:.1f} in. By these numbers, is "
+        "the elevator enough?",
+        # Too near to tell: then no option is right, and the numbers are drawn again.
+        answer="right" if abs(as_if - limit) >= 0.3 else "unclear",
+        options=v.shuffled("enough", options),
+        points=2,
+        hint="A weak elevator is like a CG further forward. By how much, and where is that?",
+        worked=(
+            f"{cg:.1f} − {worth:.1f} = {cg - worth:.1f} in, {'ahead of' if ahead else 'behind'} {limit:.1f} in",
+            "Either way it does not fly before a mechanic has put it right: limits of travel are limits.",
+        ),
+        wrong=[
+            (
+                "limit",
+                "limit taken for the CG's alone",
+                "The limit was found with full up-elevator. This one has less.",
+            ),
+            ("away", "wrong way", "Less up-elevator is like a heavier nose: further forward, not back."),
+        ],
+    )
+
+
+def _speed(v, tail):
+    speed, lift = v.number("slowest", 42, 52), v.number("lift", 1.9, 2.3, 0.05)
+    left = round(lift - v.number("lost", 0.25, 0.5, 0.05), 2)
+    answer = float(controls.speed_after(speed, lift, lift - left))
+    ratio = round(lift / left, 3)
+    return number(
+        "speed",
+        "When the nose comes down",
+        f"Full back holds the nose up down to {speed:.0f} kt, with a lift coefficient of {lift:.2f}. With the elevator "
+        f"short of travel, {left:.2f} is the most. Down to what speed does full back hold the nose up now?",
+        answer=answer,
+        unit="kt",
+        tolerance=0.4,
+        points=2,
+        hint="Lift goes with the coefficient and with the square of the speed, and the weight is the same.",
+        worked=(
+            f"{lift:.2f} ÷ {left:.2f} = {ratio:.3f}, and the root of that is {sqrt(ratio):.4f}",
+            f"{speed:.0f} × {sqrt(ratio):.4f} = {speed * round(sqrt(ratio), 4):.1f} kt",
+        ),
+        wrong=[
+            (speed * lift / left, "no root", "Lift goes with the square of the speed: take the root."),
+            (speed * sqrt(left / lift), "turned round", "Less lift coefficient needs more speed."),
+            (speed, "not changed", "The weight is the same, and the lift coefficient is smaller."),
+        ],
+    )
