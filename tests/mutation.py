@@ -25,7 +25,14 @@ import time
 from pathlib import Path
 
 TOP = Path(__file__).resolve().parents[1]
-# Which files of the library, and which tests must notice.
+_PREHEAT = [
+    "tests/physics/preheat/test_network.py",
+    "tests/physics/preheat/test_history.py",
+    "tests/physics/preheat/test_engine.py",
+    "tests/physics/preheat/test_plans.py",
+    "tests/published/test_heat.py",
+]
+# Which files of the library, and which tests must notice, those first that are fastest.
 MODULES = {
     "loading": (
         ["physics/loading/moments.py", "physics/loading/loadsheet.py"],
@@ -56,11 +63,20 @@ MODULES = {
         ["physics/electrical/battery.py", "physics/electrical/cable.py", "physics/electrical/starter.py"],
         ["tests/physics/electrical", "tests/published/test_electrical.py", "tests/published/test_battery.py"],
     ),
-    "network": (["physics/preheat/network.py"], ["tests/physics/preheat", "tests/published/test_heat.py"]),
-    "history": (["physics/preheat/history.py"], ["tests/physics/preheat", "tests/published/test_heat.py"]),
-    "typed": (["assessment/typed.py"], ["tests/assessment"]),
-    "judging": (["assessment/judging.py"], ["tests/assessment"]),
-    "marking": (["classroom/sheet_marks.py", "classroom/mark_collected.py"], ["tests/classroom"]),
+    "network": (["physics/preheat/network.py"], _PREHEAT),
+    "history": (["physics/preheat/history.py"], _PREHEAT),
+    "typed": (["assessment/typed.py"], ["tests/assessment/test_typed.py", "tests/assessment/test_judging.py"]),
+    "judging": (["assessment/judging.py"], ["tests/assessment/test_judging.py", "tests/assessment/test_typed.py"]),
+    "marking": (
+        ["classroom/sheet_marks.py", "classroom/mark_collected.py"],
+        [
+            "tests/classroom/test_sheet_marks.py",
+            "tests/classroom/test_mark_collected.py",
+            "tests/classroom/test_collected_before.py",
+            "tests/classroom/test_signed_sheets.py",
+            "tests/classroom/test_kept_papers.py",
+        ],
+    ),
 }
 
 COMPARISONS = {

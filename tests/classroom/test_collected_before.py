@@ -120,3 +120,26 @@ def test_the_first_collection_after_the_due_date_makes_nothing_late(school):
         school.hand_in(student, school.answers(student, ["moment"]))
     school.mark(now=(school.due + timedelta(days=3)).timestamp())
     assert school.points() == {"S1": 2.0, "S2": 2.0}
+
+
+def test_answers_of_a_late_sheet_get_no_later_with_the_next(school):
+    late(school)
+    due = school.due.timestamp()
+    school.hand_in("S2", school.answers("S2", ["moment"]))
+    school.mark(now=due + 60)
+    school.hand_in("S1", school.answers("S1", ["moment"]))
+    assert school.points(school.mark(now=due + 1.5 * DAY_S).outcome)["S1"] == pytest.approx(2 * 0.9)
+    school.hand_in("S1", school.answers("S1", ["moment", "go"]))
+    done = school.mark(now=due + 2.5 * DAY_S)
+    assert school.points(done.outcome)["S1"] == pytest.approx(2 * 0.9 + 3 * 0.8)
+
+
+def test_a_late_file_that_is_no_sheet_stops_nobody(school):
+    late(school)
+    due = school.due.timestamp()
+    school.hand_in("S2", school.answers("S2", ["moment"]))
+    school.mark(now=due + 60)
+    school.collected.joinpath("notes.txt").write_text("no sheet")
+    done = school.mark(now=due + DAY_S)
+    assert {f.place: f.status for f in done.outcome.files}["notes.txt"] == "not a sheet"
+    assert school.points(done.outcome) == {"S2": 2.0}

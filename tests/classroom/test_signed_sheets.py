@@ -153,6 +153,41 @@ def test_what_came_first_counts_until_the_instructor_chooses(shared):
     assert next(f for f in done.outcome.files if f.place == "later.answers.json").status == "to be chosen"
 
 
+def test_what_goes_on_from_what_came_first_counts_beside_one_that_contradicts_it(shared):
+    shared.hand_in("S1", shared.answers("S1", ["moment"]))
+    shared.mark(now=shared.due.timestamp())
+    shared.hand_in("S1", shared.answers("S1", ["moment", "go"]), name="gone on.answers.json")
+    shared.hand_in("S1", wrong(shared), name="other.answers.json")
+    done = shared.mark()
+    assert shared.points(done.outcome) == {"S1": 5.0}
+    assert {f.place: f.status for f in done.outcome.files} == {
+        "loading-s1.answers.json": "superseded",
+        "gone on.answers.json": "marked",
+        "other.answers.json": "to be chosen",
+    }
+
+
+def test_of_two_that_go_on_differently_neither_counts_before_the_instructor_chooses(shared):
+    shared.hand_in("S1", shared.answers("S1", ["moment"]))
+    shared.mark(now=shared.due.timestamp())
+    shared.hand_in("S1", shared.answers("S1", ["moment", "go"]), name="right.answers.json")
+    shared.hand_in("S1", shared.answers("S1", ["moment"], slips=["go"]), name="slip.answers.json")
+    done = shared.mark()
+    assert shared.points(done.outcome) == {"S1": 2.0}
+    assert "counts until you choose" in done.outcome.marks["S1", "loading"].remarks[-1]
+    assert done.outcome.count("to be chosen") == 2
+    assert choices.choose(shared.course, "right.answers.json") == ("S1", "loading")
+    assert shared.points(shared.mark().outcome) == {"S1": 5.0}
+
+
+def test_of_what_came_first_the_sheet_that_holds_most_counts(shared):
+    shared.hand_in("S1", shared.answers("S1", ["moment"]))
+    shared.hand_in("S1", shared.answers("S1", ["moment", "go"]), name="gone on.answers.json")
+    shared.mark(now=shared.due.timestamp())
+    shared.hand_in("S1", shared.answers("S1", ["moment"], slips=["go"]), name="slip.answers.json")
+    assert shared.points(shared.mark().outcome) == {"S1": 5.0}
+
+
 def test_going_on_contradicts_nothing(shared):
     shared.hand_in("S1", shared.answers("S1", ["moment"]), name="first.answers.json")
     shared.hand_in("S1", shared.answers("S1", ["moment", "go", "fuel weight"]))
@@ -163,6 +198,20 @@ def test_going_on_contradicts_nothing(shared):
         answers["moment"] |= change | {"tries": change.get("tries", []) + answers["moment"]["tries"]}
         shared.hand_in("S1", answers, name="changed.answers.json")
         assert shared.outcome().count("to be chosen") == 3
+
+
+def test_the_worked_answer_seen_after_all_tries_goes_on_and_seen_at_another_time_contradicts(shared):
+    def hand_in(name, tries, worked_after):
+        answers = shared.answers("S1", slips=["moment"])
+        first = answers["moment"]["tries"][0]
+        more = [first | {"given": str(n), "at": demo_course.stamp(shared.due)} for n in range(tries - 1)]
+        answers["moment"] |= {"tries": [first, *more], "worked_after": worked_after}
+        shared.hand_in("S1", answers, name=name)
+
+    hand_in("first.answers.json", 1, None)
+    for tries, worked_after, to_choose in ((1, 1, 0), (2, 1, 0), (2, 2, 4)):
+        hand_in(f"{tries} {worked_after}.answers.json", tries, worked_after)
+        assert shared.outcome().count("to be chosen") == to_choose
 
 
 def test_the_choice_at_the_desk_and_what_it_says_of_such_a_course(shared):
