@@ -21,9 +21,11 @@ def demo(name="morrowlark_four"):
     slowest, fastest = ceil(1.2 * speeds.vs1), int(speeds.vno)
     moment = slider("minute", "min", -_LONGEST_TAXI, CLIMB_MIN, usual["minute"], 0.2, "minute of the climb, min")
     controls = {
+        "_play": player(moment, 0.2),
+        "minute": moment,
         "_intakes": "Intakes",
-        "left": slider("left", "%", 0, 100, 0, 5, "left intake blocked, %"),
-        "right": slider("right", "%", 0, 100, 0, 5, "right intake blocked, %"),
+        "left": slider("left blocked", "%", 0, 100, 0, 5, "left intake blocked, %"),
+        "right": slider("right blocked", "%", 0, 100, 0, 5, "right intake blocked, %"),
         "kit": switch("winter kit on"),
         "_day": "The day",
         "outside": slider("outside", "°C", -30, craft.cooling.most_outside_c, usual["outside"], 1),
@@ -34,8 +36,6 @@ def demo(name="morrowlark_four"):
         "change": slider("change after", "min", 1, CLIMB_MIN, usual["change"], 0.5),
         "then_power": slider("then power", "%", 50, 100, usual["then_power"], 5),
         "then_speed": slider("then speed", "kt", slowest, fastest, usual["then_speed"], 1),
-        "_play": player(moment, 0.2),
-        "minute": moment,
         "pilot": switch("only what the pilot sees"),
     }
 
