@@ -15,11 +15,11 @@ from walkaround.live.stage import Stage, Worked
 from walkaround.live.status import NOTE, OK, STOP
 from walkaround.physics.towing import Pose
 
-LONGEST_FT, STRAIGHT_DEG = 250, 5.0
+LONGEST_FT, STRAIGHT_DEG, MIDDLE_FT = 250, 5.0, 3.0
 STARTS_CLEAR_FT = 5.0
 MARKS = (
     "Marks: 4 for inside and untouched, 1 for each foot of the nearest miss up to 3, 2 for straight within 5°, 1 for "
-    "never pushed back."
+    "within 3 ft of the hangar's middle."
 )
 
 
@@ -41,7 +41,8 @@ def hangar(name="morrowlark_four"):
         "angle": slider("nose wheel", "°", -60, 60, 0, 5, "nose wheel, degrees, right of straight or left (−)"),
         "towed": moment,
     }
-    kept, made = {"round": None}, None
+    made = None
+    tows = _Tows(lambda n: Tow(frame, ramp, start(frame, ramp, n)), round_number, moment, controls["angle"])
 
     def begin_anew(_change):
         if made is not None:
@@ -50,13 +51,10 @@ def hangar(name="morrowlark_four"):
     round_number.observe(begin_anew, "value")
 
     def work(values):
-        if kept["round"] != values["round"]:
-            kept.update(round=values["round"], tow=Tow(frame, ramp, start(frame, ramp, values["round"])), back=0.0)
-        tow = kept["tow"]
-        kept["back"] = _move(tow, values["towed"], values["angle"], kept["back"])
+        tow, angle = tows.at(values["round"], values["towed"], values["angle"]), values["angle"]
         near = tow.nearest
-        shown = Shown(tow.end, values["angle"], tow.trail(), near, near_words(near), bool(too_near(tow)))
-        return Worked(shown, (tow, values["angle"], kept["back"]))
+        shown = Shown(tow.end, angle, tow.trail(), near, near_words(near), bool(too_near(tow)))
+        return Worked(shown, (tow, angle))
 
     made = Stage(f"{craft.name}: into the hangar", controls, RampPicture(frame, ramp), work, _say, caution=CAUTION)
     return made
@@ -76,18 +74,29 @@ def start(frame, ramp, round_number):
 _STARTS = ((28.0, 48.0), (17.0, 34.0), (-15.0, 30.0))
 
 
-def _move(tow, to, angle, back):
-    """Tow on, or push back along the same track; returns the feet pushed back since the start."""
-    touched = not tow.nearest.feet
-    if to < tow.length:
-        back += tow.length - to
-        tow.take_back(to)
-    elif to > tow.length and not touched:
-        tow.add(float(angle), float(to - tow.length))
-        if not tow.nearest.feet:
-            # It stops where it touches.
-            tow.take_back(tow.nearest.towed)
-    return back if tow.legs else 0.0
+class _Tows:
+    """The tow at each value that the sliders have had: what comes next depends on where they came from.
+
+    A stage works out a step ahead before the hand takes it, or takes another. So what is steered from is what the
+    controls showed before the last of them moved, and not whatever was worked out last.
+    """
+
+    def __init__(self, begin, round_number, moment, angle):
+        self._begin, self._made = begin, {}
+        self._shown = lambda: (round_number.value, moment.value)
+        self._came_by = [self._shown()]
+        for control in (round_number, moment, angle):
+            control.observe(lambda _change: self._came_by.append(self._shown()), "value")
+
+    def at(self, round_number, to, angle_deg):
+        """The tow of a round with the nose wheel rolled so far, held at an angle on the last part of the way."""
+        before = next((came for came in self._came_by[-2::-1] if came in self._made), (round_number, to))
+        start = self._made.get(before) if before[0] == round_number else None
+        start = start or self._begin(round_number)
+        here = (round_number, to)
+        tow = start.taken_to(float(to), float(angle_deg))
+        self._made, self._came_by = {before: start, here: tow}, [here]
+        return tow
 
 
 def within(tow, x, y):
@@ -102,21 +111,22 @@ def inside(tow):
     return within(tow, (west + tow.ramp.wall, east), tow.ramp.hangar_y)
 
 
-def marks(tow, back):
-    """Marks out of 10, and those for the nearest miss, for straight, and for never pushed back."""
+def marks(tow):
+    """Marks out of 10, and those for the nearest miss, for straight, and for the middle."""
     if not tow.nearest.feet or past_marks(tow) or not inside(tow):
         return 0, 0, 0, 0
     near = min(3, int(tow.nearest.feet + checks.SLACK))
     off = abs((tow.end.heading_deg - 90 + 180) % 360 - 180)
-    straight, forward = 2 * bool(checks.at_most(off, STRAIGHT_DEG)), int(back == 0)
-    return 4 + near + straight + forward, near, straight, forward
+    aside = abs(tow.end.y - sum(tow.ramp.hangar_y) / 2)
+    straight, middle = 2 * bool(checks.at_most(off, STRAIGHT_DEG)), int(checks.at_most(aside, MIDDLE_FT))
+    return 4 + near + straight + middle, near, straight, middle
 
 
 def _say(said):
     return *_verdict(*said), MARKS
 
 
-def _verdict(tow, angle, back):
+def _verdict(tow, angle):
     """The verdict, the sentence, and what to do or what the mark is made of."""
     near, limit = tow.nearest, tow.airframe.limit_deg
     if past_marks(tow):
@@ -127,7 +137,7 @@ def _verdict(tow, angle, back):
         return STOP, f"{words} 0 of 10: show a mechanic.", "Push back, and try again."
     where = f"{near.part} at {near.obstacle}"
     if inside(tow):
-        total, *parts = marks(tow, back)
+        total, *parts = marks(tow)
         words = f"In the hangar: {total} of 10. The nearest miss was {feet(near.feet)}, {where}."
         got = "This time 4, {} of 3, {} of 2 and {} of 1.".format(*parts)
         return OK if total >= 8 else NOTE, words, got

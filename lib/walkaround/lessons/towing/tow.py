@@ -1,5 +1,6 @@
 """A tow on the ramp: legs with the nose wheel held, the pose at each moment, and the nearest miss of all."""
 
+from copy import copy
 from typing import NamedTuple
 
 import numpy as np
@@ -79,8 +80,21 @@ class Tow:
         self._poses.append(Pose(*map(float, towed(self.end, self.airframe.wheelbase, *leg))))
         self._ends.append(self.length + distance)
 
-    def take_back(self, to):
-        """Push the aircraft back along its own track until the nose wheel has rolled no more than `to` feet."""
+    def taken_to(self, to, angle_deg):
+        """Return the tow with the nose wheel rolled `to` feet: on, held at an angle, or back along its own track.
+
+        An aircraft that touches something goes no further.
+        """
+        other = copy(self)
+        for name in ("legs", "_poses", "_ends", "_nears", "_trail"):
+            setattr(other, name, list(getattr(self, name)))
+        if to > other.length and other.nearest.feet:
+            other.add(angle_deg, to - other.length)
+            to = to if other.nearest.feet else other.nearest.towed
+        other._take_back(to)
+        return other
+
+    def _take_back(self, to):
         while self.legs and self.length > to:
             angle = self.legs[-1].angle_deg
             self._drop()
