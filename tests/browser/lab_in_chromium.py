@@ -36,7 +36,9 @@ class Lab:
         self.folder = folder
         for name in ("notebooks", "exercises", "solutions"):
             shutil.copytree(
-                TOP / name, folder / name, ignore=shutil.ignore_patterns("*.answers*.json", ".ipynb_checkpoints")
+                TOP / name,
+                folder / name,
+                ignore=shutil.ignore_patterns("*.answers*.json", "*.not-counted*.json", ".ipynb_checkpoints"),
             )
         with socket.socket() as probe:
             probe.bind(("127.0.0.1", 0))

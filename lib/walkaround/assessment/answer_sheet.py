@@ -261,8 +261,28 @@ def file_name(exercise: str, student: str, kind: Kind = SHEET) -> str:
     return f"{exercise}-{'-'.join(p for p in plain.split('-') if p)[:60] or 'nobody'}{kind.ending}"
 
 
-def sheets_in(folder: str | Path, exercise: str) -> list[str]:
-    """Return the students who have a sheet for an exercise in a folder, the one who answered last first.
+def look(folder: str | Path, exercise: str, student: str, course: str) -> dict[str, Record]:
+    """Return the answers on a student's sheet, and leave its file as it is; none where there is no sheet.
+
+    Raises ValueError in words when the file can't be read or belongs to someone else.
+
+    >>> look(".", "loading", "Ines Okafor", "home")
+    {}
+    """
+    name = file_name(exercise, student)
+    try:
+        sheet = parse((Path(folder) / name).read_bytes())
+    except FileNotFoundError:
+        return {}
+    except (OSError, ValueError) as error:
+        raise ValueError(f"The answer sheet {name} can't be read") from error
+    if (same_name(sheet["student"]), sheet["exercise"], sheet["course"]) != (same_name(student), exercise, course):
+        raise ValueError(f"The answer sheet {name} belongs to someone else or to another course")
+    return sheet["answers"]
+
+
+def sheets_in(folder: str | Path, exercise: str = "") -> list[str]:
+    """Return the students who have a sheet for an exercise, or for any, in a folder; who answered last comes first.
 
     >>> with tempfile.TemporaryDirectory() as folder:
     ...     AnswerSheet(folder, "loading", "Ines Okafor").answered("moment", "9 780")
@@ -270,8 +290,11 @@ def sheets_in(folder: str | Path, exercise: str) -> list[str]:
     ['Ines Okafor']
     """
     read = [(path.stat().st_mtime, sheet) for path, sheet in _read_in(folder, exercise) if sheet is not None]
-    found = [(written, sheet["student"]) for written, sheet in read if sheet["exercise"] == exercise]
-    return [student for _, student in sorted(found, reverse=True)]
+    found = [
+        (written, sheet["student"]) for written, sheet in read if sheet["exercise"] == (exercise or sheet["exercise"])
+    ]
+    names = [student for _, student in sorted(found, reverse=True)]
+    return [name for i, name in enumerate(names) if same_name(name) not in map(same_name, names[:i])]
 
 
 def broken_in(folder: str | Path, exercise: str) -> list[str]:
@@ -287,7 +310,7 @@ def broken_in(folder: str | Path, exercise: str) -> list[str]:
 
 def _read_in(folder: str | Path, exercise: str) -> Iterator[tuple[Path, Sheet | None]]:
     """The files that are named as sheets for an exercise, with what they hold; None for what can't be read."""
-    for path in Path(folder).glob(f"{exercise}-*{ENDING}"):
+    for path in Path(folder).glob(f"{exercise or '*'}-*{ENDING}"):
         try:
             yield path, parse(path.read_bytes())
         except (OSError, ValueError):

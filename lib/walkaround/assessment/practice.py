@@ -17,7 +17,7 @@ What the words mean:
 A hint costs nothing here either: a question that is right at the first try after a hint is right.
 """
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
 from walkaround.assessment.answer_sheet import Record
@@ -145,9 +145,9 @@ class History:
                 events.setdefault(spot, []).append(Went(after, False, slips, outside=True))
         self.standings = {spot: standing(history) for spot, history in events.items()}
 
-    def next_sitting(self, spots: Iterable[Spot], mixed: Callable[[int, list[Spot]], list[Spot]]) -> list[Spot]:
-        """Return the questions of the sitting after the last; `mixed` puts those there are in that sitting's order."""
-        return plan(self.last + 1, mixed(self.last + 1, list(spots)), self.standings, self.asked)
+    def next_sitting(self, spots: Sequence[Spot]) -> list[Spot]:
+        """Return the questions of the sitting after the last, of those in `spots`, in which they stand mixed."""
+        return plan(self.last + 1, spots, self.standings, self.asked)
 
 
 def comes_back(due: int, sitting: int) -> str:

@@ -20,6 +20,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from walkaround.assessment import answer_sheet
+from walkaround.assessment.practice_file import is_practice
 from walkaround.assessment.variant import same_name
 from walkaround.classroom import collect
 from walkaround.classroom.collect import DAMAGED, NOT_A_SHEET
@@ -260,6 +261,8 @@ def mark_file(course, file, known=None):
     try:
         stored = answer_sheet.parse(_as_utf8(file.data))
     except ValueError as error:
+        if is_practice(file.data):
+            return entry._replace(reason="practice, which does not count"), None
         if not _meant_as_sheet(file):
             return entry._replace(reason="it is not an answer sheet"), None
         return entry._replace(status=DAMAGED, reason=shown(str(error), 200)), None

@@ -37,14 +37,14 @@ class AnswerBox(anywidget.AnyWidget):
     # Not echoed: an echo of what was entered a moment ago would overwrite what has been entered since.
     entry = Any().tag(sync=True, echo_update=False)
 
-    def __init__(self, question, number, record, rules, saved, changed=lambda: None, counts=True):
+    def __init__(self, question, number, record, rules, saved, changed=lambda: None, counts=True, level=2):
         self.question, self.rules, self._counts, self._sure = question, rules, counts, False
         self._saved, self._changed, self._record = saved, changed, record
         self._points = _points(question.points)
         kind, empty = _SCREEN[question.kind]
         page = {
             "title": f"{number}. {question.title}" + f" ({self._points})" * counts,
-            "level": 2 if counts else 3,  # of its heading: in a lesson it stands within a section
+            "level": level,  # of its heading
             "text": question.text,
             "table": question.table,
             "kind": kind,

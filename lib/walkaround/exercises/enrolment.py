@@ -40,6 +40,11 @@ class Enrolment:
     folder: str = "."
     worked_answers_before_due: bool = True
 
+    @property
+    def names(self):
+        """Names of the exercises that may be done here, in order."""
+        return [s.name for s, _ in self.exercises] or [lesson.name for lesson in table.LESSONS]
+
     def author(self, exercise):
         """Return what writes the papers of an exercise; raises ValueError when the course has none of that name."""
         if not self.exercises:
@@ -50,11 +55,14 @@ class Enrolment:
         """Whether the answers of an exercise are only kept here, for the instructor to mark."""
         return bool(self.exercises and self._set(exercise)[0].paper)
 
-    def paper(self, exercise, student):
-        """Return a student's paper; raises ValueError when it can't be made, or is another student's."""
+    def paper(self, exercise, student, practice=""):
+        """Return a student's paper, or that of a round of practice, by the round's name.
+
+        Raises ValueError when it can't be made, or is another student's.
+        """
         found = self.author(exercise)
         if not self.kept(exercise):
-            return paper(found, student, self.course, self.key)
+            return paper(found, student, self.course, "" if practice else self.key, practice)
         if same_name(student) != same_name(self.student):
             raise ValueError(f"the questions here are those of {self.student}")
         return found.write(None)
@@ -75,8 +83,7 @@ class Enrolment:
         for source, due in self.exercises:
             if source.name == exercise:
                 return source, due
-        names = ", ".join(source.name for source, _ in self.exercises)
-        raise ValueError(f"exercise {exercise!r} is not set in {self.course}; allowed: {names}")
+        raise ValueError(f"exercise {exercise!r} is not set in {self.course}; allowed: {', '.join(self.names)}")
 
 
 def read(folder):

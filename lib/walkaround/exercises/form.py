@@ -1,6 +1,6 @@
 """The form of an exercise: who you are, the scene, the questions one at a time or all, and how far you have come.
 
-Every answer goes to the answer sheet at once; opening the exercise again finds them.
+Every answer is saved at once; opening the exercise again finds them. Practice is done on the same form.
 """
 
 import asyncio
@@ -9,13 +9,15 @@ from datetime import datetime
 
 import ipywidgets as widgets
 
-from walkaround.assessment.answer_sheet import AnswerSheet, broken_in, sheets_in
+from walkaround.assessment.answer_sheet import broken_in, sheets_in
 from walkaround.assessment.judging import AT_HOME
+from walkaround.assessment.practice_file import AGAIN
 from walkaround.assessment.questions import Question, paper
 from walkaround.assessment.variant import Variant, same_name
 from walkaround.exercises import enrolment
 from walkaround.exercises.answer_box import AnswerBox
 from walkaround.exercises.form_head import FormHead
+from walkaround.exercises.tasks import COUNTED, MIXED, Again, Counted, Sitting
 from walkaround.lessons import table
 from walkaround.live.status import NOTE, OK, STOP
 
@@ -23,15 +25,18 @@ SAVE_AGAIN_S = 3.0  # how long the form waits before it tries again to save what
 
 
 class ExerciseForm(widgets.VBox):
-    """The form for one exercise in a folder, the current one unless another is given."""
+    """The form for one exercise in a folder, the current one unless another is given; without one, mixed practice.
 
-    def __init__(self, exercise, folder=".", student=""):
+    `task` says what is asked now: the exercise that counts, or practice. `again` and `mixed` begin practice.
+    """
+
+    def __init__(self, exercise="", folder=".", student=""):
         self.exercise, self.folder = exercise, folder
-        self.paper = self.sheet = self.author = None
+        self.task = self.author = None
         self.boxes, self.place, self.all, self._waiting = [], 0, False, []
         try:
             self.enrolled = enrolment.read(folder)
-            self.author = self.enrolled.author(exercise)
+            self.author = self.enrolled.author(exercise) if exercise else None
         except ValueError as error:
             self.head = FormHead({"asks": False}, self._pressed, self._check_name)
             super().__init__([self.head])
@@ -44,10 +49,11 @@ class ExerciseForm(widgets.VBox):
             "label": "Your id:" if in_course else "Your name:",
             "placeholder": "as your school writes it" if in_course else "first and last name",
             "known": known,
-            "course": _course_line(self.enrolled, exercise) if in_course else "",
+            "course": _course_line(self.enrolled, exercise) if in_course and exercise else "",
         }
         self.head, self.questions = FormHead(who, self._pressed, self._check_name), widgets.VBox()
-        super().__init__([self.head, self.questions])
+        self.foot = FormHead({"asks": False}, self._pressed, lambda: None)
+        super().__init__([self.head, self.questions, self.foot])
         student = student or self.enrolled.student or (known[0] if known and not in_course else "")
         if student:
             self.start(student)
@@ -58,11 +64,11 @@ class ExerciseForm(widgets.VBox):
         )
         broken = (
             f"The answer sheet {name} can't be read. Begin under its name, and it is kept beside a new one."
-            for name in broken_in(folder, exercise)
+            for name in (broken_in(folder, exercise) if exercise else ())
         )
         self.head.show(said=[["", told], *([STOP, text] for text in broken)])
 
-    def _pressed(self, begin=False, place=None, all=None):
+    def _pressed(self, begin=False, place=None, all=None, act=None):
         """What a screen pressed."""
         if begin:
             self.start(self.head.name)
@@ -70,6 +76,8 @@ class ExerciseForm(widgets.VBox):
             self.show_all(all)
         elif place is not None:
             self.go_to(place)
+        elif self.task and act in [name for name, _ in self.foot.now["actions"]]:
+            {AGAIN: self.again, MIXED: self.mixed, COUNTED: self.counted}[act](self.task.student)
 
     @property
     def message(self):
@@ -81,6 +89,16 @@ class ExerciseForm(widgets.VBox):
         """How far the student has come, in words."""
         return self.head.now["progress"]
 
+    @property
+    def paper(self):
+        """The paper that is asked; None for a sitting, and while nobody has begun."""
+        return getattr(self.task, "paper", None)
+
+    @property
+    def sheet(self):
+        """The file that answers go to, None while nobody has begun."""
+        return self.task and self.task.file
+
     def start(self, student):
         """Begin or go on as a student of that name."""
         if not any(c.isalnum() for c in student):
@@ -89,44 +107,57 @@ class ExerciseForm(widgets.VBox):
             return
         if same_name(self.head.name) != same_name(student):
             self.head.name = student.strip()
-        e = self.enrolled
-        try:
-            self.paper = e.paper(self.exercise, student)
-        except ValueError as error:
-            self._say(f"This exercise can't be shown: {error}.", STOP)
-            return
-        rules = e.rules_for(self.exercise)
-        self.head.show(said=[], scene=self.paper.scene, table=[list(row) for row in self.paper.scene_table])
-        self.sheet = self._sheet_of(student)
-        self.boxes = [
-            AnswerBox(q, i, self.sheet.record(q.key), rules, self._saver(self.sheet, q.key), self._count)
-            for i, q in enumerate(self.paper.questions, 1)
-        ]
-        undone = [i for i, box in enumerate(self.boxes) if not box.score.closed]
-        self.go_to(undone[0] if undone else 0)
+        (self.counted if self.exercise else self.mixed)(student)
 
-    def _sheet_of(self, student):
-        """The student's answer sheet: one with answers that are still to be saved, or else as it is in the folder."""
-        waiting = (s for s in self._waiting if same_name(s.student) == same_name(student))
-        sheet = next(waiting, None) or self._sheet(student)
+    def counted(self, student):
+        """Begin or go on with the exercise that counts."""
+        self._begin(student, Counted, self.enrolled, self.exercise, self.folder)
+
+    def again(self, student):
+        """Go on with the exercise done again; begin with fresh numbers if that is shown already, or done."""
+        shown = self.task.number if isinstance(self.task, Again) else 0
+        self._begin(student, Again, self.enrolled, self.exercise, self.folder, after=shown)
+
+    def mixed(self, student):
+        """Begin or go on with a sitting of mixed practice."""
+        self._begin(student, Sitting, self.enrolled, self.folder, from_exercise=bool(self.exercise))
+
+    def _begin(self, student, task, *where, **how):
+        what = "This exercise" if task is not Sitting else "Mixed practice"
+
+        def kept_open(kind):
+            """The student's file of a kind that holds answers still to be saved, None without one."""
+            mine = (f for f in self._waiting if same_name(f.student) == same_name(student))
+            return next((f for f in mine if type(f) is kind), None)
+
+        try:
+            self.task = task(*where, student=student, kept_open=kept_open, **how)
+        except ValueError as error:
+            self._say(f"{what} can't be shown: {error}.", STOP)
+            return
+        self.head.show(said=self.task.begins)
+        sheet = self.sheet
         if not sheet.notice:
             sheet.check_folder()
         self._after_saving(sheet)
         if sheet.notice:
             self._say(sheet.notice, STOP)
-        return sheet
+        counts, changed = self.task.counts, self._count
+        self.boxes = [
+            AnswerBox(a.question, i, sheet.record(a.key), a.rules, self._saver(self.task, a), changed, counts)
+            for i, a in enumerate(self.task.asked, 1)
+        ]
+        undone = [i for i, box in enumerate(self.boxes) if not box.score.closed]
+        self.all = self.all and self.task.in_one_scene
+        self.go_to(undone[0] if undone else 0)
 
-    def _sheet(self, student):
-        e = self.enrolled
-        return AnswerSheet(self.folder, self.exercise, student, e.course, e.signing_key)
-
-    def _saver(self, sheet, key):
-        """Save to the sheet that the question belongs to, whoever begins on the form meanwhile."""
+    def _saver(self, task, asked):
+        """Save to the file that the question belongs to, whoever begins on the form meanwhile."""
 
         def saved(what, *given):
-            getattr(sheet, what)(key, *given)
-            self._after_saving(sheet)
-            return sheet.notice
+            task.save(asked, what, *given)
+            self._after_saving(task.file)
+            return task.file.notice
 
         return saved
 
@@ -162,13 +193,14 @@ class ExerciseForm(widgets.VBox):
 
     def _check_name(self):
         """Put the paper away while another name stands in the box: what is answered goes to whom the paper belongs."""
-        if self.paper and same_name(self.head.name) != same_name(self.paper.student):
+        if self.task and same_name(self.head.name) != same_name(self.task.student):
             self._put_away()
             self._say(f"Press Begin to go on as {self.head.name.strip() or '…'}.", NOTE)
 
     def _put_away(self):
-        self.paper, self.boxes, self.questions.children = None, [], []
+        self.task, self.boxes, self.questions.children = None, [], []
         self.head.show(scene="", table=[], progress="", titles=[])
+        self.foot.show(said=[], actions=[])
 
     def go_to(self, place):
         """Show the question at a place, counted from 0."""
@@ -177,7 +209,7 @@ class ExerciseForm(widgets.VBox):
 
     def show_all(self, on=True):
         """Show all questions under each other, or one at a time again."""
-        self.all = bool(on)
+        self.all = bool(on) and bool(self.task) and self.task.in_one_scene
         self._lay_out()
 
     def _lay_out(self):
@@ -189,19 +221,23 @@ class ExerciseForm(widgets.VBox):
     def _count(self):
         if not self.boxes:
             return
-        done = sum(box.score.closed for box in self.boxes)
+        asked, scores = self.task.asked[self.place], [box.score for box in self.boxes]
         where = "" if self.all else f"Question {self.place + 1} of {len(self.boxes)}. "
-        text = f"Paper of {self.paper.student.strip()}. {where}{done} of {len(self.boxes)} done, "
-        kept = self.enrolled.kept(self.exercise)
-        text += "kept for your instructor to mark." if kept else f"{self.earned} of {self.paper.points} points."
-        if done == len(self.boxes):
-            full = " Full marks!" if self.earned == self.paper.points else ""
-            text += full if self.sheet.unsaved else f"{full} Your answers are in the file {self.sheet.path.name}."
-        titles = [f"{i}. {box.question.title}{', done' * box.score.closed}" for i, box in enumerate(self.boxes, 1)]
-        self.head.show(progress=text, titles=titles, place=self.place, all=self.all)
+        self.head.show(
+            scene=asked.scene,
+            table=[list(row) for row in asked.table],
+            progress=self.task.progress(where, scores),
+            titles=[f"{i}. {box.question.title}{', done' * box.score.closed}" for i, box in enumerate(self.boxes, 1)],
+            place=self.place,
+            all=self.all if self.task.in_one_scene else None,
+        )
+        said, actions = self.task.ends(scores)
+        self.foot.show(said=said, actions=[list(action) for action in actions])
 
     def _repr_mimebundle_(self, **kwargs):
         data = super()._repr_mimebundle_(**kwargs)
+        if not self.exercise:
+            return {**data, "text/plain": "Mixed practice: run the cell to begin."}
         if self.author is None:
             return {**data, "text/plain": "This exercise can't be shown: run the cell to see why."}
         # The same text whoever opens it: a stored notebook names nobody.
@@ -238,12 +274,19 @@ class QuickQuestion(AnswerBox):
                 record["worked_after"] = len(record["tries"])
             return ""
 
-        super().__init__(question, number, record, AT_HOME, saved, counts=False)
+        super().__init__(
+            question, number, record, AT_HOME, saved, counts=False, level=3
+        )  # its heading stands within a section
 
 
 def exercise(name):
     """Show the form of an exercise, by the name of its lesson."""
     return ExerciseForm(name)
+
+
+def mixed_practice():
+    """Show mixed practice, which draws from all exercises that were begun in the current folder."""
+    return ExerciseForm()
 
 
 def quick(name, number):

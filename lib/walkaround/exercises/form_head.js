@@ -17,7 +17,7 @@ class HeadView {
     root.classList.add('wa-form');
     root.setAttribute('data-lm-suppress-shortcuts', 'true'); // JupyterLab leaves the keys to what is in here
     root.addEventListener('keydown', (event) => event.stopPropagation());
-    const button = (text, onclick) => element('button', {type: 'button', className: 'wa-button', onclick}, text);
+    const {button} = this;
     this.name = element('input', {type: 'text', autocomplete: 'off', spellcheck: false, placeholder: page.placeholder, value: this.model.get('name')});
     this.name.addEventListener('input', () => this.say());
     this.name.addEventListener('keydown', (event) => { if (isAnswer(event)) this.say('begin'); });
@@ -37,7 +37,8 @@ class HeadView {
     this.next = button('Next', () => this.go(this.place + 1));
     this.all = button('All questions', () => this.send({all: this.all.ariaPressed !== 'true'}));
     this.steps = element('nav', {className: 'wa-steps', 'aria-label': 'questions'}, this.back, this.list, this.next, this.all);
-    root.append(...(page.asks ? [who] : []), element('p', {hidden: !page.course}, page.course), this.message, this.scene, this.progress, this.steps);
+    this.actions = element('div', {className: 'wa-steps'});
+    root.append(...(page.asks ? [who] : []), element('p', {hidden: !page.course}, page.course), this.message, this.scene, this.progress, this.steps, this.actions);
   }
 
   say(press) {
@@ -66,12 +67,28 @@ class HeadView {
     this.steps.hidden = !now.titles.length;
     this.place = now.place;
     this.all.ariaPressed = String(now.all);
+    this.all.hidden = now.all === null;
+    this.offer(now.actions);
     const options = now.titles.map((text, value) => element('option', {value}, text));
     this.list.replaceChildren(...options);
     this.list.value = now.place;
     this.list.disabled = now.all;
     this.back.disabled = now.all || now.place === 0;
     this.next.disabled = now.all || now.place >= now.titles.length - 1;
+  }
+
+  // The buttons are made anew only when they change: the one that has the focus keeps it, or passes it on.
+  offer(actions) {
+    const wanted = JSON.stringify(actions);
+    if (wanted === this.offered) return;
+    const had = this.actions.contains(document.activeElement);
+    this.offered = wanted;
+    this.actions.replaceChildren(...actions.map(([act, text]) => this.button(text, () => this.send({act}))));
+    if (had) this.actions.firstChild?.focus();
+  }
+
+  button(text, onclick) {
+    return element('button', {type: 'button', className: 'wa-button', onclick}, text);
   }
 
   remove() {

@@ -12,8 +12,9 @@ class FormHead(anywidget.AnyWidget):
 
     `page`: `asks` who it is, with a `label` and a `placeholder` for the name, the names `known` here, and the
     line about the `course`. `now`: `said`, rows of a verdict and a text; the `scene` with its `table`; `progress`; the
-    `titles` of the questions, the `place` of the one shown, and whether `all` are shown. `on_press` takes what a
-    screen presses, as keywords: begin, place or all; `on_name` is called when the name changes.
+    `titles` of the questions, the `place` of the one shown, and whether `all` are shown (None: they can't be); and
+    `actions`, a name and a text for each further button. `on_press` takes what a screen presses, as keywords: begin,
+    place, all or the name of an action as `act`; `on_name` is called when the name changes.
 
     >>> head = FormHead({"asks": True}, lambda **pressed: print(pressed, head.name), lambda: None)
     >>> head.take({"name": "Ines Okafor", "press": "begin"})
@@ -28,7 +29,7 @@ class FormHead(anywidget.AnyWidget):
     name = Unicode().tag(sync=True, echo_update=False)
 
     def __init__(self, page, on_press, on_name):
-        lists, texts = {"said": [], "table": [], "titles": []}, {"scene": "", "progress": ""}
+        lists, texts = {"said": [], "table": [], "titles": [], "actions": []}, {"scene": "", "progress": ""}
         empty = {**lists, **texts, "place": 0, "all": False, "turn": 0}
         super().__init__(page={"label": "", "placeholder": "", "known": [], "course": ""} | page, now=empty)
         self._on_press = on_press
@@ -44,6 +45,6 @@ class FormHead(anywidget.AnyWidget):
         self.set_state({"name": str(content.get("name", self.name))})  # as from a screen: it is not sent back there
         if content.get("press") == "begin":
             self._on_press(begin=True)
-        for what in ("place", "all"):
+        for what in ("place", "all", "act"):
             if what in content:
                 self._on_press(**{what: content[what]})
