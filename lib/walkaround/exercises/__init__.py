@@ -5,5 +5,9 @@ import lazy_loader
 # Loaded when a notebook asks for one: marking needs only the enrolment, and no widgets.
 __getattr__, __dir__, __all__ = lazy_loader.attach(
     __name__,
-    submod_attrs={"form": ["exercise", "quick"], "progress_widget": ["progress"], "by_hand": ["worked_solution"]},
+    submod_attrs={
+        "form": ["exercise", "mixed_practice", "quick"],
+        "progress_widget": ["progress"],
+        "by_hand": ["worked_solution"],
+    },
 )
