@@ -68,6 +68,13 @@ def test_a_gap_is_a_pause_when_it_is_longer_than_twenty_minutes(school, marked):
     assert marked(begun, begun + gap + LEAST).minutes == 0
 
 
+@pytest.mark.parametrize(
+    ("given", "number"), [("1,240 lb", 1240.0), ("heavy", None), (["1", "2"], None), ("1e999", None), (None, None)]
+)
+def test_an_answer_is_a_number_or_none(school, marked, given, number):
+    assert marked(school.due).questions[0]._replace(given=given, unit="lb").given_number == number
+
+
 def test_a_question_that_fails_for_one_student_costs_that_question(school, monkeypatch):
     def failing(question, record, rules):
         if question.key == "go" and question.answer == answers["S1"]["go"]:

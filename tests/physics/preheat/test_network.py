@@ -1,7 +1,7 @@
-"""The network of heat capacities: what is refused, in words."""
+"""The network of heat capacities: what is refused, in words, and rates that are kept apart."""
 
 import pytest
-from walkaround.physics.preheat.network import modes
+from walkaround.physics.preheat.network import kept_apart, modes
 
 LINKS, LOSSES = [[0.0, 5.0], [5.0, 0.0]], [2.0, 0.0]
 
@@ -21,3 +21,12 @@ LINKS, LOSSES = [[0.0, 5.0], [5.0, 0.0]], [2.0, 0.0]
 def test_what_is_no_network_is_refused_in_words(given, words):
     with pytest.raises(ValueError, match=words):
         modes(*given)
+
+
+@pytest.mark.parametrize("rate", [1e-6, 1e-3, 1.0, 1e3])
+def test_a_rate_that_all_but_equals_another_is_moved_and_no_other(rate):
+    for apart in (0.0, 5e-6, -5e-6):
+        moved = float(kept_apart(rate * (1 + apart), [rate, 3 * rate]))
+        assert 1e-5 < moved / rate - 1 < 3e-5
+    for apart in (2e-5, -2e-5, 1e-3):
+        assert kept_apart(rate * (1 + apart), [rate, 3 * rate]) == rate * (1 + apart)
