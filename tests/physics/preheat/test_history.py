@@ -118,7 +118,7 @@ def test_parts_that_take_turns_are_never_ready_together():
     assert np.isinf(history.ready_minutes(ready))
 
 
-@pytest.mark.parametrize("metal_c", np.arange(16.0, 24.0))
+@pytest.mark.parametrize("metal_c", [17.0, 20.0, 23.0])
 def test_while_a_heavy_part_still_warms_one_that_cycles_fast_is_waited_for(metal_c):
     # The oil follows each cycle of the air within seconds and is warm near its top only; the metal takes hours.
     engine = Engine(metal=Part(49e3, 4.0, 16.0), oil=Part(60.0, 0.1, 15.0, 0.01))
@@ -126,7 +126,7 @@ def test_while_a_heavy_part_still_warms_one_that_cycles_fast_is_waited_for(metal
     ready = {"oil": 50.0, "metal": float(metal_c)}
     minutes = np.arange(0.0, 240.0, 1 / 120)
     warm = np.all(history.temperatures_c(minutes)[:, :2] >= [ready["metal"], ready["oil"]], axis=1)
-    assert 0 < np.argmax(warm)
+    assert np.argmax(warm) > 0
     assert float(history.ready_minutes(ready)) == pytest.approx(minutes[np.argmax(warm)], abs=1 / 60)
 
 
