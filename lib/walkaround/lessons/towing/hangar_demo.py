@@ -38,7 +38,7 @@ def hangar(name="morrowlark_four"):
     controls = {
         "round": round_number,
         "_play": player(moment, 1, 250),
-        "angle": slider("nose wheel", "°", -60, 60, 0, 5, "nose wheel, degrees, right of straight or left (−)"),
+        "angle": slider("nose wheel", "°", -60, 60, 0, 5, "nose wheel, degrees to the right"),
         "towed": moment,
     }
     made = None
