@@ -31,8 +31,9 @@ def stage():
 
 def answer(stage, right=True):
     """Answer what is asked now, as a screen does."""
-    given = stage.values["answer"]
-    item = item_at(EVERY, stage.values["round"], len([1 for at, _ in given if (at > 0) == (stage.values["clock"] > 0)]))
+    given, runs = stage.values["answer"], stage.values["clock"] > 0
+    place = len([at for at, _ in given if (at > 0) == runs])
+    item = item_at(EVERY, stage.values["round"] * (1 if runs else -1), place)
     control = stage.controls["answer"]
     control._last = (0, -1.0)  # the hand has let go
     stage._take(stage, {"set": {"answer": item.answer if right else -item.answer}}, [])

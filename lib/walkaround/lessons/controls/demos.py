@@ -32,10 +32,10 @@ def demo(name="morrowlark_four"):
     flaps = [(f"{s:g}°" if s else "up", s) for s in section.flap.settings_deg]
     controls = {
         "_hands": "Hands and feet",
-        "roll": slider(f"{held} left − right", *percent, f"{held} to the left or the right"),
-        "pitch": slider(f"{held} forward − back", *percent, f"{held} forward or back"),
-        "yaw": slider("pedals left − right", *percent, "left or right pedal"),
-        "trim": slider("trim nose down − up", *percent, "trim to nose down or nose up"),
+        "roll": slider(f"{held} left − right", *percent, f"{held} right, %; left below 0"),
+        "pitch": slider(f"{held} forward − back", *percent, f"{held} back, %; forward below 0"),
+        "yaw": slider("pedals left − right", *percent, "right pedal, %; left below 0"),
+        "trim": slider("trim nose down − up", *percent, "trim to nose up, %; nose down below 0"),
         "flap": choice("flaps", flaps, 0.0),
         "_aircraft": "The aircraft",
         "fault": choice("what is wrong", [HIDDEN, *FAULTS]),

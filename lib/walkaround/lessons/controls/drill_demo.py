@@ -50,7 +50,7 @@ class Answers(Control):
 
     def __init__(self, clock, now=monotonic):
         self._clock, self._now, self._last = clock, now, (0, -1.0)
-        super().__init__(label="left, down − right, up", tooltip="your answer with the arrow keys", value=())
+        super().__init__(label="answer: ← ↓ or → ↑", tooltip="your answer with the arrow keys", value=())
 
     def _details(self):
         return {"min": -1, "max": 1, "step": 1, "decimals": 0}
@@ -144,7 +144,9 @@ def drill(name="morrowlark_four"):
     def work(values):
         # What was answered before the clock was started is practice, and counts for nothing.
         given = [way for at, way in values["answer"] if (at > 0) == (values["clock"] > 0)]
-        asked = [item_at(every, values["round"], i) for i in range(len(given) + 1)]
+        # Practice has an order of its own, so that it does not give the round away.
+        number = values["round"] if values["clock"] else -values["round"]
+        asked = [item_at(every, number, i) for i in range(len(given) + 1)]
         right = [item.answer == way for item, way in zip(asked, given, strict=False)]
         left = SECONDS - values["clock"]
         score = f"{sum(right)} of {len(right)}"
