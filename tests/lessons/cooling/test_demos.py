@@ -111,6 +111,9 @@ def test_every_preset_says_what_it_is_called(name):
     assert verdicts == [OK, STOP, STOP, NOTE, STOP, STOP, NOTE, STOP, NOTE, OK, STOP]
     assert f"The gauge, on the {seen}, shows" in found["a plug on the side the gauge can't see"][1]
     assert "and the gauge shows it" in found["a plug on the gauge's side"][1]
+    for alike in ("a nest in both", "both plugs left in"):
+        assert found[alike][1].startswith("The heads reach their limit")
+        assert found[alike][1].endswith(", and the gauge shows it.")
     assert found["the winter kit left on in spring"][1].startswith("The oil reaches its limit")
     assert found["−20 °C without the kit"][1].startswith("Too cold")
 
@@ -152,10 +155,11 @@ def test_the_pilot_sees_the_gauges_and_nothing_else():
     assert not any(word in said for word in ("right", "intake clear", "limit,"))
     assert not any(label.get_text() for label in curves._labels)
     assert all(words.get_text().endswith("?") for words in cowl._words.values())
+    stage.set(minute=8.0)
+    assert stage.verdict == NOTE  # the right heads are past their limit, which nobody sees
     plugged = stage.pixels.copy()
     stage.set(left=100, right=0)
     assert (stage.pixels != plugged).any()  # the gauge's side is hotter
-    stage.set(minute=8.0)
     assert (stage.verdict, "Past the red line" in stage.said) == (STOP, True)
 
 

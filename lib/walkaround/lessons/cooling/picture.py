@@ -155,10 +155,10 @@ class Cowl:
         self._places = {LEFT: (1.15, 2.1), RIGHT: (-3.25, 2.1)}
         for x, width in self._places.values():
             axes.add_patch(Rectangle((x, -0.35), width, 1.15, facecolor=INK, edgecolor=INK, linewidth=1.6))
-        axes.add_patch(Rectangle((-0.7, -1.75), 1.4, 0.62, facecolor=INK, edgecolor=INK))
+        axes.add_patch(Rectangle((-0.8, -1.75), 1.35, 0.62, facecolor=INK, edgecolor=INK))
         axes.add_patch(Ellipse((0, 0.1), 0.45, 5.0, angle=12, facecolor="#d0d4d8", edgecolor=INK, linewidth=1.2))
         axes.add_patch(Circle((0, 0.1), 0.62, facecolor="white", edgecolor=INK, linewidth=1.6))
-        axes.text(0.85, -1.44, "oil cooler", va="center", fontsize=10.5)
+        axes.text(0.68, -1.44, "oil cooler", va="center", fontsize=10.5)
         self.plates = PolyCollection([_NOTHING], facecolors=SKY, edgecolors=INK, hatch="xx", linewidths=1.2)
         self.stuffed = PolyCollection([_NOTHING], facecolors=_STUFFED, edgecolors="white", hatch="///", linewidths=1.0)
         for collection in (self.plates, self.stuffed):
@@ -180,7 +180,7 @@ class Cowl:
                 words.set_text(f"{side}: ?")
             self.below.set_text("from the front: nobody looked")
             return
-        stuffed, plates = [], [_box(-0.7, -1.75, 0.67, 0.62)] if plan.kit else []
+        stuffed, plates = [], [_box(-0.8, -1.75, 0.65, 0.62)] if plan.kit else []
         for side, blocked in ((LEFT, plan.left), (RIGHT, plan.right)):
             x, width = self._places[side]
             if plan.kit:
