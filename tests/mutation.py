@@ -51,6 +51,10 @@ MODULES = {
         ["physics/fuel/tank.py", "physics/fuel/water.py", "physics/fuel/density.py", "physics/fuel/order.py"],
         ["tests/physics/fuel", "tests/published/test_fuel.py"],
     ),
+    "cooling": (
+        [f"physics/cooling/{name}.py" for name in ("heat", "airflow", "engine", "over_time")],
+        ["tests/physics/cooling", "tests/published/test_cooling.py"],
+    ),
     "airspeed": (
         ["physics/air/airspeed.py"],
         ["tests/physics/air/test_airspeed.py", "tests/physics/air/test_edges.py", "tests/published/test_airspeed.py"],
