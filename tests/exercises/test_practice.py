@@ -250,6 +250,7 @@ def test_in_a_course_practice_has_no_signature_and_no_numbers_of_the_course(tmp_
     give(form.boxes[0])
     before = form.sheet.path.read_bytes()
     press(form, "again")
+    assert form.paper.questions == enrolment.Enrolment("Autumn").paper("oil", "S1", "again 1").questions
     for box in form.boxes:
         give(box, right=False)
     press(form, "mixed")

@@ -78,6 +78,7 @@ class ExerciseForm(widgets.VBox):
             self.go_to(place)
         elif self.task and act in [name for name, _ in self.foot.now["actions"]]:
             {AGAIN: self.again, MIXED: self.mixed, COUNTED: self.counted}[act](self.task.student)
+            self.head.show(begun=self.head.now["begun"] + 1)
 
     @property
     def message(self):

@@ -15,6 +15,7 @@ class HeadView {
   build(page) {
     const {root} = this;
     root.classList.add('wa-form');
+    root.tabIndex = -1;
     root.setAttribute('data-lm-suppress-shortcuts', 'true'); // JupyterLab leaves the keys to what is in here
     root.addEventListener('keydown', (event) => event.stopPropagation());
     const {button} = this;
@@ -75,16 +76,16 @@ class HeadView {
     this.list.disabled = now.all;
     this.back.disabled = now.all || now.place === 0;
     this.next.disabled = now.all || now.place >= now.titles.length - 1;
+    if (now.begun > this.begun) this.root.focus(); // other questions, begun by a button below them
+    this.begun = now.begun;
   }
 
-  // The buttons are made anew only when they change: the one that has the focus keeps it, or passes it on.
+  // The buttons are made anew only when they change, so that the one that has the focus keeps it.
   offer(actions) {
     const wanted = JSON.stringify(actions);
     if (wanted === this.offered) return;
-    const had = this.actions.contains(document.activeElement);
     this.offered = wanted;
     this.actions.replaceChildren(...actions.map(([act, text]) => this.button(text, () => this.send({act}))));
-    if (had) this.actions.firstChild?.focus();
   }
 
   button(text, onclick) {
