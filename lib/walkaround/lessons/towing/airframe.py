@@ -25,7 +25,7 @@ class Airframe:
         here: Dimensions = craft.dimensions.metres(craft.units)
         feet = {name: value / FOOT_M for name, value in here if isinstance(value, float)}
         self.limit_deg, self.wheelbase = craft.towing.turning_limit_deg, here.wheelbase / FOOT_M
-        self.span, self.track = feet["span"], feet["track"]
+        self.span, self.track, self.wing_sq_ft = feet["span"], feet["track"], here.wing_area / FOOT_M**2
 
         def ahead(arm):
             return feet["main_wheels"] - arm

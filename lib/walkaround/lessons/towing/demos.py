@@ -139,6 +139,7 @@ def _more(craft, values, tow):
     )
     if middle < frame.span / 2:
         parts.append("The inner wing tip runs backwards.")
-    parts.append(f"The wing sweeps {tow.swept:,.0f} sq ft; it covers {frame.span:.0f} ft of width at any moment.")
+    times = tow.swept / frame.wing_sq_ft
+    parts.append(f"The wing sweeps {tow.swept:,.0f} sq ft of ramp, {times:.0f} times what it covers standing still.")
     parts.append("Seen from above: never count on a wing that passes over something.")
     return parts

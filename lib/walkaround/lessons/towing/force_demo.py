@@ -81,7 +81,7 @@ def _verdict(values, loads, unit, limit):
     pull, slope = float(loads.pull), values["slope"]
     if values["brake"]:
         if pull <= 0:
-            return STOP, f"Brake on, and it slides down by itself: {written(-pull, unit)} too little. Chock it first."
+            return (STOP, f"Brake on, and it still slides off by itself: {written(-pull, unit)} hold it. Chocks first.")
         if not checks.at_most(pull, limit):
             return STOP, (
                 f"Brake on: the locked wheels slide only at {written(pull, unit)} of pull. The nose leg is good for "

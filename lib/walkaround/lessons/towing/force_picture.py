@@ -52,7 +52,7 @@ class ForcePicture:
             for collection in (self.bars, *self.bars_hatched):
                 bar.add_collection(collection, autolim=False)
             self.net = bar.plot([0], [0], marker="D", markersize=11, color=INK, markeredgecolor="white")[0]
-            bar.plot([limit] * 2, [-1, 1], color=VERMILION, linestyle="--", lw=3)
+            self.limit = bar.plot([limit] * 2, [-1, 1], color=VERMILION, linestyle="--", lw=3)[0]
             bar.text(limit, 1.15, f"nose leg: {written(limit, unit)}", color=VERMILION, ha="center", va="bottom")
             for left, (words, colour, hatch) in zip((0.0, 0.12, 0.31), PARTS, strict=True):
                 at = {"transform": bar.transAxes, "clip_on": False}
@@ -63,7 +63,7 @@ class ForcePicture:
     def moving(self):
         """Artists that `show` changes, in drawing order."""
         side = [self.ground, self.body, self.tyres, self.arrows, *self.words, self.slope]
-        return [*side, self.bars, *self.bars_hatched, self.net]
+        return [*side, self.bars, *self.bars_hatched, self.limit, self.net]
 
     def show(self, shown):
         """Move the artists to what is to be shown."""

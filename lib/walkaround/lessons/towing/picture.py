@@ -52,7 +52,7 @@ class RampPicture:
                 x = 32 + 27 * i
                 axes.plot([x - 1, x + 5], [SOUTH + 3.0] * 2, color=colour, linestyle=style, lw=2.6)
                 axes.text(x + 6, SOUTH + 3.0, words, ha="left", va="center", fontsize=11)
-            axes.text(
+            hangar = axes.text(
                 (west + east) / 2, north + 3.2, f"hangar, door {ramp.door_y[1] - ramp.door_y[0]:.0f} ft", **CENTRED
             )
             self.swept = PolyCollection([], facecolor=SWEPT, edgecolor="none", antialiased=False)
@@ -70,7 +70,7 @@ class RampPicture:
                 axes.add_collection(collection, autolim=False)
             self.near = axes.plot([0], [0], marker="o", markersize=13, fillstyle="none", markeredgewidth=2.6)[0]
             ground = {"facecolor": "white", "edgecolor": "none"}
-            self.names = [_label(axes, thing) for thing in ramp.obstacles]
+            self.names = [hangar, *(_label(axes, thing) for thing in ramp.obstacles)]
             self.near_is = axes.text(0, 0, "", fontweight="bold", fontsize=13.5, bbox=ground, **CENTRED)
 
     @property
@@ -78,7 +78,7 @@ class RampPicture:
         """Artists that `show` changes, and what is drawn over them, in drawing order."""
         over = [self.solid, *self.names]
         aircraft = [self.aircraft, self.wheels]
-        return [self.swept, self.discs, *over, self.tracks, self.gap, self.near, *aircraft, self.near_is]
+        return [self.swept, self.discs, *over, self.tracks, self.gap, *aircraft, self.near, self.near_is]
 
     def show(self, shown):
         """Move the artists to a `Shown`."""
@@ -103,8 +103,9 @@ class RampPicture:
         self.near.set_color(colour)
         x, y = near.theirs
         self.near_is.set(text=shown.near_is, color=colour)
-        # Beside the place, since names stand above and below.
-        self.near_is.set_position((x + (10 if x < WEST + 30 else -10), np.clip(y, SOUTH + 12, 76)))
+        # Beside the place, since names stand above and below; an aircraft that touches comes from the west.
+        east = x < WEST + 30 or not near.feet
+        self.near_is.set_position((min(x + (10 if east else -10), WEST + FEET_WIDE - 9), np.clip(y, SOUTH + 12, 76)))
 
     def _wheels(self, pose, angle_deg):
         frame = self._airframe

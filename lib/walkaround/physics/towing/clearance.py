@@ -23,6 +23,9 @@ class Miss(NamedTuple):
     and `y`, the place on the obstacle; `obstacle`, its number from 0; `corner`, whether a corner of the aircraft is
     nearest, and `side`, the number of that corner or of the side that begins there; `towed`, how far the nose wheel has
     rolled by then.
+
+    >>> Miss(2.0, 1.0, 1.0, 3.0, 5.0, 0, True, 1, 4.0).distance
+    2.0
     """
 
     distance: float

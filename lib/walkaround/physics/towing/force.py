@@ -9,7 +9,11 @@ from walkaround.units import GRAVITY_M_S2
 
 
 class Surface(NamedTuple):
-    """A kind of ground: what share of its load a rolling wheel, and a locked one that slides, sets against the tow."""
+    """A kind of ground: what share of its load a rolling wheel, and a locked one that slides, sets against the tow.
+
+    >>> SURFACES[0]
+    Surface(name='dry tarmac', rolling=0.02, locked=0.7)
+    """
 
     name: str
     rolling: float
@@ -32,6 +36,9 @@ class Loads(NamedTuple):
     """Forces in the unit of the weight: the `pull`, what it is for, and what nose wheel and main wheels carry.
 
     `pull` = `slope` + `rolling` + `brake`, along the ground; negative, it has to be held back.
+
+    >>> Loads(92.0, 46.0, 46.0, 0.0, 600.0, 1700.0).brake
+    0.0
     """
 
     pull: float

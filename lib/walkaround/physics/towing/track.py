@@ -15,7 +15,11 @@ STEEPEST_DEG = 90.0
 
 
 class Pose(NamedTuple):
-    """Where the middle between the main wheels stands, x to the right and y up the plan, and the heading in degrees."""
+    """Where the middle between the main wheels stands, x to the right and y up the plan, and the heading in degrees.
+
+    >>> Pose(10.0, 20.0, 90.0).heading_deg
+    90.0
+    """
 
     x: float
     y: float
