@@ -13,7 +13,7 @@ as long as the module stays as it is. Needs a system where a process can be copi
 import argparse
 import ast
 import compileall
-import copy
+import doctest
 import importlib
 import multiprocessing
 import os
@@ -166,21 +166,22 @@ def parts(node):
                 yield from parts(child)
 
 
-def mutants(source):
-    """All ways to change one thing in a source: (line, what stood there, what stands there now, the new source)."""
+def places(source):
+    """Where a source can be changed: pairs of a node's number and one of the ways to change it."""
+    nodes = enumerate(parts(ast.parse(source)))
+    return [(index, way) for index, node in nodes for way in range(len(list(changes(node))))]
+
+
+def mutant(source, index, way):
+    """A source with one thing changed: (line, what stood there, what stands there now, the new source)."""
     tree = ast.parse(source)
-    for index, node in enumerate(parts(tree)):
-        for way in range(len(list(changes(node)))):
-            changed = copy.deepcopy(tree)
-            nodes = list(parts(changed))
-            target = nodes[index]
-            before = ast.unparse(target)
-            other = list(changes(target))[way](target)
-            if other is not None:
-                replace(changed, target, other)
-            after = ast.unparse(target if other is None else other)
-            text = ast.unparse(ast.fix_missing_locations(changed))
-            yield getattr(node, "lineno", 0), before, after, text
+    target = list(parts(tree))[index]
+    line, before = getattr(target, "lineno", 0), ast.unparse(target)
+    other = list(changes(target))[way](target)
+    if other is not None:
+        replace(tree, target, other)
+    after = ast.unparse(target if other is None else other)
+    return line, before, after, ast.unparse(ast.fix_missing_locations(tree))
 
 
 def replace(tree, old, new):
@@ -198,8 +199,8 @@ def short(text, width=110):
     return line if len(line) <= width else line[: width - 2] + " …"
 
 
-def run_tests(library, tests, quiet):
-    """In a process of its own: run tests on a copy of the library; ends with pytest's exit code."""
+def run_tests(library, tests, modules, quiet):
+    """In a process of its own: run tests, then examples, on a copy of the library; ends with 0 if all passed."""
     os.environ.update(PYTHONPATH=str(library), CI="true")
     sys.path.insert(0, str(library))
     sys.dont_write_bytecode = True
@@ -214,11 +215,16 @@ def run_tests(library, tests, quiet):
     settings.register_profile("mutation", phases=[Phase.explicit, Phase.generate], database=None)
     settings.load_profile("mutation")
     options = ["-o", "addopts=--import-mode=importlib", "-x", "-q", "-p", "no:cacheprovider"]
-    os._exit(int(pytest.main([*options, *tests])))
+    if quiet:  # nobody reads why a test failed, and rewriting its assertions takes time
+        options.append("--assert=plain")
+    failed = int(pytest.main([*options, *tests]))
+    os._exit(failed or int(any(doctest.testmod(importlib.import_module(m)).failed for m in modules)))
 
 
 def preload(tests):
     """Import what tests import from outside once, so that each copied process has it."""
+    for name in ("pytest", "hypothesis", "xdist.scheduler"):
+        importlib.import_module(name)
     for test in tests:
         for file in [TOP / test] if test.endswith(".py") else (TOP / test).rglob("*.py"):
             for node in ast.walk(ast.parse(file.read_text(encoding="utf-8"))):
@@ -235,12 +241,12 @@ def examine(name, options, folder):
     files, tests = MODULES[name]
     preload(tests)
     modules = ["walkaround." + file.removesuffix(".py").replace("/", ".") for file in files]
-    tests = [
-        str(TOP / test) for test in [*tests, *(f"tests/test_docstrings.py::test_examples_run[{m}]" for m in modules)]
-    ]
-    found = [(f, *m) for f in files for m in mutants((TOP / "lib/walkaround" / f).read_text(encoding="utf-8"))]
+    tests = [str(TOP / test) for test in tests]
+    sources = {f: (TOP / "lib/walkaround" / f).read_text(encoding="utf-8") for f in files}
+    found = [(f, *place) for f in files for place in places(sources[f])]
     drawn = list(enumerate(random.Random(options.seed).sample(found, len(found))))
     drawn = drawn[: options.count] if options.only is None else [drawn[options.only]]
+    drawn = [(number, (f, *mutant(sources[f], *place))) for number, (f, *place) in drawn]
     free = [folder / f"{name}-{slot}" for slot in range(options.processes)]
     for library in free:
         shutil.copytree(TOP / "lib/walkaround", library / "walkaround", ignore=shutil.ignore_patterns("__pycache__"))
@@ -248,7 +254,7 @@ def examine(name, options, folder):
 
     def start(library):
         process = multiprocessing.get_context("fork").Process(
-            target=run_tests, args=(library, tests, options.only is None)
+            target=run_tests, args=(library, tests, modules, options.only is None)
         )
         process.start()
         return process

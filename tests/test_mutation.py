@@ -25,7 +25,7 @@ _spec.loader.exec_module(mutation)
     ],
 )
 def test_changes_one_thing(source, changed):
-    made = [text for _, _, _, text in mutation.mutants(source)]
+    made = [mutation.mutant(source, *place)[-1] for place in mutation.places(source)]
     assert len(set(made)) == len(made)
     assert all(compile(text, "changed", "exec") for text in made)
     for wanted in changed:

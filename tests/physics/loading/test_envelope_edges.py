@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 from walkaround.checks import SLACK
-from walkaround.physics.loading.envelope import Envelope, closest_approach
+from walkaround.physics.loading.envelope import Envelope, closest_approach, corner_problems
 
 BOX = Envelope("box", (80.0, 80.0, 90.0, 90.0), (1000.0, 2000.0, 2000.0, 1000.0))
 LEANING = Envelope("leaning", (80.0, 84.0, 90.0, 86.0), (1000.0, 2000.0, 2000.0, 1000.0))
@@ -97,3 +97,11 @@ def test_each_stretch_of_a_flight_has_an_arm_of_its_own():
     # Bulging first, then inside.
     weights = np.array([1900.0, 1100.0, 1010.0])
     assert not SLANTED.stays_inside(weights, weights * [98.99, 90.99, 85.0])
+
+
+@pytest.mark.parametrize("turned", range(5))
+def test_a_corner_on_another_side_is_a_crossing(turned):
+    corners = [(80.0, 1000.0), (80.0, 2000.0), (90.0, 2000.0), (80.0, 1500.0), (90.0, 1000.0)]
+    for place in (0, 1):  # as it stands, and with weight and CG in each other's place: touching from below
+        cgs, weights = zip(*(c[:: 1 - 2 * place] for c in corners[turned:] + corners[:turned]), strict=True)
+        assert any("crosses" in problem for problem in corner_problems(cgs, weights))
