@@ -153,7 +153,7 @@ def test_the_pilot_sees_the_gauges_and_nothing_else():
     said = stage.said
     assert (stage.verdict, "Would you go on?" in said) == (NOTE, True)
     assert not any(word in said for word in ("right", "intake clear", "limit,"))
-    assert not any(label.get_text() for label in curves._labels)
+    assert [label.get_text() for label in curves._labels] == ["", "oil", "left heads,\nwith the gauge"]
     assert all(words.get_text().endswith("?") for words in cowl._words.values())
     stage.set(minute=8.0)
     assert stage.verdict == NOTE  # the right heads are past their limit, which nobody sees

@@ -18,6 +18,7 @@ _EARLIEST, _LOWEST, _HIGHEST = -12.0, -30.0, 320.0
 _MOMENTS = 140
 _NOTHING = np.full((2, 2), np.nan)
 _STUFFED = "#6b4f2a"
+_BOTH = "heads, both\nsides"
 
 
 class Shown(NamedTuple):
@@ -117,14 +118,16 @@ class Curves:
             self._drawn_ahead = ahead
             self._ahead.set_segments([_NOTHING] * 3 if shown.pilot else lines)
         self.now.set_xdata([minute, minute])
-        self._name_curves([float(line[-1, 1]) for line in lines], shown.pilot)
+        # What is ahead is hidden from the pilot, so the names stand beside what the gauges show now.
+        at = [line[-1, 1] if len(line) else climb.plan.outside_c for line in (past if shown.pilot else lines)]
+        self._name_curves([float(y) for y in at], shown.pilot)
         self._show_reached(climb, shown.pilot)
 
     def _name_curves(self, ends, hidden):
         # Banks that are alike have one name.
-        alike = abs(ends[0] - ends[2]) < 1.0
-        texts = ["" if alike else self._names[0], self._names[1], "heads, both\nsides" if alike else self._names[2]]
-        named = [] if hidden else [i for i in (2, 0, 1) if texts[i]]
+        alike = abs(ends[0] - ends[2]) < 1.0 and not hidden
+        texts = ["" if alike or hidden else self._names[0], self._names[1], _BOTH if alike else self._names[2]]
+        named = sorted((i for i in range(3) if texts[i]), key=lambda i: -ends[i])
         heights = apart([min(ends[i], _HIGHEST - 14) for i in named], 33.0, _LOWEST + 8)
         places = dict(zip(named, heights, strict=True))
         for i, label in enumerate(self._labels):
@@ -156,14 +159,14 @@ class Cowl:
         for x, width in self._places.values():
             axes.add_patch(Rectangle((x, -0.35), width, 1.15, facecolor=INK, edgecolor=INK, linewidth=1.6))
         axes.add_patch(Rectangle((-0.8, -1.75), 1.35, 0.62, facecolor=INK, edgecolor=INK))
-        axes.add_patch(Ellipse((0, 0.1), 0.45, 5.0, angle=12, facecolor="#d0d4d8", edgecolor=INK, linewidth=1.2))
+        axes.add_patch(Ellipse((0, 0.1), 0.45, 5.0, angle=-12, facecolor="#d0d4d8", edgecolor=INK, linewidth=1.2))
         axes.add_patch(Circle((0, 0.1), 0.62, facecolor="white", edgecolor=INK, linewidth=1.6))
         axes.text(0.68, -1.44, "oil cooler", va="center", fontsize=10.5)
         self.plates = PolyCollection([_NOTHING], facecolors=SKY, edgecolors=INK, hatch="xx", linewidths=1.2)
         self.stuffed = PolyCollection([_NOTHING], facecolors=_STUFFED, edgecolors="white", hatch="///", linewidths=1.0)
         for collection in (self.plates, self.stuffed):
             axes.add_collection(collection, autolim=False)
-        self._words = {s: axes.text(x, 2.0, "", **CENTRED, fontsize=11.5) for s, x in ((LEFT, 2.8), (RIGHT, -3.1))}
+        self._words = {s: axes.text(x, 2.0, "", **CENTRED, fontsize=11.5) for s, x in ((LEFT, 3.1), (RIGHT, -2.8))}
         self.below = axes.text(0, -2.8, "", **CENTRED, fontsize=11.5)
 
     @property
