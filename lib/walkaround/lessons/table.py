@@ -48,6 +48,15 @@ LESSONS = (
         "I.F",
     ),
     Lesson(
+        2,
+        "securing",
+        "Securing",
+        "How hard does a gust pull, what goes first, and in which order do I untie it?",
+        45,
+        (("demo", "Park it in a storm"),),
+        "II.A, XII.A",
+    ),
+    Lesson(
         3,
         "pitot_static",
         "Pitot and static",

@@ -149,7 +149,7 @@ def test_each_thing_happens_at_its_wind_and_not_before(asked):
     for name, kt in fails_at_kt(asked).items():
         if not np.isfinite(kt):
             continue
-        for wind, happened in ((kt - 0.06, False), (kt + 0.06, True)):
+        for wind, happened in ((kt - 0.13, False), (kt + 0.13, True)):
             every = [standing(replace(asked, elevators_deg=(e,)), wind) for e in asked.elevators_deg]
             seen = {
                 **{FAILURES[i]: any(s.held and s.used[i] >= 1 for s in every) for i in range(3)},

@@ -4,7 +4,7 @@ The aircraft is rigid and stands on level ground; wheels push only, and don't gi
 proportion. A rope's pull acts along its line, so its downward part acts where that line meets the ground. There are
 more supports than equations of statics, so the ropes' stretch decides: the aircraft moves by a small heave, pitch and
 roll, and of all ways to carry a load there is one that fits (the least energy of the ropes' stretch; any textbook on
-the theory of structures). Which wheels stand and which ropes are taut is found by trying all 64 cases.
+the theory of structures). Which wheels stand and which ropes are taut is found by trying all cases.
 """
 
 from dataclasses import dataclass
@@ -16,9 +16,17 @@ import numpy as np
 
 from walkaround import checks
 
-# Which wheels stand, and which ropes are taut. Of two cases that fit, the one with fewer taut ropes stands first.
-_CASES = np.array(sorted(product((True, False), repeat=6), key=lambda case: sum(case[3:])))
 _MISS = 1e-7  # of the largest load: far above rounding, far below what is felt
+
+
+def _cases():
+    """Which wheels stand and which ropes are taut, where that can carry a load; those with fewer taut ropes first."""
+    every = sorted(product((True, False), repeat=6), key=lambda case: sum(case[3:]))
+    # On three wheels nothing moves, so no rope gets taut; and fewer than three supports carry nothing for long.
+    return np.array([case for case in every if sum(case) >= 3 and (sum(case[:3]) < 3 or not sum(case[3:]))])
+
+
+_CASES = _cases()
 
 
 class Carried(NamedTuple):
@@ -75,33 +83,34 @@ class Supports:
 
     @cached_property
     def answers(self):
-        """What loads give in each of the 64 cases, as matrices to be multiplied by (load, 1), all in N.
+        """What loads give in each case, as matrices to be multiplied by (load, 1), all in N.
 
         The first has movement times the greatest stiffness, wheels and ropes; the second all that must not be above 0
-        if the case is the right one: what the equations miss, wheels that pull, ropes that push, and the like.
+        if the case is the right one: wheels that pull or sink, ropes that push, and taut ropes taken for slack.
         """
         wheels, ropes = self.points[:3], self.points[3:]
         k, slack = np.array(self.stiffness_n_m) / self.stiffest, np.array(self.slack_m) * self.stiffest
-        stands, taut = _CASES[:, :3].astype(float), np.where(_CASES[:, 3:], k, 0.0)
-        matrix = np.zeros((64, 6, 6))
+        cases = _CASES[~(_CASES[:, 3:] & (k == 0)).any(axis=1)]
+        stands, taut = cases[:, :3], np.where(cases[:, 3:], k, 0.0)
+        matrix = np.zeros((len(cases), 6, 6))
         matrix[:, :3, :3] = np.einsum("ci,ij,ik->cjk", taut, ropes, ropes)
         matrix[:, :3, 3:] = -np.swapaxes(wheels * stands[:, :, None], 1, 2)
         matrix[:, 3:, :3] = wheels * stands[:, :, None]
-        matrix[:, 3:, 3:] = np.einsum("ci,ij->cij", 1 - stands, np.eye(3))
-        right = np.zeros((64, 6, 4))
+        matrix[:, 3:, 3:] = np.einsum("ci,ij->cij", ~stands, np.eye(3))
+        right = np.zeros((len(cases), 6, 4))
         right[:, :3, :3] = np.eye(3)
         right[:, :3, 3] = (taut * slack) @ ropes
-        found = np.linalg.pinv(matrix, rcond=1e-11) @ right
-        missed = matrix @ found - right
+        inverse = np.linalg.pinv(matrix, rcond=1e-11)
+        # Supports in one line carry no more than two of them do.
+        sound = np.abs(matrix @ inverse - np.eye(6)).max(axis=(1, 2)) < 1e-6
+        stands, taut, found = stands[sound], taut[sound], (inverse @ right)[sound]
         rises = self.points @ found[:, :3]
         beyond = rises[:, 3:].copy()  # how far each rope's point has risen beyond its slack
         beyond[:, :, 3] -= slack
         pulls, push = taut[:, :, None] * beyond, found[:, 3:] * stands[:, :, None]
         wrong = [
-            missed,
-            -missed,
-            np.where(stands[:, :, None] > 0, -push, -rises[:, :3]),
-            np.where(_CASES[:, 3:, None], -pulls, k[:, None] * beyond),
+            np.where(stands[:, :, None], -push, -rises[:, :3]),
+            np.where(taut[:, :, None] > 0, -pulls, k[:, None] * beyond),
         ]
         return np.concatenate([found[:, :3], push, pulls], axis=1), np.concatenate(wrong, axis=1)
 
@@ -121,7 +130,7 @@ def carried(supports, load):
         raise ValueError(f"load has shape {load.shape}; allowed: force and two moments on the last axis")
     answers, wrong = supports.answers
     flat = np.concatenate([load.reshape(-1, 3), np.ones((load.size // 3, 1))], axis=1)
-    off = (flat @ wrong.reshape(-1, 4).T).reshape(len(flat), 64, -1).max(axis=-1)
+    off = (flat @ wrong.reshape(-1, 4).T).reshape(len(flat), -1, 6).max(axis=-1)
     missed = _MISS * np.maximum(np.abs(flat[:, :3]).max(axis=-1, keepdims=True), 1.0)
     off = np.maximum(off, missed)
     best = off.argmin(axis=-1)

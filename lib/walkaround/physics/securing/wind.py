@@ -2,8 +2,8 @@
 
 The air is taken to blow steadily along the ground, and the aircraft to stay as it stands. With wind from one side, only
 the part of it that crosses the span makes lift, and the dihedral gives the windward half more incidence (strip theory:
-J. D. Anderson, Fundamentals of Aerodynamics, and any textbook on lateral stability, recalled). Left out: the ground,
-which gives a little more lift, the tail in the wing's wake, propeller and flaps.
+J. D. Anderson, Fundamentals of Aerodynamics, and any textbook on lateral stability, recalled). The tail stands in the
+wing's downwash. Left out: the ground, which gives a little more lift and less downwash, propeller and flaps.
 """
 
 from dataclasses import dataclass, fields
@@ -97,7 +97,7 @@ def wind_loads(
 
     >>> frame = Airframe(16, 11, 2.6, 4.5, 1.7, 1.4, 3, 3.3, 7.4, 0.9, 0.7, 1, 1.3, 6, 1.2)
     >>> [round(float(force)) for force in wind_loads(frame, 40.0)]
-    [788, 788, 0, 285, 0]
+    [788, 788, -92, 285, 0]
     """
     pressure = wind_pressure_pa(wind_kt, density_kg_m3)
     side, nose, elevator = (
@@ -120,7 +120,9 @@ def wind_loads(
     )
     tail_slope = lift_slope_per_rad(airframe.tail_span_m**2 / airframe.tail_area_m2)
     most = airframe.most_tail_lift * ahead**2
-    tail = np.clip(tail_slope * ahead**2 * (nose + airframe.elevator_effect * elevator), -most, most)
+    downwash = (left + right) / (np.pi * aspect)  # 2 CL/(π A), far behind an elliptical wing
+    tail = tail_slope * (ahead**2 * (nose + airframe.elevator_effect * elevator) - downwash)
+    tail = np.clip(tail, -most, most)
     half = pressure * airframe.wing_area_m2 / 2
     induced = airframe.wing_area_m2 * (left + right) ** 2 / 4 / (np.pi * aspect)
     drag = pressure * (airframe.drag_area_m2 * ahead**2 + induced)
