@@ -116,12 +116,12 @@ def test_its_notebook_shows_the_picture_the_sentence_and_a_question(copy):
     assert shown[1]["text/plain"].startswith("Question: A tyre was filled to")
 
 
-def test_its_exercise_opens_and_its_lesson_is_in_the_overview(copy):
+def test_its_exercise_opens_and_its_lesson_is_on_the_map(copy):
     told = run(
         copy,
         "-c",
-        "from walkaround.exercises import exercise; from walkaround.lessons import table; "
-        "print(exercise('tyres')._repr_mimebundle_()['text/plain']); print(table.overview())",
+        "from walkaround.exercises import exercise, round_map; "
+        "print(exercise('tyres')._repr_mimebundle_()['text/plain']); print(round_map().now['stops'][-1])",
     )
     assert "Exercise with 2 questions, 3 points." in told
-    assert "12 Tyres: What does the cold do to a tyre's pressure?" in told
+    assert "'number': 12, 'title': 'Tyres', 'file': '12-tyres.ipynb'" in told

@@ -8,9 +8,9 @@ from walkaround.assessment.answer_sheet import AnswerSheet, file_name
 from walkaround.assessment.judging import AT_HOME, Rules
 from walkaround.assessment.questions import CHOICE, CHOICES, NUMBER, ORDER
 from walkaround.exercises import form as form_module
+from walkaround.exercises import how_far
 from walkaround.exercises.answer_box import AnswerBox
 from walkaround.exercises.form import ExerciseForm, quick
-from walkaround.exercises.progress_widget import progress
 from walkaround.lessons.table import LESSONS
 from walkaround.live.status import OK
 
@@ -52,7 +52,10 @@ def test_all_right_at_the_first_try(tmp_path, name):
         assert box.said.startswith("Right")
     assert f"{form.paper.points} of {form.paper.points} points. Full marks!" in form.progress
     assert (tmp_path / file_name(name, "Priya Lindqvist")).exists()
-    assert f"{form.paper.points} of {form.paper.points}" in progress(tmp_path).value
+    assert (
+        how_far.standings(tmp_path, "priya  lindqvist")[name].says
+        == f"done: {form.paper.points} of {form.paper.points} points"
+    )
 
 
 @pytest.mark.parametrize("name", NAMES)

@@ -1,10 +1,10 @@
-"""The table of lessons, and the overview on the start page."""
+"""The table of lessons."""
 
 import re
 
 import pytest
 from lesson_texts import cells
-from walkaround.lessons.table import LESSONS, overview
+from walkaround.lessons.table import LESSONS, Lesson
 
 
 def test_lessons_stand_in_the_order_of_the_round_and_name_the_tasks_that_they_serve():
@@ -22,8 +22,8 @@ def test_the_lesson_names_the_tasks_that_the_table_has(lesson):
     assert sorted(re.findall(r"\b[IVX]+\.[A-Z]\b", served)) == lesson.tasks.split(", ")
 
 
-def test_the_overview_has_a_row_for_each_lesson_with_its_links():
-    rows = [line for line in overview()._repr_markdown_().splitlines() if line.startswith("|")][2:]
-    for lesson, row in zip(LESSONS, rows, strict=True):
-        for part in (f"({lesson.file})", f"(../exercises/{lesson.file})", f"{lesson.minutes}\u00a0min", lesson.tasks):
-            assert part in row
+def test_each_stop_has_a_place_of_its_own_on_the_aircraft():
+    places = [lesson.place for lesson in LESSONS]
+    assert len(set(places)) == len(places)
+    assert all(0 <= along <= 1 and -1 <= out <= 1 for along, out in places)
+    assert Lesson.place not in places  # the one that a row has which names none

@@ -1,10 +1,7 @@
-// What to show in class, with links to pages of the server that runs the desk: only the browser knows its address.
+// What to show in class, with links to pages of the server that runs the desk.
 async function address(model) {
-  const base = JSON.parse(document.getElementById('jupyter-config-data').textContent).baseUrl;
-  const sessions = await (await fetch(`${base}api/sessions`)).json();
-  const desk = sessions.find((session) => session.kernel?.id === model.get('kernel')).path;
-  const folder = desk.replace(/^\w+:/, '').replace(/[^/]*$/, '') + model.get('pages');
-  const inside = folder.split('/').map(encodeURIComponent).join('/');
+  const {base, folder} = await serverPlace(model.get('kernel'));
+  const inside = inAddress(folder + model.get('pages'));
   return (page) => `${base}${model.get('route')}/${inside}/${encodeURIComponent(page)}`;
 }
 

@@ -5,12 +5,12 @@ import os
 from pathlib import Path
 
 import anywidget
-from IPython import get_ipython
 from traitlets import List, Unicode
 
 from walkaround.assessment.files import write_whole
 from walkaround.classroom import projector
-from walkaround.exercises import notebooks
+from walkaround.exercises import notebooks, server_place
+from walkaround.live.screen import sources
 
 FOLDER = "in-class"  # the pages that the links open
 _HERE = Path(__file__).parent
@@ -19,7 +19,7 @@ _HERE = Path(__file__).parent
 class InClassLinks(anywidget.AnyWidget):
     """What to show in class, a line for each `in_class.Showing`, with links to pages that are written into a folder."""
 
-    _esm = _HERE / "in_class_links.js"
+    _esm = server_place.JS + sources("in_class_links.js", folder=_HERE)
     rows: "List[tuple[str, str, str]]" = List().tag(sync=True)  # why, where, the page's file name
     pages = Unicode().tag(sync=True)  # the folder, from where the notebook is
     kernel = Unicode().tag(sync=True)
@@ -29,7 +29,7 @@ class InClassLinks(anywidget.AnyWidget):
         self._folder = Path(folder, FOLDER)
         # Where Voilà is not installed, JupyterLab itself shows the page.
         route = "voila/render" if importlib.util.find_spec("voila") else "doc/tree"
-        super().__init__(kernel=_kernel_id(), route=route)
+        super().__init__(kernel=server_place.kernel_id(), route=route)
 
     def show(self, found):
         """Show a list of `Showing`; raises OSError when their pages can't be written."""
@@ -41,9 +41,3 @@ class InClassLinks(anywidget.AnyWidget):
         self._folder.mkdir(exist_ok=True)
         write_whole(self._folder / name, notebooks.data_of(book))
         return name
-
-
-def _kernel_id():
-    """The kernel's id on its server, as its connection file has it; empty without a kernel."""
-    config = getattr(get_ipython(), "config", {})
-    return Path(config.get("IPKernelApp", {}).get("connection_file", "")).stem.removeprefix("kernel-")

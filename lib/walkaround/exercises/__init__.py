@@ -1,4 +1,4 @@
-"""What a student sees of an exercise: the form, the answer box, who they are, and how far they have come."""
+"""What a student sees of an exercise: the form, the answer box, who they are, and the map with what is done."""
 
 import lazy_loader
 
@@ -7,7 +7,7 @@ __getattr__, __dir__, __all__ = lazy_loader.attach(
     __name__,
     submod_attrs={
         "form": ["exercise", "mixed_practice", "quick"],
-        "progress_widget": ["progress"],
+        "stop_map": ["round_map"],
         "by_hand": ["worked_solution"],
     },
 )

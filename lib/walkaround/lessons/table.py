@@ -10,7 +10,8 @@ class Lesson:
 
     `demonstrations` has (function of the lesson, what it shows) pairs. A module of questions may have SHOWN_BY: for the
     key of a question, the (function, preset) that shows it. `tasks` names the tasks of a public standard, FAA-S-ACS-6
-    (private pilot, airplane), that the lesson serves; their letters are recalled.
+    (private pilot, airplane), that the lesson serves; their letters are recalled. `place` is where on the aircraft the
+    stop is: the share of its length from the nose, and the share of its half span from the middle, left negative.
     """
 
     number: int
@@ -20,6 +21,7 @@ class Lesson:
     minutes: int
     demonstrations: tuple = ()
     tasks: str = ""
+    place: tuple[float, float] = (0.5, 0.0)
 
     @property
     def file(self):
@@ -46,6 +48,7 @@ LESSONS = (
         45,
         (("demo", "Load it and watch the balance"), ("holds", "What may still go into the holds")),
         "I.F",
+        place=(0.5, -0.1),
     ),
     Lesson(
         2,
@@ -55,6 +58,7 @@ LESSONS = (
         45,
         (("demo", "Park it in a storm"),),
         "II.A, XII.A",
+        place=(0.36, -0.6),
     ),
     Lesson(
         3,
@@ -69,6 +73,7 @@ LESSONS = (
             ("takeoff_roll", "The take-off roll with the cover on"),
         ),
         "I.G, II.A",
+        place=(0.26, -0.62),
     ),
     Lesson(
         4,
@@ -78,6 +83,7 @@ LESSONS = (
         45,
         (("demo", "Block an intake, climb, and watch the gauge"),),
         "I.G, II.A",
+        place=(0.04, -0.06),
     ),
     Lesson(
         5,
@@ -87,6 +93,7 @@ LESSONS = (
         45,
         (("demo", "Move the controls, find the fault"), ("drill", "Sixty seconds: which way must it move?")),
         "I.G, II.A, II.F",
+        place=(0.4, 0.78),
     ),
     Lesson(
         6,
@@ -96,6 +103,7 @@ LESSONS = (
         50,
         (("demo", "Tilt the tank, watch the water run"), ("night", "Where the water comes from")),
         "I.F, I.G, II.A",
+        place=(0.36, 0.3),
     ),
     Lesson(
         7,
@@ -105,6 +113,7 @@ LESSONS = (
         40,
         (("demo", "The oil log, and when the next quart is due"),),
         "I.G, II.A",
+        place=(0.12, -0.09),
     ),
     Lesson(
         8,
@@ -114,6 +123,7 @@ LESSONS = (
         50,
         (("demo", "Warm a cold engine"),),
         "I.G, II.C",
+        place=(0.04, 0.06),
     ),
     Lesson(
         9,
@@ -123,6 +133,7 @@ LESSONS = (
         45,
         (("demo", "Turn a cold engine, and plug in a cart"),),
         "I.G, II.C",
+        place=(0.12, 0.1),
     ),
     Lesson(
         10,
@@ -136,6 +147,7 @@ LESSONS = (
             ("hangar", "Steer it in yourself, for marks"),
         ),
         "II.A, II.D",
+        place=(0.15, 0.04),
     ),
 )
 
@@ -171,25 +183,3 @@ def names():
     True
     """
     return sorted(row.name for row in LESSONS)
-
-
-class Overview:
-    """The lessons as a table with links, for a notebook in the folder notebooks."""
-
-    def _repr_markdown_(self):
-        lines = ["| lesson | the question it answers | time | task | practise |", "|---|---|---|---|---|"]
-        lines += [
-            f"| {x.number} · [{x.title}]({x.file}) | {x.question} | {x.minutes}\u00a0min "
-            f"| {x.tasks} | [exercise](../exercises/{x.file}) |"
-            for x in LESSONS
-        ]
-        told = "*Task* is what a lesson serves in the public standard FAA-S-ACS-6 (private pilot, airplane)."
-        return "\n".join([*lines, "", told])
-
-    def __repr__(self):
-        return "\n".join(f"{x.number} {x.title}: {x.question}" for x in LESSONS)
-
-
-def overview():
-    """Return the table of lessons with links."""
-    return Overview()
