@@ -22,6 +22,7 @@ import shutil
 import sys
 import tempfile
 import time
+from importlib.metadata import entry_points
 from pathlib import Path
 
 TOP = Path(__file__).resolve().parents[1]
@@ -54,6 +55,10 @@ MODULES = {
     "cooling": (
         [f"physics/cooling/{name}.py" for name in ("heat", "airflow", "engine", "over_time")],
         ["tests/physics/cooling", "tests/published/test_cooling.py"],
+    ),
+    "securing": (
+        [f"physics/securing/{name}.py" for name in ("chocks", "parked", "ropes", "supports", "wind")],
+        ["tests/physics/securing", "tests/published/test_securing.py"],
     ),
     "airspeed": (
         ["physics/air/airspeed.py"],
@@ -214,7 +219,16 @@ def run_tests(library, tests, modules, quiet):
     # The first example that fails is enough: no search for the simplest one.
     settings.register_profile("mutation", phases=[Phase.explicit, Phase.generate], database=None)
     settings.load_profile("mutation")
-    options = ["-o", "addopts=--import-mode=importlib", "-x", "-q", "-p", "no:cacheprovider"]
+    options = [
+        "-o",
+        "addopts=--import-mode=importlib",
+        "-x",
+        "-q",
+        "-p",
+        "no:cacheprovider",
+        "-W",
+        "ignore:Module already",
+    ]
     if quiet:  # nobody reads why a test failed, and rewriting its assertions takes time
         options.append("--assert=plain")
     failed = int(pytest.main([*options, *tests]))
@@ -222,9 +236,9 @@ def run_tests(library, tests, modules, quiet):
 
 
 def preload(tests):
-    """Import what tests import from outside once, so that each copied process has it."""
-    for name in ("pytest", "hypothesis", "xdist.scheduler"):
-        importlib.import_module(name)
+    """Import pytest's plugins and what tests import from outside once, so that each copied process has it."""
+    for plugin in entry_points(group="pytest11"):  # pytest would load them anew for each change
+        plugin.load()
     for test in tests:
         for file in [TOP / test] if test.endswith(".py") else (TOP / test).rglob("*.py"):
             for node in ast.walk(ast.parse(file.read_text(encoding="utf-8"))):
