@@ -45,7 +45,7 @@ class Climb:
     >>> from walkaround import aircraft
     >>> climb = Climb(aircraft.demo("morrowlark_four"), Plan(outside_c=15.0, power=1.0, speed_kt=74.0, right=1.0))
     >>> climb.first.part, round(climb.first.minutes, 1), climb.gauge, round(climb.at(2.0)["left"])
-    ('right', 2.9, 'left', 195)
+    ('right', 2.9, 'left', 196)
     """
 
     craft: object
