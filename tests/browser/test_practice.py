@@ -30,7 +30,7 @@ def test_a_sitting_by_keyboard(opened, lab):
         if i:
             page.keyboard.press("Enter")
             page.wait_for_selector(f"text=Question {i + 1} of 6.")
-        page.wait_for_selector(f".wa-answer :text('{i + 1}. Oil: ')")
+        page.wait_for_selector(f".wa-answer :text('{i + 1}. Oil · ')")
         answer = sorted(question.answer) if question.kind == CHOICES else question.answer
         if i < 5:
             enter_by_keyboard(page, question, answer)

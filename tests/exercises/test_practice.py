@@ -102,19 +102,19 @@ def test_mixed_practice_brings_a_slip_back_until_it_is_cured(begun, tmp_path):
     for n in range(1, 16):
         assert f"sitting {n}, not counted. Question 1 of 6. 0 of 6 done." in form.progress
         assert said(form) == []
-        if any(box.question.title == f"Oil: {title}" for box in form.boxes):
+        if any(box.question.title == f"Oil · {title}" for box in form.boxes):
             met.append(n)
         if n == 6:
             give(form.boxes[0])
             form = ExerciseForm("", tmp_path)  # the page was closed half way
-            assert "On with sitting 6" in form.message
+            assert "Sitting 6 goes on" in form.message
             assert "Question 2 of 6. 1 of 6 done." in form.progress
         for box in form.boxes:
             give(box)
         ends[n] = said(form)
         press(form, "mixed")
     assert met == [1, 3, 7, 15]
-    slip = f"Oil: {title} ({slip})"
+    slip = f"Oil · {title} ({slip})"
     assert ends[1][:2] == [
         "Sitting 1 is done: 6 of 6 right at the first try.",
         f"Right, 1 of 4 times: {slip}. It comes back in 2 sittings.",

@@ -161,14 +161,15 @@ class Sitting(_Practice):
             self.number = history.last + 1
             order = Variant(enrolled.course, student, "mixed practice", practice=f"{SITTING} {self.number}")
             self.asked = self._ask(enrolled, history.next_sitting(order.shuffled("order", spots)))
-        back = sum(bool(s) and 0 < s.due <= self.number for s in map(history.standings.get, map(_spot, self.asked)))
+        due = (history.standings[spot].due for spot in map(_spot, self.asked) if spot in history.standings)
+        back = sum(0 < n <= self.number for n in due)
         count, lessons = len(self.asked), len({_spot(a)[0] for a in self.asked})
         told = (
-            f"{'On with sitting' if goes_on else 'Sitting'} {self.number}: {count} "
+            f"Sitting {self.number}{' goes on' if goes_on else ''}: {count} "
             f"{'question' if count == 1 else 'questions'} with fresh numbers, from {lessons} "
             f"{'exercise' if lessons == 1 else 'exercises'} that you have begun. Nothing here counts."
         )
-        if back:
+        if back and not goes_on:
             some = f"{'All' if back == count else back} of them" if count > 1 else "It"
             told += f" {some} {'come' if back > 1 else 'comes'} back because of a slip."
         self.begins.insert(0, [NOTE, told])
@@ -181,7 +182,7 @@ class Sitting(_Practice):
                 self._papers[place[:3]] = enrolled.paper(exercise, self.student, place.round)
             paper = self._papers[place[:3]]
             question = paper.question(key)
-            question = question._replace(title=f"{paper.title}: {question.title}")
+            question = question._replace(title=f"{paper.title} · {question.title}")
             self.file.record(place.key)  # the plan of the sitting, kept with its first answer
             asked.append(Asked(question, place.key, enrolled.rules_for(exercise), paper.scene, paper.scene_table))
         return asked
