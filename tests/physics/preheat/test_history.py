@@ -205,3 +205,26 @@ def test_a_heater_that_its_fan_keeps_off_switches_once():
         [off_minutes / 2, *[off_minutes] * 2]
     )
     assert history.switchings_minutes(off_minutes / 2).size == 0
+
+
+def test_temperatures_wanted_are_within_what_is_sensible():
+    history = warming(ENGINE, -15.0, BURNER)
+    for wanted_c in (-90.1, 300.1):
+        with pytest.raises(ValueError, match=rf"oil temperature is {wanted_c} °C; allowed: -90 to 300 °C"):
+            history.reached_minutes("oil", wanted_c)
+    assert history.reached_minutes("oil", [-90.0, 300.0]).tolist() == [0.0, np.inf]
+
+
+@pytest.mark.parametrize("after_s", [0.1, 0.5, 2.0])
+def test_a_moment_just_after_the_thermostat_first_switches_is_found(after_s):
+    history = warming(ENGINE, -15.0, BURNER)
+    minutes = (float(history.cycle.first_off_s) + after_s) / 60
+    assert 0 < minutes - history.switchings_minutes(minutes)[0] < 0.05
+    wanted_c = float(history.temperature_c("metal", minutes))
+    assert float(history.reached_minutes("metal", wanted_c)) == pytest.approx(minutes, abs=1e-4)
+
+
+def test_without_a_heater_nothing_is_ever_on():
+    on = warming(ENGINE, -15.0, pad=SumpPad(250.0)).on_minutes([0, 60])
+    assert on.tolist() == [0.0, 0.0]
+    assert on.dtype == float
