@@ -74,7 +74,7 @@ def parser():
     )
     mark = verb(
         "mark",
-        "mark everything that has come back; write gradebook, feedback pages and class report",
+        "mark everything that has come back; write gradebook, feedback pages and reports",
         "Looks for answer sheets in folders, and in zips there. Marking again with nothing new changes nothing.",
     )
     mark.add_argument(
@@ -199,7 +199,7 @@ def _mark(chosen):
     if show:
         show.close()
     print("\n".join(overview(results)))
-    print(f"Results are in {found.results}: gradebook.csv, class-report.html, feedback.")
+    print(f"Results are in {found.results}: gradebook.csv, where-they-stand.html, class-report.html, feedback.")
     return 0
 
 

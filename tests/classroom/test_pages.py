@@ -60,7 +60,7 @@ def trees(school, desk):
 
 def test_nothing_that_was_typed_is_taken_for_html(evil):
     seen = dict(trees(*evil))
-    assert len(seen) == 4 + 3 + 7
+    assert len(seen) == 5 + 3 + 7
     for name, tree in seen.items():
         assert tree.find("script") is None, name
     everywhere = [name for name, tree in seen.items() if EVIL in tree.get_text()]

@@ -84,7 +84,7 @@ def test_names_and_answers_are_text_on_every_page(nasty):
     (nasty.collected / "<script>alert(2)<").write_bytes(nasty.sheet("<script>", {}))
     nasty.mark()
     pages = {n: d for n, d in nasty.results().items() if n.endswith(".html")}
-    assert len(pages) == len(NASTY) + 1
+    assert len(pages) == len(NASTY) + 2
     for data in pages.values():
         tree = bs4.BeautifulSoup(data, "html.parser")
         assert tree.find("script") is None

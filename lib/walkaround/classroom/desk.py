@@ -17,10 +17,10 @@ from walkaround.classroom import (
     in_class,
     overrides,
     results,
+    standing,
 )
 from walkaround.classroom.course import Course, begin_course, check_course, read_course
 from walkaround.classroom.course_file import FILE, ONE_FOR_ALL
-from walkaround.classroom.gradebook import BY_HAND, MARKED
 from walkaround.classroom.in_class_links import InClassLinks
 from walkaround.classroom.mark_collected import TO_CHOOSE
 from walkaround.classroom.pages import part
@@ -34,6 +34,7 @@ WEAKER = (
     "One folder for all: its sheets can't be signed, so anyone can hand one in under another's id. Where two "
     "contradict each other, you choose the one that counts. A folder for each student proves whose a sheet is."
 )
+ALL_GROUPS, BY_NAME, FEWEST_FIRST = "all groups", "by group and name", "fewest points first"
 TABS = ("1 Hand out", "2 Collect and mark", "3 Marks", "4 Questions", "5 Worth asking", "6 One student", "7 Files")
 
 
@@ -112,6 +113,11 @@ class Desk(widgets.VBox):
 
     def _marks_tab(self):
         self.marks_table, self.set_text = widgets.HTML(), widgets.HTML()
+        self.again, self.again_text = InClassLinks(self._folder), widgets.HTML()
+        self.group, self.order = _choice("Group"), _choice("Order")
+        self.order.options = [BY_NAME, FEWEST_FIRST]
+        for choice in (self.group, self.order):
+            choice.observe(lambda _: self._show_marks(), "value")
         self.who, self.what = _choice("Student", "36em"), _choice("Exercise")
         self.points = widgets.Text(description="Points", layout=widgets.Layout(width="14em"))
         self.reason = widgets.Text(description="Reason", layout=widgets.Layout(width="30em"))
@@ -120,6 +126,9 @@ class Desk(widgets.VBox):
         )
         return widgets.VBox(
             [
+                self.again,
+                self.again_text,
+                widgets.HBox([self.group, self.order], layout=_ROW),
                 widgets.Box([self.marks_table], layout=_SCROLL),
                 widgets.HTML("<b>A mark by hand</b>, when you know better than the marking:"),
                 widgets.HBox([self.who, self.what, self.points, self.reason, self.set_it], layout=_ROW),
@@ -192,6 +201,8 @@ class Desk(widgets.VBox):
         self.what.options = self.which.options = [e.name for e in course.exercises]
         for choice in (self.who, self.one, self.what, self.which):
             choice.index = 0 if choice.options else None
+        self.group.options = [ALL_GROUPS, *dict.fromkeys(r.group for p in course.sorted_parties for r in p.members)]
+        self.group.index = 0
         rows = [("exercise", "due", "for")]
         for e in course.exercises:
             due = course.due(e)
@@ -203,7 +214,7 @@ class Desk(widgets.VBox):
             self.about.value += status_html(WEAKER, NOTE)
         for place in (self.marks_table, self.items, self.alike, self.one_page, self.files):
             place.value = markup.paragraph("Mark first: tab 2.")
-        self.in_class.rows, self.in_class_text.value = [], ""
+        self.in_class.rows, self.again.rows, self.in_class_text.value = [], [], ""
         self.out_text.value = self.mark_text.value = self.set_text.value = ""
         _say(self.message, f"{course.name} is open: {course.folder}", OK)
 
@@ -256,13 +267,10 @@ class Desk(widgets.VBox):
         self.progress.description, self.progress.max, self.progress.value = what, max(total, 1), done
 
     def _show_all(self, rows, outcome):
-        head = ("id", "name", "group", *(e.name for e in self.course.exercises), "points", "%")
-        lines = []
-        for r in rows:
-            cells = [f"{s.points:g} of {s.of:g}" if s.status in (MARKED, BY_HAND) else s.status for s in r.standings]
-            lines.append((r.student.id, r.student.name, r.student.group, *cells, f"{r.points:g}", f"{r.percent:.0f}"))
-        numbers = range(3, len(head))
-        self.marks_table.value = _framed(part("marks.html", head=head, lines=lines, numbers=numbers))
+        self._show_marks()
+        self.again_text.value = ""
+        with _saying(self.again_text):
+            self.again.show([standing.need(self.course, standing.stops(self.course, rows))])
         self.exercises = analysis.analyse(self.course, rows)
         self.alike.value = _framed(class_report.alike_part(self.course, outcome, rows, self.exercises))
         self.files.value = _framed(class_report.files_part(self.course, outcome))
@@ -275,6 +283,14 @@ class Desk(widgets.VBox):
         self.choosing.layout.display = "" if sheets else "none"
         self._show_items()
         self._show_one()
+
+    def _show_marks(self):
+        if not self.marked:
+            return
+        shown = [r for r in self.marked.rows if self.group.value in (ALL_GROUPS, r.student.group)]
+        if self.order.value == FEWEST_FIRST:
+            shown.sort(key=lambda r: r.percent)
+        self.marks_table.value = _framed(standing.standing_part(self.course, self.marked.rows, shown))
 
     def _show_items(self):
         for exercise in self.exercises if self.marked else ():

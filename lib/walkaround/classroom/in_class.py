@@ -21,19 +21,27 @@ def showings(course, exercise):
     found, item, slip = [], exercise.hardest, exercise.commonest
     if item:
         why = f"The hardest question is “{item.title}”: {100 * item.difficulty:.0f} % earned its points."
-        found.append(_showing(course, exercise.name, item.key, why))
+        found.append(showing(course, exercise.name, item.key, why))
     if slip:
         key = next(i.key for i in exercise.items if slip in i.slips)
         why = (
             f"The commonest slip is “{slip.name}” in “{slip.question}”: {number_of(slip.students, 'student')} made it."
         )
-        found.append(_showing(course, exercise.name, key, why))
+        found.append(showing(course, exercise.name, key, why))
     return found
 
 
-def _showing(course, name, key, why):
-    # A question set of the course's own may have the name of a lesson, and is about something else.
-    lesson = None if course.exercise(name).questions else next((x for x in LESSONS if x.name == name), None)
+def lesson_of(course, name):
+    """Return the lesson that an exercise belongs to, or None.
+
+    A question set of the course's own may have the name of a lesson, and is about something else.
+    """
+    return None if course.exercise(name).questions else next((x for x in LESSONS if x.name == name), None)
+
+
+def showing(course, name, key, why):
+    """Return a `Showing` for the question of an exercise that has a key, with the reason given."""
+    lesson = lesson_of(course, name)
     if lesson is None or key not in lesson.shown_by:
         return Showing(why)
     function, preset = lesson.shown_by[key]

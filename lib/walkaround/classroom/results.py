@@ -1,8 +1,17 @@
-"""All results of a marking: gradebook, feedback pages and class report. The command line and the desk call this."""
+"""All results of a marking: gradebook, pages and reports. The command line and the desk call this."""
 
 from dataclasses import dataclass
 
-from walkaround.classroom import choices, class_report, collected_before, feedback, gradebook, handout, overrides
+from walkaround.classroom import (
+    choices,
+    class_report,
+    collected_before,
+    feedback,
+    gradebook,
+    handout,
+    overrides,
+    standing,
+)
 from walkaround.classroom.collect import NOT_A_SHEET
 from walkaround.classroom.course import Course
 from walkaround.classroom.lock import locked
@@ -64,6 +73,7 @@ def _mark_and_write(course, folders, now, progress, workers, forget):
     results = Results(course, outcome, rows, (*course.roster.notices, *notices, *_on_marks(outcome, vanish)))
     feedback.write(course, results.rows, progress=lambda done, total: progress("pages", done, total))
     class_report.write(course, outcome, results.rows, results.notices)
+    standing.write(course, results.rows)
     gradebook.write(course, outcome, results.rows)
     if forget:
         collected_before.forget(course, {f.digest for f in outcome.files})
