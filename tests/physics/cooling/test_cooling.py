@@ -1,5 +1,6 @@
 """A running engine that heats up: properties, steps against the exact solution, and arguments out of range."""
 
+from dataclasses import replace
 from itertools import pairwise
 
 import numpy as np
@@ -193,3 +194,46 @@ def test_what_is_out_of_range_is_named(make, says):
 
 def test_the_parts_stand_in_order():
     assert PARTS == (LEFT, RIGHT, OIL, CRANKCASE)
+
+
+AT_CLIMB = Setting(1.0, 74.0)
+
+
+@pytest.mark.parametrize(
+    ("name", "call", "low", "high"),
+    [
+        ("power", lambda x: Setting(x, 74.0), 0.02, 1.0),
+        ("speed_kt", lambda x: Setting(1.0, x), 0.0, 400.0),
+        ("left_open", lambda x: Setting(1.0, 74.0, left_open=x), 0.0, 1.0),
+        ("oil_open", lambda x: Setting(1.0, 74.0, oil_open=x), 0.0, 1.0),
+        ("outside_c", lambda x: settled_c(ENGINE, AT_CLIMB, x), -90.0, 60.0),
+        ("outside_c", lambda x: run(ENGINE, ((0.0, AT_CLIMB),), x), -90.0, 60.0),
+        ("start_c", lambda x: run(ENGINE, ((0.0, AT_CLIMB),), 15.0, [x] * 4), -90.0, 300.0),
+        ("limit_c", lambda x: run(ENGINE, ((0.0, AT_CLIMB),), 15.0).reached_minutes(OIL, x), -90.0, 1000.0),
+        ("shared", lambda x: cooling.bank_shares(1.0, 1.0, 1.2, 0.05, x), 0.0, 1.0),
+        ("open_share", lambda x: cooling.series_share(x, 1.2), 0.0, 1.0),
+    ],
+)
+def test_ends_are_allowed_and_what_is_beyond_them_is_not(name, call, low, high):
+    for end in (low, high):
+        call(end)
+    for beyond in (low - 0.01, high + 0.01):
+        with pytest.raises(ValueError, match=name):
+            call(beyond)
+
+
+def test_what_has_to_be_above_0():
+    for make in (
+        lambda: cooling.fuel_heat_w(0, 0.27),
+        lambda: cooling.cooling_speed_kt(74.0, 1.0, 0),
+        lambda: cooling.bank_shares(1.0, 1.0, 1.2, 0, 0.5),
+        lambda: Stream(3000, 480).taken_w_per_k(0),
+    ):
+        with pytest.raises(ValueError, match="more than 0"):
+            make()
+
+
+def test_an_engine_has_a_speed_at_which_its_air_holds():
+    with pytest.raises(ValueError, match="at_kt is 0 kt; allowed: more than 0 kt"):
+        replace(ENGINE, at_kt=0)
+    replace(ENGINE, at_kt=0.5)

@@ -89,7 +89,7 @@ def run(engine, stretches, outside_c, start_c=None):
         heat, no_air = network.driven_by(engine.heat_w(setting)), np.zeros(())
         amounts = network.amounts(rise)
         still = Air(no_air, no_air, 2 * network.rates[..., -1])  # nothing blows in but what is as cold as the outside
-        given = (network, amounts, heat, 0 * heat, still)
+        given = (network, amounts, heat, np.zeros_like(heat), still)
         coefficients.append(response(*given)[..., : len(PARTS), :])
         rates.append(rates_of(network, still.rate))
         if np.isfinite(end):
