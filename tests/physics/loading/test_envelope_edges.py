@@ -105,3 +105,9 @@ def test_a_corner_on_another_side_is_a_crossing(turned):
     for place in (0, 1):  # as it stands, and with weight and CG in each other's place: touching from below
         cgs, weights = zip(*(c[:: 1 - 2 * place] for c in corners[turned:] + corners[:turned]), strict=True)
         assert any("crosses" in problem for problem in corner_problems(cgs, weights))
+
+
+def test_a_flight_outside_all_along_is_one_part_whatever_corners_it_passes():
+    stepped = Envelope("stepped", (80.0, 80.0, 95.0, 95.0, 93.0, 93.0), (1000, 2000, 2000, 1600, 1600, 1000))
+    ((begin, end),) = stepped.outside_parts(*flight(1900.0, 97.0, 700.0, 97.0))
+    assert (begin, end) == (1900.0, 1200.0)
