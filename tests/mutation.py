@@ -205,7 +205,7 @@ def short(text, width=110):
 
 
 def run_tests(library, tests, modules, quiet):
-    """In a process of its own: run tests, then examples, on a copy of the library; ends with 0 if all passed."""
+    """In a process of its own: run examples, then tests, on a copy of the library; ends with 0 if all passed."""
     os.environ.update(PYTHONPATH=str(library), CI="true")
     sys.path.insert(0, str(library))
     sys.dont_write_bytecode = True
@@ -219,20 +219,11 @@ def run_tests(library, tests, modules, quiet):
     # The first example that fails is enough: no search for the simplest one.
     settings.register_profile("mutation", phases=[Phase.explicit, Phase.generate], database=None)
     settings.load_profile("mutation")
-    options = [
-        "-o",
-        "addopts=--import-mode=importlib",
-        "-x",
-        "-q",
-        "-p",
-        "no:cacheprovider",
-        "-W",
-        "ignore:Module already",
-    ]
+    options = "-o addopts=--import-mode=importlib -x -q -p no:cacheprovider -W ignore:Module".split()
     if quiet:  # nobody reads why a test failed, and rewriting its assertions takes time
         options.append("--assert=plain")
-    failed = int(pytest.main([*options, *tests]))
-    os._exit(failed or int(any(doctest.testmod(importlib.import_module(m)).failed for m in modules)))
+    wrong = any(doctest.testmod(importlib.import_module(name)).failed for name in modules)
+    os._exit(int(wrong or pytest.main([*options, *tests])))
 
 
 def preload(tests):
