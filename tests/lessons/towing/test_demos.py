@@ -116,6 +116,8 @@ def test_presets_are_what_they_are_called(name):
     assert found["the turn begun too early"][0] == STOP
     assert found["the turn begun too late"][0] in (STOP, NOTE)
     assert found["past the marks"][1].startswith("Past the marks")
+    # A post is met by the wing's front edge, which begins at the tip and is not the tip.
+    assert re.search(r"the left wing (meets|passes) the north post", found["the turn begun too late"][1])
     assert found["turned at once"][0] == STOP
 
 

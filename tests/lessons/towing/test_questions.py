@@ -128,6 +128,30 @@ def test_what_is_near_by_driving_it(asked):
     right(asked, "begin", ahead - y[-1])
 
 
+@every
+def test_slips_are_told_from_the_text(asked):
+    weight, wheelbase, span, tail, *_ = given(asked)
+    _rises, rolls = numbers(asked.question("slope").text, "rises by # %", "take # %")
+    assert slip(asked, "slope", weight * rolls / 100) == "forgot the slope"
+    mains, share = numbers(asked.question("brake").text, "carry # lb", "reaches # %")
+    assert slip(asked, "brake", (weight - mains) * share / 100) == "the nose wheel's load"
+    falls, feet, gravity, knot = numbers(
+        asked.question("away").text, "falls by # %", "after # ft", "2 × # ×", "1 kt is # ft/s"
+    )
+    assert slip(asked, "away", math.sqrt(2 * gravity * feet * falls / 100) / knot) == "forgot the wheels"
+    (angle,) = numbers(asked.question("radius").text, "held at #°")
+    assert slip(asked, "radius", wheelbase * math.tan(math.radians(angle))) == "multiplied"
+    (middle,) = numbers(asked.question("tip").text, "radius of # ft")
+    assert slip(asked, "tip", middle + span) == "the whole span"
+    assert slip(asked, "tip", abs(span / 2 - middle)) == "the inner tip"
+    (middle,) = numbers(asked.question("swing").text, "turns on # ft")
+    assert slip(asked, "swing", math.hypot(middle, tail)) == "radius for swing"
+    assert slip(asked, "swing", tail) == "the whole tail"
+    assert slip(asked, "swing", middle + tail) == "added"
+    ahead, angle = numbers(asked.question("begin").text, "door is # ft", "held at #°")
+    assert slip(asked, "begin", ahead) == "forgot the turn"
+
+
 def test_every_answer_is_asked_of_someone():
     asked = [paper(questions, f"Student {i}") for i in range(50)]
     for key, answers in (("breaks", 2), ("inner", 2), ("limit", 3), ("pump", 3)):

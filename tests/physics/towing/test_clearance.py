@@ -39,7 +39,7 @@ def test_the_nearest_miss_is_the_nearest_of_many_poses(angle, distance, heading)
     by_samples, _ = sampled(CROSS, [POST, WALL], start, 5.4, angle, distance)
     miss = nearest_miss(CROSS, [POST, WALL], start, 5.4, angle, distance)
     # Between two samples a corner moves 45 × 40/5.4/600 = 0.56 at most.
-    assert by_samples - 0.3 <= miss.distance <= by_samples + 1e-9
+    assert by_samples - 0.3 <= miss.distance <= by_samples + 1e-6
     # And the places that it names are that far apart, at the moment that it names.
     here = np.array(place(towed(start, 5.4, angle, miss.towed), miss.ahead, miss.right))
     assert float(np.hypot(*(here - (miss.x, miss.y)))) == pytest.approx(miss.distance, abs=1e-6)
@@ -63,6 +63,29 @@ def test_a_turn_past_a_post_by_hand():
     assert (miss.corner, miss.ahead, miss.right) == (True, 3, -18)
 
 
+@pytest.mark.parametrize("angle", [-60.0, 12.0, 35.0])
+@pytest.mark.parametrize("share", [0.3, 0.7])
+@pytest.mark.parametrize("corner", range(len(CROSS)))
+def test_a_wall_in_the_way_is_touched_where_sampling_touches_it(angle, share, corner):
+    """A short wall across the track of a corner: the first touch is where the sampled distance first is next to none."""
+    ahead, right = CROSS[corner]
+    there = towed(NORTH, 5.4, angle, [12.0 * share, 12.0 * share - 0.01])
+    here = np.stack(place(there, ahead, right), axis=-1)
+    along = (here[0] - here[1]) / np.linalg.norm(here[0] - here[1])
+    across = np.array([-along[1], along[0]])
+    # As thick as it is seen from one side only: a corner that touches it crosses one line.
+    near, far = here[0] - 0.4 * across, here[0] + 0.9 * across
+    wall = [near, far, far + 0.3 * along, near + 0.3 * along]
+    miss = nearest_miss(CROSS, [wall], NORTH, 5.4, angle, 12.0)
+    assert miss.distance == 0.0
+    assert miss.towed <= 12.0 * share + 1e-6
+    gap, _ = sampled(CROSS, [wall], NORTH, 5.4, angle, miss.towed or 1e-9, 400)
+    assert gap < 0.2
+    # Until just before, nothing is touched: the distance falls to 0 there and not earlier.
+    early = nearest_miss(CROSS, [wall], NORTH, 5.4, angle, max(miss.towed - 1e-3, 0.0))
+    assert early.distance > 0 or miss.towed < 1e-3
+
+
 def test_the_first_that_touches_counts():
     near, far = [(10.0, 12.0), (11.0, 12.0), (11.0, 13.0)], [(-10.0, 22.0), (-11.0, 22.0), (-11.0, 23.0)]
     for shapes, first in (([near, far], 0), ([far, near], 1)):
@@ -70,6 +93,17 @@ def test_the_first_that_touches_counts():
         # The wing's leading edge, 3 ahead, meets the corner at 12 after 9.
         assert (miss.distance, miss.obstacle, miss.towed) == (0.0, first, pytest.approx(9.0))
         assert (miss.corner, miss.ahead, miss.right) == (False, pytest.approx(3.0), pytest.approx(10.5, abs=0.51))
+
+
+def test_a_corner_of_the_aircraft_that_touches_later_does_not_come_first():
+    # The wing's front meets the post's corner after 9; the nose, at 9 ahead, a wall after 21.
+    post, wall = [(10.0, 12.0), (11.0, 12.0), (11.0, 13.0)], [(-5.0, 30.0), (5.0, 30.0)]
+    for shapes in ([post, wall], [wall, post]):
+        assert nearest_miss(CROSS, shapes, NORTH, 5.4, 0.0, 40.0).towed == pytest.approx(9.0)
+    # And the other way round: the nose first, after 2, then the wing.
+    wall = [(-5.0, 11.0), (5.0, 11.0)]
+    miss = nearest_miss(CROSS, [post, wall], NORTH, 5.4, 0.0, 40.0)
+    assert (miss.corner, miss.towed, miss.obstacle) == (True, pytest.approx(2.0), 1)
 
 
 @given(st.floats(-60, 60), st.floats(1, 20), st.floats(0.5, 0.95))

@@ -12,8 +12,8 @@ import numpy as np
 from walkaround import checks
 from walkaround.physics.towing.track import place, towed, turn_radius
 
-TOUCHES = 1e-9  # of the lengths there are: nearer than this is a rounding error
-STRAIGHT = 1e-6  # rad: an arc that turns less is taken for its chord, which is a millionth of its length away at most
+TOUCHES = 1e-8  # of the lengths there are: nearer than this is a rounding error
+STRAIGHT = 4e-8  # rad: an arc that turns less is taken for its chord, a few billionths of its length away
 
 
 class Miss(NamedTuple):
@@ -84,7 +84,7 @@ def nearest_miss(outline, obstacles, pose, wheelbase, angle_deg, distance):
     else:
         (right, ahead), (x, y), obstacle, side = spot, corners[i], owner[i], j
     gap, rolled = 0.0 if gap <= size else float(gap), float(share * distance)
-    return Miss(gap, float(ahead), float(right), float(x), float(y), int(obstacle), corner, int(side), rolled)
+    return Miss(gap, float(ahead), float(right), float(x), float(y), int(obstacle), bool(corner), int(side), rolled)
 
 
 def _from_aircraft(pose, points):
