@@ -219,7 +219,7 @@ def run_tests(library, tests, modules, quiet):
     # The first example that fails is enough: no search for the simplest one.
     settings.register_profile("mutation", phases=[Phase.explicit, Phase.generate], database=None)
     settings.load_profile("mutation")
-    options = "-o addopts=--import-mode=importlib -x -q -p no:cacheprovider -W ignore:Module".split()
+    options = ["-o", "addopts=--import-mode=importlib", "-x", "-q", "-p", "no:cacheprovider", "-W", "ignore:Module"]
     if quiet:  # nobody reads why a test failed, and rewriting its assertions takes time
         options.append("--assert=plain")
     wrong = any(doctest.testmod(importlib.import_module(name)).failed for name in modules)
