@@ -149,6 +149,16 @@ LESSONS = (
         "II.A, II.D",
         place=(0.15, 0.04),
     ),
+    Lesson(
+        11,
+        "round",
+        "The round: find the faults",
+        "Would I see it, and how sure am I?",
+        60,
+        (("demo", "Find the faults on an aircraft"),),
+        "I.G, II.A",
+        place=(0.62, 0.0),
+    ),
 )
 
 

@@ -1,0 +1,57 @@
+"""A question for each stop: what is seen there, and what, if anything, is wrong."""
+
+from walkaround.assessment.builders import choice
+from walkaround.lessons.round.things import AS_IT_SHOULD_BE
+
+
+def questions(played):
+    """A question for each stop of a round with one fault at a stop at the most."""
+    return tuple(_at_stop(played, at) for at in range(len(played.stops)))
+
+
+def _at_stop(played, at):
+    stop, there = played.stops[at], played.at(at)
+    kinds = [kind for found in there for kind in found.thing.kinds]
+    faulty = next((found for found in there if found.kind), None)
+    right = faulty.kind.name if faulty else AS_IT_SHOULD_BE
+    rows = [("what you look at", "what you see"), *((f.thing.title, f.thing.sees(f.seen)) for f in there)]
+    return choice(
+        stop.name,
+        f"Stop {stop.number}: {stop.title}",
+        "What do you find at this stop?",
+        answer=right,
+        options=[(AS_IT_SHOULD_BE, AS_IT_SHOULD_BE), *((kind.name, kind.name) for kind in kinds)],
+        points=2,
+        hint="Take each thing by itself, and compare what it shows with what it has to be.",
+        worked=_worked(played, there, faulty),
+        wrong=[_wrong(name, right) for name in (AS_IT_SHOULD_BE, *(k.name for k in kinds)) if name != right],
+        table=rows,
+    )
+
+
+def _worked(played, there, faulty):
+    if faulty:
+        kind = faulty.kind
+        return (
+            f"{kind.name[0].upper()}{kind.name[1:]}: {kind.told(faulty.seen)}.",
+            kind.would(played.craft, played.day, faulty.seen),
+        )
+    alarms = [f"{f.thing.title[0].upper()}{f.thing.title[1:]}: {f.alarm.why}." for f in there if f.alarm]
+    return ("Everything here is as it should be.", *alarms)
+
+
+def _wrong(given, right):
+    """A wrong turn: a fault that was missed, imagined, or taken for another."""
+    if given == AS_IT_SHOULD_BE:
+        return (
+            given,
+            f"missed: {right}",
+            "Something here is not as it should be. Go through it once more, thing by thing.",
+        )
+    if right == AS_IT_SHOULD_BE:
+        return given, f"imagined: {given}", "What you name does not show here. What would you see if it were so?"
+    return (
+        given,
+        f"{right}, taken for: {given}",
+        "Something is wrong here, but not that. What would you see if it were?",
+    )
