@@ -10,7 +10,9 @@ def test_an_intake_blocked_and_a_climb_flown_by_keyboard(opened):
     stage.wait_until_it_says("Below the limits all the way: heads up to 185 °C of 240, oil up to 89 °C of 118")
     before = stage.picture
     stage.press("right intake blocked, %", "End")
-    stage.wait_until_it_says("The right heads reach their limit, 240 °C, 2.9 min into the climb. The gauge, on the left")
+    stage.wait_until_it_says(
+        "The right heads reach their limit, 240 °C, 2.9 min into the climb. The gauge, on the left"
+    )
     assert stage.picture != before
     stage.press("change after, min", "Home")
     stage.wait_until_it_says("Without the change, the limit comes 2.9 min into the climb; with it, not at all")
