@@ -5,7 +5,7 @@ from itertools import combinations
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.text import Text
@@ -41,7 +41,9 @@ def differ(one, other):
 
 
 @pytest.mark.parametrize("name", CRAFTS)
-@settings(max_examples=8, deadline=None)
+@settings(
+    max_examples=8, deadline=None, phases=[Phase.explicit, Phase.generate]
+)  # drawing is slow: none is made smaller
 @given(MOVED, st.one_of(MOVED, st.just(1.0)), MOVED, MOVED, st.booleans())
 def test_no_two_faults_look_alike(name, roll, pitch, yaw, trim, on_left):
     hands = Hands(roll, pitch, yaw, trim, CRAFTS[name].control_surfaces.rigging.flap)

@@ -113,7 +113,7 @@ def test_enough_or_not():
         q = asked.question("enough")
         limit, worth, cg = numbers(q.text, "limit, # in", "worth # in", "CG is at # in")
         assert abs(cg - worth - limit) > 0.25
-        text = dict(q.options)["right"]
+        text = dict(q.options)["as if"]
         assert text.startswith("No" if cg - worth < limit else "Yes")
         assert f"at {cg - worth:.1f} in" in text
         assert f"at {cg + worth:.1f} in" in dict(q.options)["away"]

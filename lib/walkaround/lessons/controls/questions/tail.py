@@ -108,7 +108,7 @@ def _enough(v, tail):
     says = "No: it handles as if the CG were at {} in, ahead of the limit"
     still = "Yes: it handles as if the CG were at {} in, still behind the limit"
     options = (
-        ("right", (says if ahead else still).format(f"{as_if:.1f}")),
+        ("as if", (says if ahead else still).format(f"{as_if:.1f}")),
         ("away", still.format(f"{away:.1f}")),
         ("limit", "Yes: the CG is behind its limit, and the limit is where it always was"),
         ("any", "No: with any travel missing, no CG is good enough"),
@@ -120,7 +120,7 @@ def _enough(v, tail):
         f"This one lacks travel that is worth {worth:.1f} in of CG, and the CG is at {cg:.1f} in. By these numbers, is "
         "the elevator enough?",
         # Too near to tell: then no option is right, and the numbers are drawn again.
-        answer="right" if abs(as_if - limit) >= 0.3 else "unclear",
+        answer="as if" if abs(as_if - limit) >= 0.3 else "unclear",
         options=v.shuffled("enough", options),
         points=2,
         hint="A weak elevator is like a CG further forward. By how much, and where is that?",
