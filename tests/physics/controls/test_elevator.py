@@ -134,3 +134,32 @@ def test_arrays_are_loops(some, shares):
 def test_bad_input_is_named(call, words):
     with pytest.raises(ValueError, match=words):
         call()
+
+
+GOOD = {
+    controls.mean_chord: {"root_chord": 2.0, "tip_chord": 1.0},
+    controls.tail_volume: {"tail_area": 3.0, "tail_arm": 5.0, "wing_area": 15.0, "chord": 1.4},
+    controls.downwash_slope: {"wing_slope_per_rad": 4.8, "aspect_ratio": 7.0},
+    controls.neutral_point: {
+        "volume": 0.7, "wing_slope_per_rad": 4.8, "tail_slope_per_rad": 3.7, "downwash": 0.4,
+    },
+    controls.tail_force: {
+        "pressure": 7.0, "tail_area": 30.0, "tail_slope_per_rad": 3.7, "tau": 0.7, "deflection_deg": 3.0,
+    },
+    controls.cg_worth: {"force": 40.0, "tail_arm": 190.0, "weight": 2000.0},
+    controls.pitching_moment: {"volume": 0.7, "tail_slope_per_rad": 3.7, "tau": 0.7, "deflection_deg": 3.0},
+    controls.lift_lost: {"moment": 0.1, "margin": 0.3},
+    controls.speed_after: {"speed": 46.0, "lift_coefficient": 2.0, "lost": 0.3},
+}  # fmt: skip
+
+
+@pytest.mark.parametrize(("function", "name"), [(f, n) for f, given in GOOD.items() for n in given])
+def test_every_argument_is_checked(function, name):
+    for wrong in (-1.0, np.nan, np.inf):
+        with pytest.raises(ValueError, match=f"^{name} is "):
+            function(**GOOD[function] | {name: wrong})
+    for other in GOOD[function]:
+        if other != name:
+            pair = {name: np.full(2, GOOD[function][name]), other: np.full(3, GOOD[function][other])}
+            with pytest.raises(ValueError, match="these do not fit together"):
+                function(**GOOD[function] | pair)
