@@ -16,7 +16,7 @@ def test_a_storm_and_a_free_elevator_by_keyboard(opened):
     assert stage.picture != before
     stage.control("elevator").select_option(label="free")
     stage.wait_until_it_says("At 90 kt both wing ropes break")
-    stage.control("rope").select_option(label="manila 3/8 in")
+    stage.control("kind of rope").select_option(label="manila 3/8 in")
     stage.wait_until_it_says("Both wing ropes break at 61 kt; the gusts reach 65 kt.")
 
 

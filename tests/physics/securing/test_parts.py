@@ -9,10 +9,16 @@ from scipy.optimize import brentq
 from walkaround import aircraft
 from walkaround.aircraft import tie_down
 from walkaround.physics.securing import (
+    ROPES,
+    Airframe,
     Rope,
+    Supports,
+    WindLoads,
+    carried,
     chock_force,
     lift_off_kt,
     line_strength,
+    load,
     rope_tension,
     snatch,
     standing,
@@ -154,3 +160,59 @@ def test_wind_shapes_loop():
 def test_mistakes_are_named(call, says):
     with pytest.raises(ValueError, match=says):
         call()
+
+
+def test_the_winds_forces_by_hand():
+    # ½ ρ V² at 50 kt, and each coefficient worked out step by step from the airframe's figures.
+    frame = Airframe(16.0, 11.0, 2.6, 4.0, 2.0, 1.4, 3.0, 3.3, 7.4, 0.9, 0.6, 1.0, 1.3, 6.0, 1.2)
+    pressure, beta, nose, elevator = 0.5 * 1.225 * (50 * 1852 / 3600) ** 2, np.radians(30), 2.0, 5.0
+    found = wind_loads(frame, 50.0, 30.0, nose, elevator, density_kg_m3=1.225)
+
+    def helmbold(aspect):
+        return 2 * np.pi * aspect / (2 + np.sqrt(aspect**2 + 4))
+
+    aspect, c, s = 11.0**2 / 16.0, np.cos(beta), np.sin(beta)
+    flat = helmbold(aspect) * c * c * np.radians(nose + 4.0)
+    tilt = helmbold(aspect) * c * s * np.radians(2.0)
+    tail = helmbold(3.3**2 / 3.0) * (c * c * np.radians(nose + 0.6 * elevator) - 2 * flat / (np.pi * aspect))
+    drag = c * c + 16.0 * flat**2 / (np.pi * aspect)
+    by_hand = [8.0 * (flat + tilt), 8.0 * (flat - tilt), 3.0 * tail, drag, 6.0 * s * s]
+    assert list(found) == pytest.approx([pressure * part for part in by_hand], rel=1e-9)
+
+
+def test_moments_by_hand():
+    asked = tie_down.parked(FOUR, slope_deg=2.0)
+    wind = WindLoads(3000.0, 2000.0, -400.0, 500.0, 600.0)
+    air, slope = asked.airframe, np.radians(2.0)
+    down, back = asked.weight_n * np.cos(slope), asked.weight_n * np.sin(slope)
+    arm = 4 / (3 * np.pi) * air.span_m / 2
+    up, aft, right = load(asked, wind)
+    assert up == pytest.approx(4600.0 - down)
+    assert aft == pytest.approx(
+        5000.0 * air.wing_arm_m - 400.0 * air.tail_arm_m - down * asked.cg_m
+        - 500.0 * 50 * 0.0254 - back * 42 * 0.0254
+    )  # fmt: skip
+    assert right == pytest.approx(-1000.0 * arm - 600.0 * 48 * 0.0254)
+
+
+def test_supports_in_a_line_hold_nothing_beside_it():
+    tied = (3, 0), (4, 0), (5, 0)
+    with pytest.raises(ValueError, match="wheels_m are in one line; allowed: three places that are not"):
+        Supports(((0, 0), (1, 0), (2, 0)), tied, (1e4, 1e4, 1e4))
+    between = Supports(((0, 0), (2, -1), (2, 1)), tied, (1e4, 1e4, 1e4))
+    assert carried(between, [-100.0, -150.0, 20.0]).held
+    assert carried(between, [100.0, 400.0, 0.0]).held
+    assert not carried(between, [100.0, 400.0, 200.0]).held
+
+
+def test_ropes_stretch_as_their_fibres_do():
+    # Rules of thumb (recalled): nylon stretches most, natural fibre least.
+    stretch = {name.split()[0]: share for name, (_, share) in ROPES.items()}
+    assert stretch == {"manila": 0.13, "polypropylene": 0.2, "nylon": 0.3}
+
+
+@pytest.mark.parametrize(("name", "most"), [("from_deg", 90.0), ("nose_up_deg", 20.0), ("elevator_deg", 45.0)])
+def test_angles_up_to_their_ends_are_taken_and_none_beyond(name, most):
+    wind_loads(AIR, 30.0, **{name: most})
+    with pytest.raises(ValueError, match=f"{name} is"):
+        wind_loads(AIR, 30.0, **{name: most + 0.5})

@@ -60,7 +60,7 @@ def demo(name="morrowlark_four"):
         "elevator": choice("elevator", ["locked", "free"]),
         "fuel": slider("fuel", "%", 0, 100, 0, 5, "fuel, % of full tanks"),
         "_ropes": "What holds it",
-        "rope": choice("rope", list(ROPES), "nylon 3/8 in"),
+        "rope": choice("kind of rope", list(ROPES), "nylon 3/8 in"),
         "tied": choice("ropes", list(TIED)),
         "angle": slider("angle to the ground", "°", 20, 80, 45, 5, "ropes' angle to the ground, degrees"),
         "anchor": choice("tied to", [("anchors", "anchor"), ("stakes in wet grass", "stake")]),

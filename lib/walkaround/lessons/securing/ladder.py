@@ -22,7 +22,7 @@ class Ladder:
         for made in (self.band, self.marks):
             axes.add_collection(made, autolim=False)
         self._rows = None
-        self.words = [axes.text(0.23, 0, "", va="center", fontsize=10.2) for _ in range(ROWS)]
+        self.words = [axes.text(0.2, 0, "", va="center", fontsize=10.5) for _ in range(ROWS)]
 
     @property
     def moving(self):
@@ -32,13 +32,13 @@ class Ladder:
     def update(self, held):
         """Show the winds of a `words.Held`."""
         low, high = held.wind_kt, held.gust_kt
-        self.band.set_verts([[(0.02, low), (0.14, low), (0.14, high), (0.02, high)]])
+        self.band.set_verts([[(0.02, low), (0.13, low), (0.13, high), (0.02, high)]])
         rows = events(held)
         if rows == self._rows:
             return
         self._rows, places = rows, apart([kt for kt, _, _ in rows], 5.4, 2.5)
         self.marks.set_segments(
-            [[(0.0, kt), (0.15, kt), (0.21, place)] for (kt, _, _), place in zip(rows, places, strict=True)]
+            [[(0.0, kt), (0.14, kt), (0.185, place)] for (kt, _, _), place in zip(rows, places, strict=True)]
         )
         looks = [(VERMILION, "-", "bold") if grave else (INK, ":", "normal") for _, _, grave in rows]
         self.marks.set(colors=[colour for colour, _, _ in looks], linestyles=[line for _, line, _ in looks])

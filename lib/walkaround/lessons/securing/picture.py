@@ -140,7 +140,7 @@ class ParkedPicture:
                 view.add_moving()
             self._write()
             self.figure.text(SHARE + 0.02, 0.98, "What goes at which wind", va="top", fontweight="bold")
-            self.ladder = Ladder(self.figure.add_axes((SHARE + 0.07, 0.03, 0.93 - SHARE, 0.88)))
+            self.ladder = Ladder(self.figure.add_axes((SHARE + 0.075, 0.03, 0.925 - SHARE, 0.88)))
 
     def _write(self):
         ahead, side, over = self.ahead, self.side, {"bbox": {"facecolor": "white", "edgecolor": "none", "pad": 1}}

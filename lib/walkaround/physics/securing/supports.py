@@ -67,6 +67,8 @@ class Supports:
             places = checks.numbers(name, getattr(self, name), unit="m")
             if places.shape != (3, 2):
                 raise ValueError(f"{name} has shape {places.shape}; allowed: three places, (aft, right) each")
+        if np.linalg.matrix_rank(self.points[:3]) < 3:
+            raise ValueError("wheels_m are in one line; allowed: three places that are not")
         for name in ("stiffness_n_m", "slack_m"):
             if checks.numbers(name, getattr(self, name), low=0).shape != (3,):
                 raise ValueError(f"{name} has {len(getattr(self, name))} values; allowed: three")
