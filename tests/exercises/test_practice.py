@@ -102,7 +102,7 @@ def test_mixed_practice_brings_a_slip_back_until_it_is_cured(begun, tmp_path):
     assert form.head.page["known"] == [INES]
     assert "1 of them comes back because of a slip." in form.message
     met, ends = [], {}
-    for n in range(1, 16):
+    for n in range(1, 20):
         assert f"sitting {n}, not counted. Question 1 of 6. 0 of 6 done." in form.progress
         assert said(form) == []
         if any(box.question.title == f"Oil · {title}" for box in form.boxes):
@@ -116,7 +116,9 @@ def test_mixed_practice_brings_a_slip_back_until_it_is_cured(begun, tmp_path):
             give(box)
         ends[n] = said(form)
         press(form, "mixed")
-    assert met == [1, 3, 7, 15]
+    assert met[:4] == [1, 3, 7, 15]
+    assert len(met) > 4  # it is asked again as any other question, and told no more
+    assert not any("Cured" in text or "comes back" in text for n in range(16, 20) for text in ends[n])
     slip = f"Oil · {title} ({slip})"
     assert ends[1][:2] == [
         "Sitting 1 is done: 6 of 6 right at the first try.",
@@ -132,6 +134,9 @@ def test_what_goes_wrong_in_a_sitting_comes_back_in_the_next(begun, tmp_path):
     form = ExerciseForm("", tmp_path)
     wrong = form.boxes[0].question
     give(form.boxes[0], right=False)
+    form = ExerciseForm("", tmp_path)
+    assert "Sitting 1 goes on: 6 questions" in form.message
+    assert "back because" not in form.message  # that was said at its beginning
     for box in form.boxes:
         give(box)
     slip = f"{wrong.title} ({wrong.wrong_turns[0].slip})"
@@ -208,6 +213,16 @@ def test_a_broken_answer_sheet_is_told_and_left_as_it_is(begun, tmp_path):
     assert "oil-ines-okafor.answers.json can't be read: its slips are not brought back." in form.message
     assert begun.sheet.path.read_bytes() == b"{"
     assert {a.key.split("/")[1] for a in form.task.asked} == {"loading"}
+
+
+def test_a_sheet_of_another_course_is_told_and_left_out(begun, tmp_path):
+    ExerciseForm("loading", tmp_path, INES).boxes[0].answer("5")
+    other = AnswerSheet(tmp_path, "fuel", INES, "Autumn")
+    other.answered("order", "5")
+    form = ExerciseForm("", tmp_path, INES)
+    assert "fuel-ines-okafor.answers.json belongs to someone else or to another course" in form.message
+    assert {a.key.split("/")[1] for a in form.task.asked} <= {"loading", "oil"}
+    assert AnswerSheet(tmp_path, "fuel", INES, "Autumn").answers == other.answers
 
 
 def test_practice_that_cannot_be_saved_is_told_and_saved_later(begun, tmp_path, monkeypatch):
