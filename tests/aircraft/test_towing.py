@@ -76,6 +76,3 @@ def test_the_hangar_is_closed_but_for_its_door():
     assert {y for x, y in around if not solid(x, y)} == set(range(int(ramp.door_y[0]) + 1, int(ramp.door_y[1])))
     assert all(solid(east - 0.5, y) for _, y in around)
     assert ramp.inside_x == (west, east - ramp.wall)
-    assert ramp.obstacle("the fuel pump").corners[0] == (11, 57)
-    with pytest.raises(ValueError, match="obstacle 'a tree' is not in the airfield's ramp; allowed: the fuel pump"):
-        ramp.obstacle("a tree")

@@ -4,7 +4,7 @@ from typing import Annotated
 
 from pydantic import Field, model_validator
 
-from walkaround.aircraft.section import Finite, Name, Positive, Section, by_name
+from walkaround.aircraft.section import Finite, Name, Positive, Section
 
 Side = tuple[Finite, Finite]  # from, to
 
@@ -76,7 +76,3 @@ class Ramp(Section):
             "the rear wall": ((east - wall, east), (south, north)),
         }
         return [*self.obstacles, *(Obstacle(name=name, x=x, y=y) for name, (x, y) in walls.items())]
-
-    def obstacle(self, name):
-        """Return the obstacle of that name, or raise ValueError listing those there are."""
-        return by_name(self.everything, name, "obstacle", "the airfield's ramp")
