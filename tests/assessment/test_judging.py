@@ -124,6 +124,7 @@ def test_of_two_slips_the_nearest_is_told():
         assert [mark(q, text).slip for text in ("59.9", "60.4", "60.6", "61.2")] == ["first"] * 2 + ["second"] * 2
     # Equally near, the one that stands first.
     assert mark(asks_for(50.0, 1.0, wrong=rows), "60.5").slip == "first"
+    assert mark(asks_for(50.0, 1.0, wrong=rows[::-1]), "60.5").slip == "second"
 
 
 def test_a_wide_slip_leaves_what_is_asked_back_as_it_was():
@@ -132,6 +133,7 @@ def test_a_wide_slip_leaves_what_is_asked_back_as_it_was():
     assert mark(q, "1,290").right is None
     assert (mark(q, "1290").right, mark(q, "1290").slip) == (False, "g for kg")
     assert (mark(q, "1,265").right, mark(q, "1,265").slip) == (False, "g for kg")
+    assert mark(asks_for(12.0, 0.5, "kg", wrong=[(1264.3, "g for kg", "x")]), "1,265").right is None  # 0.7 kg off
     # 1.240 as it stands is near the answer, and 1,240 not near enough to the slip to be what was meant.
     assert mark(asks_for(2.0, wrong=[(1255.0, "s", "x")]), "1.240").right is False
 
