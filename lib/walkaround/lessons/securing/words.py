@@ -74,8 +74,10 @@ def goes(held, names):
 
 def _around(parked, name, kt):
     """What stands there a little before or after the wind at which a thing happens, the elevator where it happens."""
-    each = [replace(parked, elevators_deg=(elevator,)) for elevator in parked.elevators_deg]
-    first = min(each, key=lambda one: fails_at_kt(one)[name])
+    first = parked
+    if len(parked.elevators_deg) > 1:
+        each = (replace(parked, elevators_deg=(elevator,)) for elevator in parked.elevators_deg)
+        first = min(each, key=lambda one: fails_at_kt(one)[name])
     return standing(first, max(fails_at_kt(first)[name] + kt, 0.0))
 
 

@@ -5,7 +5,7 @@ aircraft that slides or rolls is caught by them: it shifts, and that is no failu
 """
 
 from dataclasses import dataclass
-from functools import cached_property, lru_cache
+from functools import lru_cache
 from typing import NamedTuple
 
 import numpy as np
@@ -64,12 +64,10 @@ class Parked:
         if len(self.ropes) != 3 or not all(rope is None or isinstance(rope, Rope) for rope in self.ropes):
             raise ValueError(f"ropes has {len(self.ropes)} entries; allowed: three, each a Rope or None")
 
-    @cached_property
+    @property
     def supports(self):
         """Wheels and ropes as `Supports`."""
-        tied = [(r.anchor_m, r.upward_stiffness_n_m, r.slack_m / r.sine) if r else ((0.0, 0.0), 0.0, 0.0)
-                for r in self.ropes]  # fmt: skip
-        return Supports(self.wheels_m, *zip(*tied, strict=True))
+        return _supports(self.wheels_m, self.ropes)
 
     @property
     def caught(self):
@@ -110,6 +108,15 @@ class Standing(NamedTuple):
     def pushed_n(self):
         """Push along the ground that the wheels must hold."""
         return np.hypot(self.aft_n, self.side_n)
+
+
+@lru_cache(maxsize=64)
+def _supports(wheels_m, ropes):
+    tied = [
+        (rope.anchor_m, rope.upward_stiffness_n_m, rope.slack_m / rope.sine) if rope else ((0.0, 0.0), 0.0, 0.0)
+        for rope in ropes
+    ]
+    return Supports(wheels_m, *zip(*tied, strict=True))
 
 
 def load(parked, wind):
