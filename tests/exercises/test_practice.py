@@ -225,6 +225,21 @@ def test_a_sheet_of_another_course_is_told_and_left_out(begun, tmp_path):
     assert AnswerSheet(tmp_path, "fuel", INES, "Autumn").answers == other.answers
 
 
+def test_a_question_that_can_not_be_made_is_left_out_and_told(begun, tmp_path, monkeypatch):
+    ExerciseForm("loading", tmp_path, INES).boxes[0].answer("5")
+    whole = enrolment.Enrolment.paper
+
+    def fails(self, exercise, student, practice=""):
+        if practice and exercise == "oil":
+            raise ValueError("no sound numbers")
+        return whole(self, exercise, student, practice)
+
+    monkeypatch.setattr(enrolment.Enrolment, "paper", fails)
+    form = ExerciseForm("", tmp_path, INES)
+    assert "A question of Oil is left out: no sound numbers." in form.message
+    assert {a.key.split("/")[1] for a in form.task.asked} == {"loading"}
+
+
 def test_practice_that_cannot_be_saved_is_told_and_saved_later(begun, tmp_path, monkeypatch):
     monkeypatch.setattr(form_module, "SAVE_AGAIN_S", 0.02)
     folder = tmp_path / "later"

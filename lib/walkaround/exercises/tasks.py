@@ -132,28 +132,12 @@ class Sitting(_Practice):
     def __init__(self, enrolled, folder, student, kept_open, from_exercise=False):
         self.student, self._back, self.begins = student, from_exercise, []
         self.file = kept_open(PracticeFile) or PracticeFile(folder, student, enrolled.course)
-        self._counted, self._titles, spots = [], {}, []
-        for exercise in filter(lambda name: not enrolled.kept(name), enrolled.names):
-            try:
-                sheet = answer_sheet.look(folder, exercise, student, enrolled.course)
-            except ValueError as error:
-                self.begins.append([STOP, f"{error}: its slips are not brought back."])
-                sheet = {}
-            if not any(map(was_begun, sheet.values())) and not self.file.last_round(exercise):
-                continue
-            try:
-                paper, rules = enrolled.paper(exercise, student), enrolled.rules_for(exercise)
-            except ValueError as error:
-                self.begins.append([STOP, f"The exercise {exercise} is left out: {error}."])
-                continue
-            self._titles[exercise] = paper.title
-            spots += [(exercise, q.key) for q in paper.questions]
-            judged = ((q.key, practice.judged(q, sheet[q.key], rules)) for q in paper.questions if q.key in sheet)
-            self._counted += [(exercise, key, record) for key, record in judged]
+        self._counted, self._titles, self._papers = [], {}, {}
+        spots = self._begun(enrolled, folder)
         if not spots:
             raise ValueError("it draws from the exercises that you have begun, and you have begun none here yet")
         history = practice.History(self.file, self._counted)
-        self.number, self._papers = history.last, {}
+        self.number = history.last
         planned = [(p.exercise, p.question) for p in self.file.sittings().get(history.last, ())]
         self.asked = self._ask(enrolled, [spot for spot in planned if spot in spots])
         goes_on = not all(map(self._closed, self.asked))
@@ -161,6 +145,52 @@ class Sitting(_Practice):
             self.number = history.last + 1
             order = Variant(enrolled.course, student, "mixed practice", practice=f"{SITTING} {self.number}")
             self.asked = self._ask(enrolled, history.next_sitting(order.shuffled("order", spots)))
+        if not self.asked:
+            raise ValueError("; ".join(text for _, text in self.begins).rstrip("."))
+        self.begins.insert(0, [NOTE, self._told(history, goes_on)])
+
+    def _begun(self, enrolled, folder):
+        """The questions of all exercises begun; also keeps what became of them in the answer sheets, and the titles."""
+        spots = []
+        for exercise in filter(lambda name: not enrolled.kept(name), enrolled.names):
+            try:
+                sheet = answer_sheet.look(folder, exercise, self.student, enrolled.course)
+            except ValueError as error:
+                self.begins.append([STOP, f"{error}: its slips are not brought back."])
+                sheet = {}
+            if not any(map(was_begun, sheet.values())) and not self.file.last_round(exercise):
+                continue
+            try:
+                paper, rules = enrolled.paper(exercise, self.student), enrolled.rules_for(exercise)
+            except ValueError as error:
+                self.begins.append([STOP, f"The exercise {exercise} is left out: {error}."])
+                continue
+            self._titles[exercise] = paper.title
+            spots += [(exercise, q.key) for q in paper.questions]
+            judged = ((q.key, practice.judged(q, sheet[q.key], rules)) for q in paper.questions if q.key in sheet)
+            self._counted += [(exercise, key, record) for key, record in judged]
+        return spots
+
+    def _ask(self, enrolled, spots):
+        """The questions of this sitting; one that can't be made is left out, which is told."""
+        asked = []
+        for exercise, key in spots:
+            place = Place(SITTING, self.number, exercise, key)
+            try:
+                if place[:3] not in self._papers:
+                    self._papers[place[:3]] = enrolled.paper(exercise, self.student, place.round)
+                paper = self._papers[place[:3]]
+                question = paper.question(key)
+            except ValueError as error:
+                self.begins.append([STOP, f"A question of {self._titles[exercise]} is left out: {error}."])
+                continue
+            question = question._replace(title=f"{paper.title} · {question.title}")
+            self.file.record(place.key)  # the plan of the sitting, kept with its first answer
+            asked.append(Asked(question, place.key, enrolled.rules_for(exercise), paper.scene, paper.scene_table))
+        return asked
+
+    def _told(self, history, goes_on):
+        """What is told at the beginning: how many questions there are, and how many come back."""
         due = (history.standings[spot].due for spot in map(_spot, self.asked) if spot in history.standings)
         back = sum(0 < n <= self.number for n in due)
         count, lessons = len(self.asked), len({_spot(a)[0] for a in self.asked})
@@ -172,20 +202,7 @@ class Sitting(_Practice):
         if back and not goes_on:
             some = f"{'All' if back == count else back} of them" if count > 1 else "It"
             told += f" {some} {'come' if back > 1 else 'comes'} back because of a slip."
-        self.begins.insert(0, [NOTE, told])
-
-    def _ask(self, enrolled, spots):
-        asked = []
-        for exercise, key in spots:
-            place = Place(SITTING, self.number, exercise, key)
-            if place[:3] not in self._papers:
-                self._papers[place[:3]] = enrolled.paper(exercise, self.student, place.round)
-            paper = self._papers[place[:3]]
-            question = paper.question(key)
-            question = question._replace(title=f"{paper.title} · {question.title}")
-            self.file.record(place.key)  # the plan of the sitting, kept with its first answer
-            asked.append(Asked(question, place.key, enrolled.rules_for(exercise), paper.scene, paper.scene_table))
-        return asked
+        return told
 
     def progress(self, where, scores):
         """How far the student has come, in words."""
