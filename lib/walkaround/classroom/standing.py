@@ -122,7 +122,8 @@ def _stop(course, name, standings):
 
 
 def _hardest(course, name, answered):
-    made, lost = Counter(), Counter()
+    made: Counter[tuple[str, str]] = Counter()
+    lost: Counter[tuple[str, str]] = Counter()
     for q in answered:
         for slip in set(q.slips):
             made[slip, q.key] += 1

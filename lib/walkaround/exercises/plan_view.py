@@ -102,10 +102,11 @@ class PlanView:
         return self._svg(f"{ground}{self._inside()}{marks}", f' style="color:{INK}" font-family="Verdana,sans-serif"')
 
     def _svg(self, inside, more):
-        box = f"0 0 1000 {1000 * self.height:.0f}"
+        size = f'width="1000" height="{1000 * self.height:.0f}"'
         return (
-            f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="{box}" fill="none" stroke="currentColor" '
-            f'stroke-width="4" stroke-linejoin="round" stroke-linecap="round" aria-hidden="true"{more}>{inside}</svg>'
+            f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 1000 {1000 * self.height:.0f}" {size} fill="none" '
+            'stroke="currentColor" stroke-width="4" stroke-linejoin="round" stroke-linecap="round" aria-hidden="true"'
+            f"{more}>{inside}</svg>"
         )
 
     def _inside(self):

@@ -157,7 +157,7 @@ LESSONS = (
         60,
         (("demo", "Find the faults on an aircraft"),),
         "I.G, II.A",
-        place=(0.62, 0.0),
+        place=(1.0, 0.0),
     ),
 )
 
