@@ -40,7 +40,7 @@ def demo(name="morrowlark_four", now=monotonic):
     >>> made = demo()
     >>> made.set(number=3, stop=7)
     >>> made.words
-    'Stop 8: the cowl from the left. What do you find?'
+    'Stop 7: the oil dipstick. What do you find?'
     """
     craft, rows = aircraft.with_sections(name, *SECTIONS), stops()
     begun = {}

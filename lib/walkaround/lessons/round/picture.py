@@ -69,7 +69,7 @@ class RoundPicture:
             self._numbers.append(axes.text(x, y, f"{stop.number}", fontsize=11.5, zorder=5, **CENTRED))
             side = 1 if x > 0 else -1
             self._marks.append(
-                axes.text(x - side * 2.6, y + 1.2, "", fontsize=12, fontweight="bold", zorder=6, **CENTRED)
+                axes.text(x - side * 3.4, y + 1.5, "", fontsize=12, fontweight="bold", zorder=6, **CENTRED)
             )
         self._spots = spots
         self._here = axes.plot([], [], "o", markersize=21, color=INK, zorder=4)[0]

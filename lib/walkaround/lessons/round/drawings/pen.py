@@ -46,7 +46,10 @@ class Pen:
 
     def plate(self, x, y, words, size=12.0, **look):
         """Words on a white plate."""
-        self.write(x, y, words, size, bbox={"facecolor": "white", "edgecolor": INK, "pad": 5.0}, **look)
+        lines = words.split("\n")
+        wide, high = 0.168 * size * max(map(len, lines)) + 2.5, 0.31 * size * len(lines) + 2.2
+        self.box(x - wide / 2, y - high / 2, wide, high, face="white", width=1.1)
+        self.write(x, y, words, size, **look)
 
     def ground(self, y, face=TARMAC):
         """The ground, up to a height."""

@@ -67,7 +67,7 @@ def tanks(pen, seen, craft):
             pen.line([(x, y), (x + 5, y)], INK, 1.6)
             pen.write(x + 10, y, f"{quantity:g}", 11.5, ha="left")
         pen.write(x + 4, 6, f"{name}: {seen['each']:.1f}", 12)
-    pen.plate(86, 78, f"needs\n{seen['needed']:.1f}\n{seen['unit']}", 12)
+    pen.plate(88, 76, f"needs\n{seen['needed']:.1f}\n{seen['unit']}", 12)
 
 
 def _at(value, xs, ys):
