@@ -7,7 +7,16 @@ import numpy as np
 
 from walkaround import checks
 from walkaround.live.status import NOTE, OK, STOP
-from walkaround.physics.securing import FAILURES, Parked, Standing, chock_force, fails_at_kt, snatch, standing
+from walkaround.physics.securing import (
+    FAILURES,
+    Parked,
+    Standing,
+    chock_force,
+    elevator_at_deg,
+    fails_at_kt,
+    snatch,
+    standing,
+)
 
 PLACES = ("left wing", "right wing", "tail")
 DESIGN_KT = 65.0  # horizontal wind for which tie-down fittings are designed: 14 CFR 23.415(c), before 2017
@@ -74,11 +83,8 @@ def goes(held, names):
 
 def _around(parked, name, kt):
     """What stands there a little before or after the wind at which a thing happens, the elevator where it happens."""
-    first = parked
-    if len(parked.elevators_deg) > 1:
-        each = (replace(parked, elevators_deg=(elevator,)) for elevator in parked.elevators_deg)
-        first = min(each, key=lambda one: fails_at_kt(one)[name])
-    return standing(first, max(fails_at_kt(first)[name] + kt, 0.0))
+    first = replace(parked, elevators_deg=(elevator_at_deg(parked, name),))
+    return standing(first, max(fails_at_kt(parked)[name] + kt, 0.0))
 
 
 @lru_cache(maxsize=64)

@@ -224,11 +224,28 @@ def fails_at_kt(parked):
     return {name: (0.0 if name in zero else low[name] + step / 2 if name in low else np.inf) for name in FAILURES}
 
 
+def elevator_at_deg(parked, name):
+    """Where the elevator stands as a thing of `FAILURES` first happens, in degrees; the first of its places if never.
+
+    >>> from walkaround import aircraft
+    >>> from walkaround.aircraft import tie_down
+    >>> elevator_at_deg(tie_down.parked(aircraft.demo("morrowlark_four"), elevators_deg=(0.0, -28.0)), "tips")
+    -28.0
+    """
+    kt = fails_at_kt(parked)[name]
+    if not np.isfinite(kt):
+        return parked.elevators_deg[0]
+    return parked.elevators_deg[int(_happens_each(parked, kt + 0.15)[FAILURES.index(name)].argmax())]
+
+
 def _happens(parked, wind_kt):
-    """Whether each of `FAILURES` has happened in a wind, on the first axis."""
+    """Whether each of `FAILURES` has happened in a wind, on the first axis, wherever the elevator stands."""
+    return _happens_each(parked, wind_kt).any(axis=-1)
+
+
+def _happens_each(parked, wind_kt):
+    """The same for each place of the elevator, on the last axis."""
     every = _every_elevator(parked, wind_kt)
     broken = checks.at_least(every.used, 1.0) & every.held[..., None]
     lifted = checks.at_most(every.wheels_n.min(axis=-1), 0.0, size=parked.weight_n)
-    ropes = [(broken[..., i]).any(axis=-1) for i in range(3)]
-    moved = every.moves | ~every.held
-    return np.stack([*ropes, (~every.held).any(axis=-1), moved.any(axis=-1), lifted.any(axis=-1)])
+    return np.stack([*(broken[..., i] for i in range(3)), ~every.held, every.moves | ~every.held, lifted])
