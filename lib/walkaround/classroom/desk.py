@@ -115,7 +115,7 @@ class Desk(widgets.VBox):
         self.marks_table, self.set_text = widgets.HTML(), widgets.HTML()
         self.again, self.again_text = InClassLinks(self._folder), widgets.HTML()
         self.group, self.order = _choice("Group"), _choice("Order")
-        self.order.options = [BY_NAME, FEWEST_FIRST]
+        self.order.options, self.order.index = [BY_NAME, FEWEST_FIRST], 0
         for choice in (self.group, self.order):
             choice.observe(lambda _: self._show_marks(), "value")
         self.who, self.what = _choice("Student", "36em"), _choice("Exercise")

@@ -44,7 +44,8 @@ class Hardest(NamedTuple):
     @property
     def says(self):
         """It in words."""
-        never = f", and {self.lost} of them never earned the points" * bool(self.lost)
+        some = f", and {self.lost} of them never earned the points" * bool(self.lost)
+        never = " and never earned the points" if self.lost == self.students else some
         return f"“{self.slip}” in “{self.question}”: {number_of(self.students, 'student')} made it{never}"
 
 
@@ -167,9 +168,9 @@ def standing_page(course, rows):
     return page(f"Where they stand: {course.name}", "standing_page.html", course=course, **_values(course, rows, rows))
 
 
-def standing_part(course, rows, shown=None):
-    """Return what stands on the page, as HTML; the list of students has only those of the rows `shown`, if given."""
-    return part("standing.html", **_values(course, rows, rows if shown is None else shown))
+def standing_part(course, rows, shown):
+    """Return the page's two tables as HTML, without what needs another lesson; the second has only the rows `shown`."""
+    return part("standing.html", **_values(course, rows, shown) | {"need": None})
 
 
 def _values(course, rows, shown):

@@ -11,7 +11,7 @@ class MapView {
     plan.innerHTML = model.get('drawing'); // the library's own drawing: nothing in it was typed
     this.list = element('ol', {});
     const print = element('button', {type: 'button', className: 'wa-button', onclick: () => this.print()}, 'Print the list for your pocket');
-    const task = element('p', {className: 'wa-task'}, model.get('task'));
+    const task = element('p', {className: 'wa-task'}, model.get('task').replaceAll('-', '\u2011'));
     const round = element('div', {className: 'wa-round'}, element('div', {}, plan, this.said, this.who, print, task), this.list);
     round.style.setProperty('--height', model.get('height'));
     root.append(element('div', {className: 'wa-space'}, round));
