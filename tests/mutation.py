@@ -222,7 +222,7 @@ def run_tests(library, tests, modules, quiet):
     options = ["-o", "addopts=--import-mode=importlib", "-x", "-q", "-p", "no:cacheprovider", "-W", "ignore:Module"]
     if quiet:  # nobody reads why a test failed, and rewriting its assertions takes time
         options.append("--assert=plain")
-    wrong = any(doctest.testmod(importlib.import_module(name)).failed for name in modules)
+    wrong = any(doctest.testmod(importlib.import_module(m), raise_on_error=quiet).failed for m in modules)
     os._exit(int(wrong or pytest.main([*options, *tests])))
 
 
