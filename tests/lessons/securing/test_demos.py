@@ -45,15 +45,16 @@ def test_verdict_words_and_picture_agree_in_a_sweep(stage):
         at, picture = held(stage), stage.live.picture
         fails = fails_at_kt(at.parked)
         grave = [fails[name] for name in FAILURES[:4]] + ([] if at.parked.caught else [fails["moves"]])
-        assert (stage.verdict == STOP) == (min(grave) <= at.gust_kt)
+        jerked = [place for place in range(3) if words.breaks_if_jerked(at, place)]
+        assert (stage.verdict == STOP) == (min(grave) <= at.gust_kt or bool(jerked))
         assert stage.words.startswith("It holds") == (stage.verdict != STOP)
-        if np.isfinite(min(grave)):
+        if np.isfinite(min(grave)) and not (jerked and min(grave) > at.gust_kt):
             assert f"{min(grave):.0f} kt" in stage.words
         # The words at the ropes, in the picture, and the sentence.
         gone = [text.get_fontweight() == "bold" for text in picture._tied]
         for place, rope in enumerate(at.parked.ropes):
             broken = bool(rope and (not at.there.held or at.there.used[place] >= 1))
-            assert gone[place] == broken
+            assert gone[place] == (broken or place in jerked)
             if broken and at.there.held:
                 assert any(word in picture._tied[place].get_text() for word in ("BREAKS", "PULLS OUT"))
                 assert stage.verdict == STOP
@@ -96,6 +97,23 @@ def test_slack_is_said_with_its_jerk(stage):
     assert "The left wing's rope is slack" in stage.said
     stage.set(tied="all three tight")
     assert "slack" not in stage.said
+
+
+def test_a_slack_rope_that_a_jerk_breaks_stops_it(stage):
+    stage.take_preset("nose high, and the left rope slack")
+    stage.set(rope="manila 3/8 in")
+    assert stage.verdict == STOP
+    assert stage.words == "If a gust of 65 kt comes all at once, the left wing's slack rope breaks in the jerk."
+    assert "BREAKS" in stage.live.picture._tied[0].get_text()
+    # By hand: work over slack and stretch.
+    at = held(stage)
+    rope, pull = at.parked.ropes[0], float(at.there.ropes_n[0])
+    length = rope.ring_m[2] / rope.sine
+    stiffness = rope.breaking_n / rope.stretch / length
+    assert words.jerk_n(at, 0) == pytest.approx(pull + np.sqrt(pull**2 + 2 * stiffness * pull * rope.slack_m))
+    assert words.jerk_n(at, 0) > rope.holds_n > pull
+    stage.set(tied="all three tight")
+    assert stage.words.startswith("It holds")
 
 
 def test_stakes_pull_out_and_ropes_break(stage):

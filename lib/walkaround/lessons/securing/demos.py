@@ -56,7 +56,7 @@ def demo(name="morrowlark_four"):
         "gust": slider("gusts add", "kt", 0, 20, 15, 1),
         "from": slider("from the left", "°", -90, 90, 0, 5, "wind from the left, degrees; below 0 from the right"),
         "_stands": "How it stands",
-        "nose": slider("nose up", "°", -3.0, 12.0, 0.0, 0.5, "nose up, degrees"),
+        "nose": slider("nose up", "°", -3.0, 7.0, 0.0, 0.5, "nose up, degrees"),
         "elevator": choice("elevator", ["locked", "free"]),
         "fuel": slider("fuel", "%", 0, 100, 0, 5, "fuel, % of full tanks"),
         "_ropes": "What holds it",

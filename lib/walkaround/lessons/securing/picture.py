@@ -6,7 +6,7 @@ from matplotlib.collections import LineCollection, PolyCollection
 from walkaround.aircraft.tie_down import metre, newton
 from walkaround.lessons.securing.ladder import Ladder
 from walkaround.lessons.securing.sketch import from_ahead, from_the_left
-from walkaround.lessons.securing.words import PLACES
+from walkaround.lessons.securing.words import PLACES, breaks_if_jerked
 from walkaround.live.colours import GREEN, INK, SKY, VERMILION
 from walkaround.live.style import new_figure, styled
 from walkaround.physics.securing import HALF_WING
@@ -62,6 +62,8 @@ def rope_words(held, place):
         return f"{name} {gives}\n{held.pull(tension)} of {held.pull(rope.holds_n)}", True
     if not tension > 0:
         return f"{name}: {'slack' if rope.slack_m else 'no load'}", False
+    if breaks_if_jerked(held, place):
+        return f"{name} {held.pull(tension)}\na jerk {'PULLS IT OUT' if held.staked else 'BREAKS it'}", True
     return f"{name} {held.pull(tension)}\n{100 * used:.0f} % of its strength", False
 
 

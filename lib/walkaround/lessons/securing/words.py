@@ -131,23 +131,40 @@ def say(held):
         if names == ["moves"]:
             words = f"{goes(held, names)} from {kt:.0f} kt on; the gusts reach {gusts}, and no ropes catch it."
         return STOP, words[0].upper() + words[1:], *_more(held, kt, names)
+    place = _jerked(held)
+    if place is not None and breaks_if_jerked(held, place):
+        what = "pulls out its stake" if held.staked else "breaks"
+        words = f"If a gust of {gusts} comes all at once, the {PLACES[place]}'s slack rope {what} in the jerk."
+        return STOP, words, *_more(held, kt, names)
     if not np.isfinite(kt):
         words = f"It holds in gusts of {gusts}, and as it stands it would hold in more than 150 kt."
     else:
         words = f"It holds in gusts of {gusts}. At {kt:.0f} kt {goes(held, names)}: that is the first thing to go."
     little = kt < held.gust_kt * LITTLE**0.5 or not checks.at_most(held.gust_kt, DESIGN_KT)
-    noted = little or held.happened("wheel lifts") or held.happened("moves") or _jerked(held)
+    noted = little or held.happened("wheel lifts") or held.happened("moves") or _jerked(held) is not None
     return NOTE if noted else OK, words, *_more(held, kt, names)
 
 
+def jerk_n(held, place):
+    """Tension in N in a slack rope if the gust comes all at once; 0 if it is not there, not slack or not used."""
+    rope, tension = held.parked.ropes[place], float(held.there.ropes_n[place])
+    if not (rope and rope.slack_m and held.there.held and tension > 0):
+        return 0.0
+    stiffness = rope.breaking_n / rope.stretch * rope.sine / rope.ring_m[2]
+    return float(snatch(tension, stiffness, rope.slack_m))
+
+
+def breaks_if_jerked(held, place):
+    """Whether a slack rope that holds a steady gust gives to one that comes all at once."""
+    jerk = jerk_n(held, place)
+    return jerk > 0 and bool(checks.at_least(jerk, held.parked.ropes[place].holds_n))
+
+
 def _jerked(held):
-    """What a slack rope takes if the gust comes all at once, as (place, tension, share of what it holds), or None."""
-    for place, rope, tension in zip(PLACES, held.parked.ropes, held.there.ropes_n, strict=True):
-        if rope and rope.slack_m and held.there.held and tension > 0:
-            k = rope.breaking_n / rope.stretch * rope.sine / rope.ring_m[2]
-            jerk = float(snatch(float(tension), k, rope.slack_m))
-            return place, jerk, jerk / rope.holds_n
-    return None
+    """The place of the slack rope that is jerked hardest for its strength, or None."""
+    jerks = {place: jerk_n(held, place) for place in range(3)}
+    jerks = {place: jerk / held.parked.ropes[place].holds_n for place, jerk in jerks.items() if jerk}
+    return max(jerks, key=jerks.get) if jerks else None
 
 
 def _more(held, kt, names):
@@ -164,13 +181,11 @@ def _more(held, kt, names):
         if locked > kt + 1:
             to = f"to {locked:.0f} kt" if np.isfinite(locked) else "to more than 150 kt"
             yield f"The elevator is free and swings to its stop; locked, everything would hold {to}."
-    if jerk := _jerked(held):
-        place, tension, share = jerk
-        much = "more than it holds" if share >= 1 else f"{100 * share:.0f} % of its strength"
-        yield (
-            f"The {place}'s rope is slack: a gust that comes all at once jerks it with up to {held.pull(tension)}, "
-            f"{much}."
-        )
+    if (place := _jerked(held)) is not None:
+        jerk, holds = jerk_n(held, place), parked.ropes[place].holds_n
+        much = "more than it holds" if breaks_if_jerked(held, place) else f"{100 * jerk / holds:.0f} % of its strength"
+        pull = held.pull(jerk)
+        yield f"The {PLACES[place]}'s rope is slack: a gust that comes all at once jerks it with up to {pull}, {much}."
     if held.happened("moves") and parked.caught:
         at = f"at {fails['moves']:.0f} kt" if fails["moves"] else "without any wind"
         words = moves(held.parked)
