@@ -83,11 +83,14 @@ def test_what_was_said_is_there_again_and_belongs_to_its_aircraft():
 
 
 def test_a_round_that_is_handed_in_can_no_longer_be_changed():
-    stage = demo(now=Clock())
+    clock = Clock()
+    stage = undrawn(demo(now=clock))
     played = everywhere(stage, 3, 1, lambda found: (AS_IT_SHOULD_BE, 80))
     taken(stage, done=True)
     result = stage.said
+    clock.at = 99.0
     taken(stage, finding=FINDINGS.index("oil low"), sure=0, done=False)
+    taken(stage, done=True)
     assert stage.said == result
     assert stage.controls["done"].shown() is True
     missed = next(i for i in range(len(played.stops)) if any(f.kind for f in played.at(i)))
