@@ -81,6 +81,14 @@ def test_with_few_sheets_or_a_class_that_is_good_no_stop_is_named(new_school):
     assert said.startswith("No stop needs another lesson: even 1 Weight and balance, the weakest, earned 100 %")
 
 
+def test_in_a_large_class_five_sheets_are_enough_and_four_are_not(new_school):
+    school = new_school([(f"S{i}", f"Student {i}", "") for i in range(1, 31)])
+    for i in range(1, 6):
+        school.hand_in(f"S{i}", school.answers(f"S{i}", [], ["moment"]))
+        found = standing.stops(school.course, school.mark().rows)
+        assert found[0].enough == (i == 5)
+
+
 def test_the_page_and_the_table_say_the_same_and_names_are_text(class_of_8):
     text = (class_of_8.folder / "roster.csv").read_text()
     (class_of_8.folder / "roster.csv").write_text(text.replace("Student 8", "<b>Eight</b>"))

@@ -12,7 +12,7 @@ from walkaround.live.colours import INK
 
 HALF_BODY, HALF_CONE = 0.056, 0.016  # of the span: a file has no width of the fuselage, so this is how it is drawn
 MARGIN, EDGE = 0.085, 0.065  # of the span: from the aircraft to the path, and from the path to the drawing's edge
-APART = 0.098  # of the drawing's width: so far from one stop to the next, along the path, at the least
+APART = 0.0905  # of the drawing's width: so far from one stop to the next, at the least
 SAMPLES = 900
 
 
@@ -41,15 +41,10 @@ class PlanView:
         self.height = (here.tail - here.nose + 2 * around) / self._width
         self._ring = _even(_rounded(self._corners()), SAMPLES)
         looked_at = [(out * here.span / 2, along * (here.tail - here.nose)) for along, out in places]
-        found = _spread([self._nearest(place) for place in looked_at], self._apart)
+        found = _spread(self._ring, [self._nearest(place) for place in looked_at], APART * self._width)
         self.spots = [Spot(*self._on(self._ring[s]), *self._on(p)) for s, p in zip(found, looked_at, strict=True)]
         self._walked = sum((later - earlier) % SAMPLES for earlier, later in pairwise(found))
         self._start = found[0] if found else 0
-
-    @property
-    def _apart(self):
-        around = sum(math.dist(a, b) for a, b in pairwise([*self._ring, self._ring[0]]))
-        return SAMPLES * APART * self._width / around
 
     def _nearest(self, place):
         return min(range(SAMPLES), key=lambda i: math.dist(self._ring[i], place))
@@ -197,17 +192,20 @@ def _even(corners, n):
     return points
 
 
-def _spread(found, apart):
-    """Places on a closed line of SAMPLES points, moved until all are so far apart, in the order in which they stood."""
-    apart = min(apart, 0.98 * SAMPLES / max(len(found), 1))
+def _spread(ring, found, apart):
+    """Places on a closed line of points, moved along it until all are so far apart; their order stays."""
     order = sorted(range(len(found)), key=lambda i: (found[i], i))
     at = [float(found[i]) for i in order]
+    step = math.dist(ring[0], ring[1])
+    apart = min(apart, 0.8 * step * len(ring) / max(len(found), 1))
     for _ in range(400 if len(at) > 1 else 0):
         for i in range(len(at)):
             following = (i + 1) % len(at)
-            gap = at[following] - at[i] + SAMPLES * (following == 0)
-            push = max(apart - gap, 0.0) / 2
+            # Across a bend of the line two places are nearer than along it; what has passed another is behind it.
+            here, there = (ring[round(at[j]) % len(ring)] for j in (i, following))
+            ahead = at[following] - at[i] + len(ring) * (following == 0)
+            push = max(apart - math.copysign(math.dist(here, there), ahead), 0.0) / step / 2
             at[i] -= push
             at[following] += push
     moved = dict(zip(order, at, strict=True))
-    return [round(moved[i]) % SAMPLES for i in range(len(found))]
+    return [round(moved[i]) % len(ring) for i in range(len(found))]
