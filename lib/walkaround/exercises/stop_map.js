@@ -73,7 +73,8 @@ class MapView {
   print() {
     const address = URL.createObjectURL(new Blob([this.model.get('now').pocket], {type: 'text/html'}));
     const page = window.open(address);
-    page?.addEventListener('load', () => page.print());
+    if (page) page.addEventListener('load', () => page.print());
+    else this.said.textContent = 'The browser did not open the list: let this page open new windows, and press the button again.';
   }
 
   remove() {
