@@ -11,7 +11,7 @@ import nbformat
 import pytest
 
 TOP = Path(__file__).resolve().parents[1]
-TABLE, NOTEBOOK = "lib/walkaround/lessons/table.py", "notebooks/12-tyres.ipynb"
+TABLE, NOTEBOOK = "lib/walkaround/lessons/table.py", "notebooks/13-tyres.ipynb"
 
 
 def steps():
@@ -101,8 +101,8 @@ def test_its_exercise_makes_sound_papers_for_students(copy):
 
 
 def test_its_exercise_notebook_is_made(copy):
-    run(copy, ".ci/store.py", "exercises/12-tyres.ipynb")
-    cells = nbformat.read(copy / "exercises/12-tyres.ipynb", as_version=4).cells
+    run(copy, ".ci/store.py", "exercises/13-tyres.ipynb")
+    cells = nbformat.read(copy / "exercises/13-tyres.ipynb", as_version=4).cells
     assert cells[-1].source == 'exercise("tyres")'
     assert "Exercise with 2 questions, 3 points." in cells[-1].outputs[0].data["text/plain"]
 
@@ -124,4 +124,4 @@ def test_its_exercise_opens_and_its_lesson_is_on_the_map(copy):
         "print(exercise('tyres')._repr_mimebundle_()['text/plain']); print(round_map().now['stops'][-1])",
     )
     assert "Exercise with 2 questions, 3 points." in told
-    assert "'number': 12, 'title': 'Tyres', 'file': '12-tyres.ipynb'" in told
+    assert "'number': 13, 'title': 'Tyres', 'file': '13-tyres.ipynb'" in told

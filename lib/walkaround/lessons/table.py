@@ -159,6 +159,16 @@ LESSONS = (
         "I.G, II.A",
         place=(1.0, 0.0),
     ),
+    Lesson(
+        12,
+        "decision",
+        "Go or no-go",
+        "May this flight go, what stops it, and what makes it a go?",
+        50,
+        (("demo", "One flight on a board, and what mends it"),),
+        "I.F, I.G, II.A",
+        place=(0.42, -0.05),
+    ),
 )
 
 

@@ -1,0 +1,71 @@
+"""Each reason by itself: does it stop the flight as it stands, or does it not?"""
+
+from walkaround.assessment.builders import choice
+from walkaround.lessons.decision.flight import (
+    BALANCE,
+    ENGINE,
+    FUEL,
+    LANDING,
+    OIL,
+    ROUND,
+    RUNWAY,
+    TAKE_OFF,
+    cg_limits,
+    checked,
+    craft,
+)
+from walkaround.lessons.decision.words import beside, limits, number_of
+
+STOPS, NOT = "stops", "does not stop"
+ASKED = {
+    TAKE_OFF: ("weighs off", "its take-off weight"),
+    LANDING: ("weighs down", "its landing weight"),
+    BALANCE: ("balanced", "its balance at take-off"),
+    FUEL: ("fuelled", "the fuel aboard"),
+    OIL: ("oiled", "the oil in the engine"),
+    ENGINE: ("warm", "how warm the engine is"),
+    RUNWAY: ("room", "the runway"),
+    ROUND: ("found", "what the round found"),
+}
+
+
+def questions(f):
+    """Questions on the reasons, one for each check of a `Flight`."""
+    return tuple(_reason(f, check) for check in checked(f))
+
+
+def _reason(f, check):
+    key, subject = ASKED[check.key]
+    answer, other = (NOT, STOPS) if check.met else (STOPS, NOT)
+    says = "It is within its limit." if check.met else "It is not within its limit."
+    worked = _worked(f, check)
+    return choice(
+        key,
+        f"A reason? {check.key[0].upper()}{check.key[1:]}",
+        f"As the flight stands, does {subject} stop it?",
+        answer=answer,
+        options=[(STOPS, "yes, that alone is a no-go"), (NOT, "no, that is as it should be")],
+        points=1,
+        table=limits(),
+        hint="Put the number and its limit side by side.",
+        worked=worked,
+        wrong=[(other, "imagined a reason" if check.met else "missed a reason", f"{says} {worked}")],
+    )
+
+
+def _worked(f, check):
+    if check.key == ROUND:
+        return f.found.why
+    if check.key == BALANCE:
+        cg, forward, aft = cg_limits(f)
+        return f"CG {cg:.1f} in; the limits there are {forward:.1f} and {aft:.1f} in"
+    if check.key == ENGINE:
+        below = number_of(craft().engine.preheat_below_c)
+        if check.limit is None:
+            return f"it is not below {below} °C outside: no preheat is asked for"
+        ready = craft().engine
+        return (
+            f"oil {number_of(f.oil_c)} °C, at least {ready.ready_oil_c:g}; "
+            f"metal {number_of(f.metal_c)} °C, at least {ready.ready_metal_c:g}"
+        )
+    return beside(check)
