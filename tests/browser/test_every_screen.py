@@ -15,10 +15,17 @@ SCREENS = [(420, 800, False)] + [
 ]
 
 # For a stage, plain and larger, with the first, the middle and the last control in hand: what of it is out of view, and
-# the pixels of its picture. Two frames after a change all stands where it stays.
+# the pixels of its picture. What moves after a change is waited for.
 LOOK = """
 async stage => {
-    const frames = async (n) => { while (n--) await new Promise(requestAnimationFrame); };
+    const settled = async () => {
+        for (let last = '', same = 0; same < 4; ) {
+            await new Promise(requestAnimationFrame);
+            const boxes = [stage, stage.querySelector('canvas')].map(e => JSON.stringify(e.getBoundingClientRect())).join();
+            same = boxes === last ? same + 1 : 0;
+            last = boxes;
+        }
+    };
     const share = (element) => new Promise(resolve => {
         const watch = new IntersectionObserver(seen => { watch.disconnect(); resolve(seen[0].intersectionRatio); });
         watch.observe(element);
@@ -27,11 +34,11 @@ async stage => {
     const found = {problems: [], areas: []};
     for (const larger of [false, true]) {
         if ((button.ariaPressed === 'true') !== larger) button.click();
-        await frames(4);
+        await settled();
         const controls = [...stage.querySelectorAll('.wa-controls [data-control]')].filter(c => c.checkVisibility());
         for (const i of new Set([0, controls.length >> 1, controls.length - 1])) {
             controls[i].focus();
-            await frames(4);
+            await settled();
             for (const [what, element] of [
                 ['picture', stage.querySelector('canvas')], ['sentence', stage.querySelector('.wa-sentence')], ['control', controls[i]],
             ]) {
