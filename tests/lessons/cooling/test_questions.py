@@ -70,7 +70,7 @@ def test_the_sums_on_air(asked):
 @every
 def test_the_sums_on_time(asked):
     q = asked.question("plugs")
-    begins, kw, takes_up, limit = read(q, "heads have ", "power ", "take up ", "limit of ")
+    begins, kw, takes_up, limit = read(q, "heads are at ", "power ", "take up ", "limit of ")
     assert q.answer == pytest.approx((limit - begins) * takes_up / kw)
     assert takes_up == asked.givens.section.heads_kj_per_k
 
@@ -108,7 +108,9 @@ def test_the_statements_from_the_table_alone(asked):
         "gauge": max(r[0] for r in rows.values()) > section.head_limit_c,
         "oil": max(r[2] for r in rows.values()) > asked.givens.craft.engine.oil_limit_c,
         "ready": max(rows["0"][:2]) <= section.head_limit_c,
+        "hottest": any(r[0] >= r[1] for r in rows.values()),
     }
+    assert set(is_so) == set(options)
     assert q.answer == {key for key, so in is_so.items() if so}
     assert q.table[0][1] == f"{section.gauge_on} heads (gauge)"
 

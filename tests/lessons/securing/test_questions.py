@@ -30,6 +30,7 @@ def test_wind_by_hand():
         q = asked.question("times")
         steady, gust = numbers(q.text, "steadily at # kt", "gusts of # kt")
         assert q.answer == pytest.approx((gust / steady) ** 2)
+        assert "rope" not in q.text  # ropes carry lift less weight, which does not go with the square
         q = asked.question("lifts")
         wind, lift, weight = numbers(q.text, "wind of # kt", "lifts # lb", "weighs # lb")
         root = brentq(lambda v, lift=lift, wind=wind, weight=weight: lift * (v / wind) ** 2 - weight, 1, 300)

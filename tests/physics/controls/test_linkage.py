@@ -110,8 +110,15 @@ def test_arrays_are_loops(shares, kind):
         (Hands(), Fault("broken"), "fault is 'broken'; allowed: nothing wrong, ailerons crossed"),
         (Hands(), Fault("one flap lagging", -1.0), "missing_deg is -1 °; allowed: 0 ° or more"),
         (Hands(roll=[0, 0], pitch=[0, 0, 0]), Fault(), "these do not fit together: roll has shape"),
+        (Hands(pitch=1), Fault("elevator short of travel", 28.5), "missing_deg is 28.5 °; allowed: 0 to 28 °"),
     ],
 )
 def test_bad_input_is_named(hands, fault, words):
     with pytest.raises(ValueError, match=words):
         positions(RIGGING, hands, fault)
+
+
+@pytest.mark.parametrize("deg", [-1.0, 91.0, float("nan")])
+def test_a_rigging_out_of_range_is_named(deg):
+    with pytest.raises(ValueError, match=r"rudder_left is .*allowed: 0 to 90 °"):
+        replace(RIGGING, rudder_left=deg)

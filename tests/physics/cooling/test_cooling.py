@@ -180,6 +180,7 @@ def test_half_of_the_area_passes_more_than_half_of_the_air():
         (lambda: run(ENGINE, [(0.0, Setting(1.0, 74.0))] * 2, 15.0), r"stretches\[1\] is 0 s"),
         (lambda: run(ENGINE, flight(), 99.0), "outside_c is 99 °C; allowed: -90 to 60 °C"),
         (lambda: run(ENGINE, flight(), 15.0).temperature_c("carburettor", 1.0), "allowed: left, right, oil, crankcase"),
+        (lambda: run(ENGINE, flight(), 15.0, [15.0] * 3), r"start_c has shape \(3,\); allowed: 4 temperatures"),
         (lambda: run(ENGINE, flight(), 15.0).temperatures_c(-1.0), "minutes is -1 min; allowed: 0 min or more"),
         (
             lambda: Engine(180, 0.7, 0.25, 0.1, *[1] * 6, Stream(1, 1), Stream(1, 1), 1, 1),

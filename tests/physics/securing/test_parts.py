@@ -154,6 +154,8 @@ def test_wind_shapes_loop():
         (lambda: wind_pressure_pa(-5.0), "wind_kt is -5 kt; allowed: 0 to 200 kt"),
         (lambda: wind_loads(AIR, 10.0, 120.0), "from_deg is 120 °; allowed: -90 to 90 °"),
         (lambda: Rope((0, 0, 0), (1, 0), 45.0, 1.0, 0.1, 1.0), r"ring_m\[2\] is 0 m; allowed: more than 0"),
+        (lambda: Rope((0, 0), (1, 0), 45.0, 1.0, 0.1, 1.0), r"ring_m has shape \(2,\); allowed: 3 numbers"),
+        (lambda: Rope((0, 0, 1), (0, -2), 45.0, 1.0, 0.1, 1.0), "leads has length 2; allowed: 1"),
         (lambda: standing(tie_down.parked(FOUR), float("nan")), "wind_kt is not a number kt; allowed"),
     ],
 )

@@ -22,7 +22,7 @@ from walkaround import checks
 
 @dataclass(frozen=True)
 class Rigging:
-    """Greatest deflection of each surface in degrees, each way.
+    """Greatest deflection of each surface in degrees, each way; raises ValueError for one outside 0 to 90.
 
     >>> Rigging(aileron_up=20, aileron_down=15, elevator_up=28, elevator_down=23, rudder_left=18, rudder_right=18,
     ...     tab_up=15, tab_down=22, flap=30).elevator_up
@@ -38,6 +38,10 @@ class Rigging:
     tab_up: float
     tab_down: float
     flap: float
+
+    def __post_init__(self):
+        for name, deg in vars(self).items():
+            checks.number(name, deg, 0, 90, "°")
 
 
 @dataclass(frozen=True)
@@ -96,8 +100,9 @@ def positions(rigging, hands, fault=None):
     Wheel right: right aileron up, left one down. Wheel back: elevator up. Right pedal: rudder right. Trim to nose up:
     tab down, so that the air lifts the elevator's trailing edge. A lock through the control column holds wheel,
     ailerons and elevator. A fault's `missing_deg` is what an elevator lacks of its up travel, or what a flap lacks of
-    the other; an aileron that is not connected stays at neutral. Raises ValueError for shares outside −1 to
-    1, flaps outside 0 to the rigging's, a fault that is none of `FAULTS`, degrees below 0, or shapes that don't fit.
+    the other; an aileron that is not connected stays at neutral. Raises ValueError for shares outside −1 to 1, flaps
+    outside 0 to the rigging's, a fault that is none of `FAULTS`, degrees below 0 or, of the elevator, beyond its up
+    travel, or shapes that don't fit.
 
     >>> rigging = Rigging(20, 15, 28, 23, 18, 18, 15, 22, 30)
     >>> there = positions(rigging, Hands(roll=1.0, pitch=1.0), Fault("elevator short of travel", missing_deg=3.0))
@@ -107,7 +112,8 @@ def positions(rigging, hands, fault=None):
     fault = Fault() if fault is None else fault
     if fault.kind not in FAULTS:
         raise ValueError(f"fault is {fault.kind!r}; allowed: {', '.join(FAULTS)}")
-    missing = checks.number("missing_deg", fault.missing_deg, low=0, unit="°")
+    most = rigging.elevator_up if fault.kind == ELEVATOR_SHORT else None
+    missing = checks.number("missing_deg", fault.missing_deg, 0, most, "°")
     given = {name: checks.numbers(name, getattr(hands, name), -1, 1) for name in ("roll", "pitch", "yaw", "trim")}
     given["flap_deg"] = checks.numbers("flap_deg", hands.flap_deg, 0, rigging.flap, "°")
     roll, pitch, yaw, trim, flap = checks.same_shape(**given)

@@ -81,6 +81,8 @@ def run(engine, stretches, outside_c, start_c=None):
         raise ValueError(f"the first of stretches begins at {begins[0]:g} min; allowed: 0 min")
     start = outside[..., np.newaxis] * np.ones(len(PARTS)) if start_c is None else np.asarray(start_c)
     start = checks.numbers("start_c", start, -90, 300, "°C")
+    if start.shape[-1:] != (len(PARTS),):
+        raise ValueError(f"start_c has shape {start.shape}; allowed: {len(PARTS)} temperatures on the last axis")
     capacities, coefficients, rates = engine.capacities_j_per_k, [], []
     rise = start - outside[..., np.newaxis]
     for (begin, setting), end in zip(stretches, [*begins[1:], np.inf], strict=True):

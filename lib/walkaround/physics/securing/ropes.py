@@ -72,7 +72,8 @@ class Rope:
 
     `ring_m` is (aft, right, up) of the ring; `leads` the direction on the ground in which the rope leads away from it,
     (aft, right), of length 1; `angle_deg` its angle to the ground; `breaking_n` and `stretch` at the breaking load;
-    `holds_n`, what the weakest of rope, knot and anchor holds; `slack_m` more rope than it needs.
+    `holds_n`, what the weakest of rope, knot and anchor holds; `slack_m` more rope than it needs. Raises ValueError for
+    a value out of range.
 
     >>> rope = Rope((2.5, -3.0, 2.0), (0.0, -1.0), 45.0, 10000.0, 0.2, 5000.0)
     >>> [round(float(v), 3) for v in rope.anchor_m]
@@ -92,7 +93,13 @@ class Rope:
         for name in ("breaking_n", "stretch", "holds_n"):
             checks.number(name, getattr(self, name), above=0)
         checks.number("slack_m", self.slack_m, low=0, unit="m")
+        for name, ways in (("ring_m", 3), ("leads", 2)):
+            if np.shape(getattr(self, name)) != (ways,):
+                raise ValueError(f"{name} has shape {np.shape(getattr(self, name))}; allowed: {ways} numbers")
+            checks.numbers(name, getattr(self, name))
         checks.number("ring_m[2]", self.ring_m[2], above=0, unit="m")
+        if abs(np.hypot(*self.leads) - 1) > 1e-6:
+            raise ValueError(f"leads has length {np.hypot(*self.leads):g}; allowed: 1")
 
     @property
     def sine(self):

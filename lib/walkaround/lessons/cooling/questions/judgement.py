@@ -22,7 +22,7 @@ def _run_up(v, g):
         "run-up",
         "Why the run-up showed nothing",
         f"With the {g.unseen} intake blocked, {g.both_sides.plan.taxi_min:.0f} minutes of taxi and a minute of run-up, "
-        f"the gauge shows {there[seen]:.0f} °C; the limit is {limit:.0f}. With both intakes clear it would show "
+        f"the gauge shows {there[seen]:.0f} °C; the limit is {limit:.0f} °C. With both intakes clear it would show "
         f"{clear[seen]:.0f} °C. Why does the run-up not give the plug away?",
         answer="short",
         options=v.shuffled("run-up", options),
@@ -101,7 +101,7 @@ def _statements(v, g):
         "gauge": ("Somebody who watches the gauge sees its red line passed within 8 minutes", hottest[0] > limit),
         "oil": ("Within 8 minutes the oil is past its limit", hottest[2] > oil_limit),
         "ready": ("When take-off power came on, nothing was past a limit", True),
-        "proof": ("As long as the gauge is in the green, no head is too hot", False),
+        "hottest": ("The gauge shows the hottest heads", False),
     }
     right = frozenset(k for k, (_, so) in is_so.items() if so)
     near = (row[asked][1] - limit, hottest[0] - limit, hottest[2] - oil_limit, apart - more)
@@ -124,7 +124,7 @@ def _statements(v, g):
         hint="Read each column against its own limit.",
         worked=tuple(f"{text}: {'yes' if so else 'no'}" for text, so in is_so.values()),
         wrong=[
-            (right | {"proof"}, "gauge taken for every head", "The gauge has one probe. Look at the other column."),
+            (right | {"hottest"}, "gauge taken for every head", "The gauge has one probe. Look at the other column."),
             (right - {"ready"}, "run-up not read", "Look at minute 0: that is when take-off power came on.")
             if len(right) > 1
             else None,

@@ -19,7 +19,7 @@ def _plugs(v, g):
     return number(
         "plugs",
         "Both plugs left in",
-        f"Both plugs are in, and after the run-up the heads have {begins:.0f} °C. At take-off power {heat_kw:.0f} kW "
+        f"Both plugs are in, and after the run-up the heads are at {begins:.0f} °C. At take-off power {heat_kw:.0f} kW "
         f"flow into them, and next to nothing flows out. They take up {takes_up:g} kJ for each °C. After how many "
         f"seconds are they at their limit of {limit:.0f} °C?",
         answer=answer,

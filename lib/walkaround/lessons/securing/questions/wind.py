@@ -28,8 +28,7 @@ def _times(v):
         "times",
         "A gust",
         f"The wind blows steadily at {steady:.0f} kt, with gusts of {gust:.0f} kt from the same side. How many "
-        f"times as "
-        "hard as the steady wind does such a gust pull at the ropes' rings: how many times as large are lift and drag?",
+        "times as large are lift and drag in such a gust as in the steady wind?",
         answer=answer,
         unit="times",
         tolerance=0.05,
@@ -39,7 +38,7 @@ def _times(v):
         wrong=[
             (gust / steady, "not squared", "That is how many times as fast it blows. The force goes with the square."),
             ((more / steady) ** 2, "only the difference squared", "Square each wind, not what lies between them."),
-            (answer - 1, "how much more", "That is by how much it is more. How many times as hard is it?"),
+            (answer - 1, "how much more", "That is by how much it is more. How many times as much is it?"),
             ((gust / steady) ** 3, "cubed", "That is the cube. Lift and drag go with the square of the wind."),
         ],
     )
