@@ -33,8 +33,8 @@ class Board:
             axes.set(xlim=(-_MOST, _MOST), ylim=(rows - 0.5, -0.5), yticks=[])
             axes.set_xlabel("room, % of the limit (CG: of its range; engine: 1 °C is 1 %)", fontsize=12)
             axes.set_xticks([-10, -5, 0, 5, 10], ["−10", "−5", "limit", "5", "10"])
-            axes.add_patch(Rectangle((-_MOST, -0.5), _MOST, rows, facecolor=PALE, edgecolor="none", zorder=0))
-            axes.axvline(0, color=INK, linewidth=1.8)
+            axes.add_patch(Rectangle((-_MOST, -0.5), _MOST, rows - 1, facecolor=PALE, edgecolor="none", zorder=0))
+            axes.plot([0, 0], [-0.5, rows - 1.5], color=INK, linewidth=1.8)
             for x, words in ((-_MOST / 2, "past the limit"), (_MOST / 2, "room")):
                 axes.text(x, -0.72, words, ha="center", va="bottom", fontsize=12)
             self._facts = [self.figure.text(0.012, y, "", va="center", fontsize=12.5) for y in (0.96, 0.915, 0.87)]
@@ -47,7 +47,8 @@ class Board:
             self._was = LineCollection([], colors=INK, linewidths=2.4, linestyles=[(0, (2, 1))])
             axes.add_collection(self._was, autolim=False)
             axes.plot([-_MOST, _MOST], [rows - 1.5] * 2, color=FAINT, linewidth=0.8)
-            self._round = axes.text(0, rows - 1, "", **CENTRED, fontsize=12, bbox=_GROUND, zorder=5)
+            axes.add_patch(Rectangle((-_MOST, rows - 1.5), 2 * _MOST, 1, facecolor="white", edgecolor="none", zorder=1))
+            self._round = axes.text(0, rows - 1, "", **CENTRED, fontsize=12, zorder=5)
 
     @property
     def moving(self):
@@ -74,7 +75,6 @@ class Board:
         self._round.set_text(words if len(words) <= _LONG else _broken(words))
 
 
-_GROUND = {"facecolor": "white", "edgecolor": "none", "pad": 1.5}
 _LONG = 42
 
 

@@ -1,7 +1,17 @@
 """A flight in words: what is known of it, its limits, and what a number beside its limit says."""
 
-from walkaround.aircraft.airfield import airfield
-from walkaround.lessons.decision.flight import BALANCE, ENGINE, OIL_MARGIN, ROUND, RUNWAY, RUNWAY_FACTOR, craft, roll
+from walkaround.lessons.decision.flight import (
+    BALANCE,
+    ENGINE,
+    FUEL,
+    OIL,
+    OIL_MARGIN,
+    ROUND,
+    RUNWAY,
+    RUNWAY_FACTOR,
+    craft,
+    roll,
+)
 from walkaround.physics.fuel.order import RESERVE_MIN
 
 RULE = f"{RUNWAY_FACTOR:g} times the take-off roll has to fit on the runway (a rule of thumb)"
@@ -92,12 +102,7 @@ def beside(check):
     if check.limit is None:
         return "no limit today" if check.key == ENGINE else ("in order" if check.met else "not in order")
     value, limit = (number_of(v, check.digits) for v in (check.value, check.limit))
-    return f"{value} {check.unit}, limit {limit}"
-
-
-def field():
-    """The airfield's elevation in ft."""
-    return airfield().elevation_ft
+    return f"{value} {check.unit}, {'needs' if check.key in (FUEL, OIL) else 'limit'} {limit}"
 
 
 NAMES = {BALANCE: "CG", ENGINE: "engine", ROUND: "the round", RUNWAY: "runway needed"}
