@@ -71,7 +71,7 @@ def pitot(pen, seen, craft):
         if seen.get("streamer"):
             pen.shape([(22, 40), (27, 40), (30, 14), (26, 17), (22, 13)], face=VERMILION)
     if seen["tube"] == DROP:
-        pen.oval(48, 41, 2.2, 3.6, face="white", edge=INK, width=1.4)
+        pen.oval(48, 40.2, 3.2, 5.4, face="white", edge=INK, width=1.4)
     pen.write(52, 34, "from the left", 11.5)
     pen.disc(82, 24, 14, face=VERMILION if covered else METAL, hatch=".." if covered else None)
     if not covered:

@@ -14,7 +14,7 @@ def _at_stop(played, at):
     kinds = [kind for found in there for kind in found.thing.kinds]
     faulty = next((found for found in there if found.kind), None)
     right = faulty.kind.name if faulty else AS_IT_SHOULD_BE
-    rows = [("what you look at", "what you see"), *((f.thing.title, f.thing.sees(f.seen)) for f in there)]
+    rows = [("what you see",), *((f"{_capital(f.thing.title)}. {f.thing.sees(f.seen)}",) for f in there)]
     return choice(
         stop.name,
         f"Stop {stop.number}: {stop.title}",
@@ -29,14 +29,18 @@ def _at_stop(played, at):
     )
 
 
+def _capital(words):
+    return words[0].upper() + words[1:]
+
+
 def _worked(played, there, faulty):
     if faulty:
         kind = faulty.kind
         return (
-            f"{kind.name[0].upper()}{kind.name[1:]}: {kind.told(faulty.seen)}.",
+            f"{_capital(kind.name)}: {kind.told(faulty.seen)}.",
             kind.would(played.craft, played.day, faulty.seen),
         )
-    alarms = [f"{f.thing.title[0].upper()}{f.thing.title[1:]}: {f.alarm.why}." for f in there if f.alarm]
+    alarms = [f"{_capital(f.thing.title)}: {f.alarm.why}." for f in there if f.alarm]
     return ("Everything here is as it should be.", *alarms)
 
 
