@@ -228,3 +228,16 @@ def test_without_a_heater_nothing_is_ever_on():
     on = warming(ENGINE, -15.0, pad=SumpPad(250.0)).on_minutes([0, 60])
     assert on.tolist() == [0.0, 0.0]
     assert on.dtype == float
+
+
+@pytest.mark.parametrize("oil_c", [14.0, 17.0, 20.0])
+@pytest.mark.parametrize("core_j_per_k", [60e3, 120e3])
+def test_the_search_goes_on_in_the_cycle_and_not_as_if_the_thermostat_had_stayed_on(oil_c, core_j_per_k):
+    start = {"oil": 30.0, "metal": -15.0, "cylinders": -15.0}
+    history = warming(ENGINE, -15.0, AirHeater(6000.0, 200.0, 40.0, 10.0, core_j_per_k), start_c=start)
+    minutes = np.arange(0.0, 600.0, 0.05)
+    temperatures, first_off = history.temperatures_c(minutes), float(history.cycle.first_off_s) / 60
+    metal_c = float(history.temperature_c("metal", 1.2 * first_off))
+    warm = (temperatures[:, 0] >= metal_c) & (temperatures[:, 1] >= oil_c)
+    found = float(history.ready_minutes({"oil": oil_c, "metal": metal_c, "cylinders": -15.0}))
+    assert found == pytest.approx(minutes[np.argmax(warm)] if warm.any() else np.inf, abs=0.06)
