@@ -36,10 +36,7 @@ def _capital(words):
 def _worked(played, there, faulty):
     if faulty:
         kind = faulty.kind
-        return (
-            f"{_capital(kind.name)}: {kind.told(faulty.seen)}.",
-            kind.would(played.craft, played.day, faulty.seen),
-        )
+        return (f"{_capital(kind.name)}: {kind.told(faulty.seen)}.", kind.would(played.craft, played.day, faulty.seen))
     alarms = [f"{_capital(f.thing.title)}: {f.alarm.why}." for f in there if f.alarm]
     return ("Everything here is as it should be.", *alarms)
 
