@@ -37,8 +37,9 @@ def test_a_flight_is_decided_with_its_reasons(opened, lab):
     page.keyboard.type(student)
     page.keyboard.press("Enter")
     page.wait_for_selector(f"text=Paper of {student}")
+    tab_to(page, "Next")
     for n, question in enumerate(asked.questions, 1):
-        page.wait_for_selector(f"text=Question {n} of")
+        page.locator(".wa-answer").get_by_text(f"{n}. {question.title}").wait_for()
         enter_by_keyboard(page, question, question.answer)
         if question.kind != NUMBER:
             tab_to(page, "Check")

@@ -31,6 +31,7 @@ class Board:
             self.figure = new_figure(width_px, height_px)
             axes = self.figure.add_axes((0.18, 0.11, 0.51, 0.64))
             axes.set(xlim=(-_MOST, _MOST), ylim=(rows - 0.5, -0.5), yticks=[])
+            axes.set_axisbelow(True)
             axes.set_xlabel("room, % of the limit (CG: of its range; engine: 1 °C is 1 %)", fontsize=12)
             axes.set_xticks([-10, -5, 0, 5, 10], ["−10", "−5", "limit", "5", "10"])
             axes.add_patch(Rectangle((-_MOST, -0.5), _MOST, rows - 1, facecolor=PALE, edgecolor="none", zorder=0))
@@ -65,6 +66,7 @@ class Board:
             plain = now.key == ROUND or (now.key == ENGINE and now.limit is None)
             width = 0.0 if plain else _seen(now.share)
             bar.set_width(width)
+            bar.set_visible(not plain)
             bar.set(facecolor=BLUE if now.met else VERMILION, hatch=None if now.met else "///")
             if not plain and now != was and was.limit is not None:
                 dashes.append([(_seen(was.share), row - 0.42), (_seen(was.share), row + 0.42)])
