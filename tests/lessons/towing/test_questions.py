@@ -156,6 +156,7 @@ def test_every_answer_is_asked_of_someone():
     asked = [paper(questions, f"Student {i}") for i in range(50)]
     for key, answers in (("breaks", 2), ("inner", 2), ("limit", 3), ("pump", 3)):
         assert len({a.question(key).answer for a in asked}) == answers
+    assert {len(a.question("crew").answer) for a in asked} == {2, 3, 4}  # no number to learn by heart
 
 
 @pytest.mark.parametrize("student", ["Student 89", "Example Student 71", "Example Student 73"])
@@ -168,7 +169,6 @@ def test_what_gives_way_first_is_no_near_thing(student):
 @every
 def test_people_and_steps(asked):
     q = asked.question("crew")
-    assert len(q.answer) == 3
     assert len(q.options) == 5
     steps = asked.question("steps").answer
     before = [("off", "bar"), ("bar", "brake"), ("brake", "tow"), ("tow", "chock"), ("chock", "unbar")]

@@ -22,7 +22,7 @@ STEPS = (
 FOUND = {
     "nylon": ("Nylon rope at 45° to the ground, with about an inch of movement", False),
     "both sides": ("Chocks tied together, ahead of the wheels and behind them", False),
-    "locked": ("The control lock in, with its flag outside", False),
+    "locked": ("The control lock in, its red flag in view", False),
     "strut": ("The left rope tied round the wing strut, not to the ring", True),
     "manila": ("Manila rope, dry and pulled as tight as it goes, before a night of rain", True),
     "slack": ("A foot of slack in the tail rope, to spare the tail", True),
@@ -98,8 +98,9 @@ def _untie(v):
 
 
 def _found(v):
-    good = v.shuffled("good", [key for key, (_, bad) in FOUND.items() if not bad])[:2]
-    bad = v.shuffled("bad", [key for key, (_, bad) in FOUND.items() if bad])[:4]
+    wrong = v.pick("how many bad", (3, 4, 5))
+    good = v.shuffled("good", [key for key, (_, bad) in FOUND.items() if not bad])[: 6 - wrong]
+    bad = v.shuffled("bad", [key for key, (_, bad) in FOUND.items() if bad])[:wrong]
     shown = v.shuffled("found", [(key, FOUND[key][0]) for key in (*good, *bad)])
     rain = "Rope of natural fibre shrinks when it gets wet: pulled tight, it strains the aircraft (FAA AC 20-35C)."
     return choices(
@@ -122,6 +123,6 @@ def _found(v):
             (set(bad) - {"unlocked"}, "free controls left out", "A free elevator lets a gust lift nose or tail.")
             if "unlocked" in bad
             else None,
-            ({key for key, _ in shown}, "sound things put right", "Two of them are as they should be."),
+            ({key for key, _ in shown}, "sound things put right", "Not everything here is wrong."),
         ],
     )

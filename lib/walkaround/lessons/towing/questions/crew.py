@@ -62,8 +62,9 @@ def questions(v):
 
 
 def _crew(v):
-    true = v.shuffled("true", TRUE)[:3]
-    false = v.shuffled("false", FALSE)[:2]
+    hold = v.pick("how many hold", (2, 3, 4))
+    true = v.shuffled("true", TRUE)[:hold]
+    false = v.shuffled("false", FALSE)[: 5 - hold]
     options = [(key, (TRUE.get(key) or FALSE[key])[0]) for key in v.shuffled("crew order", (*true, *false))]
     left_out = [([k for k in true if k != key], f"left out {TRUE[key][1]}", TRUE[key][0]) for key in true]
     return choices(
