@@ -70,14 +70,13 @@ def stick():
     return ("on the dipstick", "oil"), *((f"{mark:.1f} in", f"{quarts:g} qt") for mark, quarts in rows)
 
 
-def limits():
-    """Limits and rules, rows of a table."""
+def limits(*about):
+    """Limits and rules, rows of a table: all of them, or those whose names begin with one of these."""
     four, limit = craft(), craft().limits
     engine, (low, high) = four.engine, sorted({w for _, w in four.envelopes[0].corners})[1:3]
     forward = {w: arm for arm, w in four.envelopes[0].corners[1:3]}
     aft = max(arm for arm, _ in four.envelopes[0].corners)
-    return (
-        ("limit or rule", "value"),
+    rows = (
         ("take-off weight, at the most", f"{limit.take_off:,.0f} lb"),
         ("landing weight, at the most", f"{limit.landing:,.0f} lb"),
         ("weight without usable fuel, at the most", f"{limit.zero_fuel:,.0f} lb"),
@@ -95,6 +94,7 @@ def limits():
         ("pull on the nose leg", f"up to {four.towing.nose_leg_limit:g} lb"),
         ("winter kit", f"off above {number_of(four.cooling.kit.off_above_c)} °C outside"),
     )  # fmt: skip
+    return ("limit or rule", "value"), *(row for row in rows if not about or row[0].startswith(about))
 
 
 def beside(check):

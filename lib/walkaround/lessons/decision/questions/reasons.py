@@ -28,6 +28,17 @@ ASKED = {
     ROUND: ("found", "what the round found"),
 }
 
+HELD_AGAINST = {
+    TAKE_OFF: ("take-off weight",),
+    LANDING: ("landing weight",),
+    BALANCE: ("CG",),
+    FUEL: ("fuel",),
+    OIL: ("oil",),
+    ENGINE: ("engine",),
+    RUNWAY: ("runway",),
+    ROUND: ("elevator", "nose wheel", "pull", "winter kit"),
+}
+
 
 def questions(f):
     """Questions on the reasons, one for each check of a `Flight`."""
@@ -46,7 +57,7 @@ def _reason(f, check):
         answer=answer,
         options=[(STOPS, "yes, that alone is a no-go"), (NOT, "no, that is as it should be")],
         points=1,
-        table=limits(),
+        table=limits(*HELD_AGAINST[check.key]),
         hint="Put the number and its limit side by side.",
         worked=worked,
         wrong=[(other, "imagined a reason" if check.met else "missed a reason", f"{says} {worked}")],
