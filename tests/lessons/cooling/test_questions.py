@@ -123,6 +123,12 @@ def test_the_run_up_is_the_flights_own(asked):
     assert shows == round(g.both_sides.at(0.0)[g.section.gauge_on])
 
 
+@pytest.mark.parametrize("key", ["run-up", "flight"])
+def test_the_right_option_is_not_the_longest(key):
+    q = PAPERS[0].question(key)
+    assert max(q.options, key=lambda option: len(option[1]))[0] != q.answer
+
+
 def test_every_kind_of_flight_is_drawn():
     assert {p.question("which").answer for p in PAPERS} == {"well", "plug", "kit", "probe"}
     assert len({p.question("statements").answer for p in PAPERS}) >= 4

@@ -13,7 +13,7 @@ def _run_up(v, g):
     there, clear = g.both_sides.at(0.0), g.both_sides.clear.at(0.0)
     seen, limit = g.section.gauge_on, g.section.head_limit_c
     options = (
-        ("short", "It was short and at little power: heads that take minutes to get hot were still on their way"),
+        ("short", "It was short, at little power: the heads were still warming up"),
         ("no air", "Standing still, no air goes through the cowl anyway, plug or no plug"),
         ("gauge", "The gauge is broken: it would have to show such a plug at once"),
         ("enough", "One intake is enough for the engine, on the ground and in the climb"),
@@ -135,7 +135,7 @@ def _statements(v, g):
 def _flight(v, g):
     short_of = v.pick("short of", (3, 5, 8))
     options = (
-        ("cool", "Lower the nose, less power, mixture as the aircraft's handbook says; then land and look"),
+        ("cool", "Lower the nose, less power, mixture as the handbook says"),
         ("steep", "Raise the nose: the sooner the climb is over, the better"),
         ("lean", "Lean the mixture, so that less fuel is burnt"),
         ("wait", "Go on as long as the oil is in the green: heads can take more"),
@@ -149,7 +149,7 @@ def _flight(v, g):
         options=v.shuffled("flight", options),
         points=2,
         hint="What makes less heat, and what brings more air?",
-        worked="More speed drives more air through the cowl, less power makes less heat. Then find out why.",
+        worked="More speed drives more air through the cowl, less power makes less heat. Then land and find out why.",
         wrong=[
             ("steep", "less speed", "A steeper climb is slower: less air at the same heat."),
             ("lean", "hotter mixture", "At high power a leaner mixture burns hotter: fuel that is left over cools."),
