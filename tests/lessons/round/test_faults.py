@@ -64,7 +64,7 @@ def diagnosed(name, s):
         return "winter kit on a warm day" if s["on"] and s["outside"] > -5 else none
     if name == "ailerons":
         if not s["moved"]:
-            return "control lock left in"
+            return "aileron lock left in"
         up, down = (s["right"], s["left"]) if s["asked"] > 0 else (s["left"], s["right"])
         return none if up > 0 > down else "ailerons crossed" if up < 0 < down else "one aileron not connected"
     if name == "elevator":

@@ -9,16 +9,12 @@ DRAWS = ("intakes", "kit", "cowl", "socket")
 _STRAW = "#b08d3a"
 
 
-def _front(pen):
-    pen.oval(50, 46, 92, 70, face=SKIN)
-    pen.disc(50, 48, 11, face=METAL)
-    pen.shape([(47, 48), (53, 48), (51.5, 87), (48.5, 87)], face=INK)
-    pen.shape([(47, 48), (53, 48), (51.5, 3), (48.5, 3)], face=INK)
-
-
 def intakes(pen, seen, craft):
     """The cowl from ahead with its two intakes; the aircraft's left is on the right."""
-    _front(pen)
+    pen.oval(50, 46, 92, 70, face=SKIN)
+    pen.disc(50, 48, 11, face=METAL)
+    for end in (87, 3):
+        pen.shape([(47, 48), (53, 48), (51.5, end), (48.5, end)], face=INK)
     for side, x in (("left", 74), ("right", 26)):
         pen.oval(x, 50, 28, 22, face="#20262b")
         what = seen[side]
@@ -29,31 +25,26 @@ def intakes(pen, seen, craft):
             pen.oval(x, 50, 26, 20, face=ORANGE, hatch="..")
             pen.box(x - 3, 47, 6, 6, face=VERMILION)
         if what == STRAW:
-            few = 5 + round(9 * (1 - seen["clear"]))
-            for i in range(few):
+            for i in range(seen["straws"]):
                 dx, dy = 7 * ((i * 37) % 10) / 10 - 8, 4 * ((i * 53) % 10) / 10
                 pen.line([(x + dx - 2, 42.5 + dy), (x + dx + 5, 44 + dy + 2 * (i % 3))], _STRAW, 2.2)
         pen.write(x, 33, f"{side} intake", 11.5)
 
 
 def kit(pen, seen, craft):
-    """The nose from ahead, with plates screwed on or not, and a thermometer."""
-    _front(pen)
-    for x in (26, 74):
-        pen.oval(x, 50, 28, 22, face="#20262b")
-        for i in range(5):
-            pen.line([(x - 9, 43 + 3.4 * i), (x + 9, 43 + 3.4 * i)], "#8793a0", 1.6)
-        if seen["on"]:
-            pen.shape([(x - 13, 50), (x + 13, 50), (x + 9, 40.5), (x, 39), (x - 9, 40.5)], face=METAL)
-            for dx in (-9, 9):
-                pen.disc(x + dx, 47.5, 1.3, face=INK)
+    """The oil cooler under the nose, with a plate over it or not, and a thermometer."""
+    pen.shape([(4, 62), (96, 62), (88, 20), (12, 20)], face=SKIN)
+    pen.box(22, 26, 56, 30, face="#20262b")
+    for i in range(9):
+        pen.line([(26 + 6 * i, 28), (26 + 6 * i, 54)], "#8793a0", 1.6)
     if seen["on"]:
-        pen.box(30, 14, 40, 12, face=METAL)
-        for x in (33, 67):
-            pen.disc(x, 20, 1.3, face=INK)
-        pen.write(50, 20, "WINTER KIT", 10.5)
-    pen.plate(11, 6, f"outside\n{seen['outside']:.0f} °C".replace("-", "−"), 12)
-    pen.plate(83, 6, f"winter kit: {seen['off_above']:.0f} °C\nand colder".replace("-", "−"), 11)
+        pen.box(20, 24, 60, 16, face=METAL)
+        for x in (23.5, 76.5):
+            pen.disc(x, 32, 1.5, face=INK)
+        pen.write(50, 32, "WINTER KIT", 11)
+    pen.write(50, 12, "oil cooler, from ahead", 11.5)
+    pen.plate(14, 78, f"outside\n{seen['outside']:.0f} °C".replace("-", "−"), 12)
+    pen.plate(72, 78, f"winter kit: {seen['off_above']:.0f} °C\nand colder".replace("-", "−"), 12)
 
 
 def cowl(pen, seen, craft):

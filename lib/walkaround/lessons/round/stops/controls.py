@@ -55,8 +55,8 @@ def _loose(craft, day, seen):
 def _locked(craft, day, seen):
     r = _rigging(craft)
     return (
-        f"It lifts off by itself at its trim, and {r.elevator_up:.0f}° of elevator and {r.aileron_up:.0f}° of "
-        "aileron don't move."
+        f"Of {r.aileron_up:.0f}° up and {r.aileron_down:.0f}° down nothing moves: once off the ground, a wing "
+        "that drops can't be picked up."
     )
 
 
@@ -132,9 +132,9 @@ THINGS = (
                 _loose,
             ),
             Kind(
-                "control lock left in",
+                "aileron lock left in",
                 lambda p: _ailerons(p, linkage.LOCKED),
-                lambda s: "a pin holds the column, and nothing moves",
+                lambda s: "a pin holds it, and neither aileron moves",
                 _locked,
             ),
         ),

@@ -11,7 +11,7 @@ OTHER = {"left": "right", "right": "left"}
 
 def _intakes(place, what=OPEN):
     side = place.pick("intake", ("left", "right"))
-    return {side: what, OTHER[side]: OPEN, "clear": place.size(0.3, 0.5, 0.7)}
+    return {side: what, OTHER[side]: OPEN, "straws": place.size(14, 9, 5)}
 
 
 def _in_climb(craft, day, **blocked):
@@ -76,18 +76,18 @@ THINGS = (
     ),
     Thing(
         "kit",
-        "the nose, with the thermometer on its strut",
+        "the oil cooler under the nose, and the thermometer",
         lambda place: _kit(place, False),
         lambda seen: (
-            f"The thermometer shows {number_of(seen['outside'])} °C. Plates on the nose, for "
-            f"{number_of(seen['off_above'])} °C and colder: {'two, screwed on' if seen['on'] else 'none'}."
+            f"The thermometer shows {number_of(seen['outside'])} °C. Plate for the oil cooler, at "
+            f"{number_of(seen['off_above'])} °C and colder: {'screwed on' if seen['on'] else 'not there'}."
         ),
         (
             Kind(
                 "winter kit on a warm day",
                 _kit_on,
                 lambda seen: (
-                    f"plates for {number_of(seen['off_above'])} °C and colder, at {number_of(seen['outside'])} °C"
+                    f"a plate for {number_of(seen['off_above'])} °C and colder, at {number_of(seen['outside'])} °C"
                 ),
                 lambda craft, day, seen: _in_climb(craft, day, kit=True),
             ),

@@ -75,7 +75,7 @@ def _unseen(craft, day, seen):
 THINGS = (
     Thing(
         "battery",
-        "the voltmeter, master switch on, nothing running",
+        "the voltmeter, on the battery alone",
         lambda place: _volts(place, place.number("charge", 80, 100, 5)),
         lambda s: f"The voltmeter shows {s['volts']:.1f} V; its green begins at {s['green']:.1f} V.",
         (
