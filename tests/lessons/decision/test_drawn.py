@@ -228,6 +228,8 @@ def test_what_looks_bad_looks_bad_and_is_fine():
             )  # fmt: skip
             assert little or f["outside"] < -7 or not f["found"].startswith("nothing"), asked.student
             assert not failing(f)
+            # That it may be taken off is offered where it may stay on, too: the list does not tell.
+            assert ("winter kit" in f["found"]) == ("put right" in dict(asked.question("mend").options))
 
 
 def test_each_reason_is_marked_by_itself():

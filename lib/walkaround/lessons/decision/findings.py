@@ -43,7 +43,7 @@ def kit(outside_c):
     off = craft().cooling.kit.off_above_c
     hot = outside_c > off
     says = f"It comes off above {off:g} °C, and it is {outside_c:g} °C".replace("-", "−")
-    return Finding("the winter kit is on", hot, hot, f"{says}: {'take it off' if hot else 'it may stay on'}.")
+    return Finding("the winter kit is on", hot, True, f"{says}: {'take it off' if hot else 'it may stay on'}.")
 
 
 def on_the_spot(v, outside_c):
