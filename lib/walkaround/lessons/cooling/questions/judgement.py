@@ -135,10 +135,10 @@ def _statements(v, g):
 def _flight(v, g):
     short_of = v.pick("short of", (3, 5, 8))
     options = (
-        ("cool", "Lower the nose, less power, mixture as the handbook says"),
+        ("cool", "Lower the nose, less power, mixture as the aircraft's handbook says"),
         ("steep", "Raise the nose: the sooner the climb is over, the better"),
         ("lean", "Lean the mixture, so that less fuel is burnt"),
-        ("wait", "Go on as long as the oil is in the green: heads can take more"),
+        ("wait", "Go on as long as the oil is in the green: heads can take more than oil"),
     )
     return choice(
         "flight",
