@@ -1,0 +1,41 @@
+"""The exercise: each fault found, missed, imagined or taken for another is told as such, and the worked sums hold."""
+
+from walkaround.assessment.judging import mark
+from walkaround.assessment.questions import paper
+from walkaround.lessons.round import questions
+from walkaround.lessons.round.rounds import stops
+from walkaround.lessons.round.things import AS_IT_SHOULD_BE
+from worked_sums import keys_of_sums
+
+PAPERS = [paper(questions, f"Student {i}") for i in range(20)]
+
+
+def test_every_answer_at_a_stop_is_right_or_a_slip_of_its_own():
+    met = set()
+    for asked in PAPERS:
+        faulty = {f.stop.name: f.kind.name for f in asked.givens.faults}
+        for stop in stops():
+            question, right = asked.question(stop.name), faulty.get(stop.name, AS_IT_SHOULD_BE)
+            assert question.answer == right
+            for given, _ in question.options:
+                slip = mark(question, given).slip
+                if given == right:
+                    assert slip is None
+                elif given == AS_IT_SHOULD_BE:
+                    assert slip == f"missed: {right}"
+                else:
+                    assert slip == (f"{right}, taken for: {given}" if stop.name in faulty else f"imagined: {given}")
+                met.add((slip or "right").partition(":")[0].rpartition(", ")[2])
+    assert met == {"right", "missed", "imagined", "taken for"}
+
+
+def test_what_looks_wrong_and_is_right_is_told_from_faults():
+    for asked in PAPERS:
+        question = asked.question("alarms")
+        assert (len(question.answer), len(question.options)) == (3, 6)
+        slips = [turn.slip.partition(":")[0] for turn in question.wrong_turns]
+        assert sorted(slips) == ["imagined"] * 3 + ["missed"] * 3
+
+
+def test_worked_sums_hold():
+    assert keys_of_sums(PAPERS) >= {"oil left"}
