@@ -194,7 +194,7 @@ def _runway(f):
         unit="ft",
         tolerance=20,
         points=3,
-        hint="The demonstration draws the same number. Wind from ahead is a gift: the wheels run slower.",
+        hint="Wind from ahead is a gift: the wheels run slower.",
         worked=(
             f"{lift_off:g} ÷ √{sigma:.3f} {sign} {abs(wind)} = {true - wind:.1f} kt over the ground",
             f"{standard:,.0f} × ({true - wind:.1f} ÷ {lift_off:g})² ÷ {sigma:.3f} = {answer / RUNWAY_FACTOR:,.0f} ft",
