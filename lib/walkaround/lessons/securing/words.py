@@ -21,8 +21,8 @@ from walkaround.physics.securing import (
 PLACES = ("left wing", "right wing", "tail")
 DESIGN_KT = 65.0  # horizontal wind for which tie-down fittings are designed: 14 CFR 23.415(c), before 2017
 RULES = (
-    "Rules of thumb: what knots leave of a rope, its stretch, the tyres' grip. Left out: the ropes' part in holding "
-    "against drag, and the lift that a rising nose adds."
+    "Rules of thumb: what knots leave of a rope, its stretch, the tyres' grip. Left out: how ropes tighten as the "
+    "aircraft shifts, and the lift that a rising nose adds."
 )
 LITTLE = 1.5  # times the load: less to spare than that is said
 
@@ -180,7 +180,10 @@ def _more(held, kt, names):
         locked, _ = replace(held, parked=replace(parked, elevators_deg=(0.0,))).first
         if locked > kt + 1:
             to = f"to {locked:.0f} kt" if np.isfinite(locked) else "to more than 150 kt"
-            yield f"The elevator is free and swings to its stop; locked, everything would hold {to}."
+            yield (
+                f"The elevator is free and swings to its stop; locked, everything would hold {to}. The nose rises as "
+                "ropes stretch, and the wing then lifts more: less wind may do than said here."
+            )
     if (place := _jerked(held)) is not None:
         jerk, holds = jerk_n(held, place), parked.ropes[place].holds_n
         much = "more than it holds" if breaks_if_jerked(held, place) else f"{100 * jerk / holds:.0f} % of its strength"

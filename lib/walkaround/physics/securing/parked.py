@@ -1,7 +1,8 @@
 """A parked aircraft in the wind: what wheels and ropes carry, and the wind at which each thing goes.
 
-A rope's part in holding the aircraft back is left out as long as a wheel holds it. While both wing ropes hold, an
-aircraft that slides or rolls is caught by them: it shifts, and that is no failure yet.
+Ropes that lift has tightened pull along the ground too, and that counts; that they tighten as the aircraft shifts is
+left out as long as a wheel holds it. While both wing ropes hold, an aircraft that slides or rolls is caught by them: it
+shifts, and that is no failure yet.
 """
 
 from dataclasses import dataclass
