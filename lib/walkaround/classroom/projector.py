@@ -84,13 +84,16 @@ def command(folder, port=None, browser=True):
     """Return the command that serves the pages in a folder; raises ValueError in words where Voilà is not installed."""
     if importlib.util.find_spec("voila") is None:
         raise ValueError('Voilà is not installed; install it with: python -m pip install --editable ".[classroom]"')
-    # Kernels are started before somebody asks for a demonstration, so that it does not wait for one, and are ended when
-    # its page has been closed for a while.
+    # For each lesson's first demonstration a kernel is started before somebody asks for it, so that it need not wait; a
+    # kernel for every page would keep a laptop busy for a minute. Kernels end a while after their page is closed.
+    names = [name for name in pages() if name != INDEX]
+    warm = {page(lesson.name, lesson.demonstrations[0][0])[0] for lesson in LESSONS}
+    pools = {name: {"pool_size": 0} for name in names if name not in warm}
     options = [
         f"--template={TEMPLATE}",
         "--preheat_kernel=True",
         "--pool_size=1",
-        f"--VoilaKernelManager.kernel_pools_config={ {exercise_file(lesson): {'pool_size': 0} for lesson in LESSONS} }",
+        f"--VoilaKernelManager.kernel_pools_config={pools}",
         "--VoilaConfiguration.file_allowlist=.*",
         "--MappingKernelManager.cull_idle_timeout=60",
         "--MappingKernelManager.cull_interval=30",
