@@ -94,6 +94,12 @@ def test_a_sitting_takes_what_is_due_then_what_was_asked_least():
     assert plan(5, [], now, asked) == []
 
 
+def test_of_the_slips_due_those_with_the_fewest_right_answers_come_first_then_the_longest_due():
+    now = {("oil", key): Standing(due=due, right=right) for key, due, right in zip("abc", (5, 4, 1), (0, 0, 1))}
+    assert [plan(5, spots(*"abc"), now, {}, size=n) for n in (1, 2)] == [spots("b"), spots("a", "b")]
+    assert "fewest right answers in a row first and, of those, the longest due" in plan.__doc__
+
+
 class InMemory(PracticeFile):
     """A practice file without a file: the tests of the file itself are elsewhere."""
 
@@ -195,6 +201,41 @@ def test_what_went_wrong_in_the_exercise_later_comes_back_at_once():
     assert History(file, [("oil", "a", late)]).standings["oil", "a"].due == 4
     file.judged("again 1/oil/b", "1", False, "other")
     assert History(file).standings["oil", "b"] == Standing(("other",), 0, 4, 0)
+
+
+def cured_at_16():
+    """A file in which a slip of the exercise was cured, the sittings a day apart, and what the exercise's sheet says."""
+    file = InMemory(".", "Ines")
+    for n in range(1, 17):
+        file.judged(f"sitting {n}/oil/a", "1", True, "")
+        file.answers[f"sitting {n}/oil/a"]["tries"][0]["at"] = f"2026-01-{n:02}"
+    counted = record("slip", None)
+    counted["tries"][0]["at"] = "2025-12-31"
+    return file, [("oil", "a", counted)]
+
+
+def test_a_worked_answer_seen_later_brings_a_cured_slip_back():
+    file, counted = cured_at_16()
+    assert History(file, counted).standings["oil", "a"].cured == 15
+    file.worked("again 1/oil/a")  # without a try, now: after the last sitting
+    assert History(file, counted).standings["oil", "a"] == Standing((), 0, 17, 0)
+    del file.answers["again 1/oil/a"]["worked_at"]  # as files had it before there was this time
+    assert History(file, counted).standings["oil", "a"].cured == 15
+
+
+def test_a_worked_answer_seen_after_the_right_one_changes_no_date():
+    file, [(*spot, counted)] = cured_at_16()
+    after = counted | {"worked_after": 2, "worked_at": "2026-02-01"}
+    assert History(file, [(*spot, after)]).standings["oil", "a"].cured == 15
+    assert History(file, [(*spot, after | {"worked_after": 1})]).standings["oil", "a"].due == 17
+
+
+def test_a_sitting_of_worked_answers_has_begun_when_the_first_was_seen():
+    file = InMemory(".", "Ines")
+    file.worked("sitting 1/oil/a")
+    late = record("slip", None)
+    late["tries"][0]["at"] = "2000-01-01"
+    assert History(file, [("oil", "b", late)]).standings["oil", "b"].due == 1
 
 
 def test_tries_in_an_answer_sheet_are_judged_and_what_is_none_is_passed_over():

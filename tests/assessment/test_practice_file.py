@@ -36,6 +36,21 @@ def test_it_is_found_again_beside_the_sheets_and_is_none(tmp_path):
     assert "signature" not in json.loads(data)
 
 
+def test_when_the_worked_answer_was_seen_is_kept_and_may_be_missing(tmp_path):
+    file = PracticeFile(tmp_path, "Ines")
+    file.worked("again 1/oil/dip")
+    seen = file.answers["again 1/oil/dip"]["worked_at"]
+    assert PracticeFile(tmp_path, "Ines").answers["again 1/oil/dip"]["worked_at"] == seen > "2026"
+    file.worked("again 1/oil/dip")
+    assert file.answers["again 1/oil/dip"]["worked_at"] == seen
+    stored = json.loads((tmp_path / NAME).read_text(encoding="utf-8"))
+    for other in (None, 5):
+        stored["answers"]["again 1/oil/dip"]["worked_at"] = other
+        (tmp_path / NAME).write_text(json.dumps(stored), encoding="utf-8")
+        old = PracticeFile(tmp_path, "Ines").answers["again 1/oil/dip"]
+        assert old == {"tries": [], "hint": False, "worked_after": 0}
+
+
 @pytest.mark.parametrize("content", [b"", b"{", b"[]", b'{"format": "walkaround practice", "version": 9}'])
 def test_a_broken_one_is_told_and_kept(tmp_path, content):
     (tmp_path / NAME).write_bytes(content)

@@ -147,6 +147,21 @@ def test_what_goes_wrong_in_a_sitting_comes_back_in_the_next(begun, tmp_path):
     assert again.text != wrong.text or again.options != wrong.options
 
 
+def test_more_slips_than_a_sitting_has_room_for_are_told(begun, tmp_path):
+    for box in begun.boxes[2:9]:
+        give(box, right=False)
+    form = ExerciseForm("", tmp_path)
+    for box in form.boxes:
+        give(box, right=False)
+        give(box)
+    assert "8 slips are due. A sitting has room for 6: the rest wait." in said(form)
+    for n in range(2, 5):
+        press(form, "mixed")
+        for box in form.boxes:
+            give(box)
+    assert not any("has room" in text for text in said(form))
+
+
 def test_it_draws_from_all_that_was_begun_and_shows_each_scene(begun, tmp_path):
     ExerciseForm("loading", tmp_path, INES).boxes[0].answer("5")
     form = ExerciseForm("fuel", tmp_path, INES)

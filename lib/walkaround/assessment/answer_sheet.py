@@ -11,7 +11,7 @@ import tempfile
 from collections.abc import Iterator
 from datetime import UTC, datetime
 from pathlib import Path
-from typing import Any, ClassVar, NamedTuple, TypedDict
+from typing import Any, ClassVar, NamedTuple, NotRequired, TypedDict
 
 from walkaround.assessment.files import write_whole
 from walkaround.assessment.variant import LONGEST_NAME, same_name
@@ -51,11 +51,15 @@ class Try(_Given, total=False):
 
 
 class Record(TypedDict):
-    """What became of one question; `worked_after` is how many tries came before the worked answer, None without it."""
+    """What became of one question; `worked_after` is how many tries came before the worked answer, None without it.
+
+    `worked_at` is when it was seen, in ISO 8601, where that is known. Marking does not read it.
+    """
 
     tries: list[Try]
     hint: bool
     worked_after: int | None
+    worked_at: NotRequired[str]
 
 
 class Sheet(TypedDict):
@@ -117,10 +121,10 @@ class AnswerSheet:
         self.save()
 
     def worked(self, key: str) -> None:
-        """Note after how many tries the worked answer was seen, and save."""
+        """Note after how many tries the worked answer was seen, and when, and save."""
         record = self.record(key)
         if record["worked_after"] is None:
-            record["worked_after"] = len(record["tries"])
+            record["worked_after"], record["worked_at"] = len(record["tries"]), now()
         self.save()
 
     def _take_in(self) -> bool:
@@ -155,6 +159,8 @@ class AnswerSheet:
             ours["hint"] = ours["hint"] or theirs["hint"]
             seen = [w for w in (ours["worked_after"], theirs["worked_after"]) if w is not None]
             ours["worked_after"] = min(seen, default=None)
+            if times := [at for r in (ours, theirs) if (at := r.get("worked_at"))]:
+                ours["worked_at"] = min(times)
         return True
 
     def _set_aside(self, why: str) -> bool:
@@ -361,8 +367,8 @@ def parse(data: bytes, kind: Kind = SHEET) -> Sheet:
 def _record_of(value: object, judged: bool) -> Record:
     value = value if isinstance(value, dict) else {}
     tries = value.get("tries")
-    worked = value.get("worked_after")
-    return {
+    worked, at = value.get("worked_after"), value.get("worked_at")
+    record: Record = {
         "tries": [
             _try_of(t, judged)
             for t in (tries if isinstance(tries, list) else [])
@@ -371,6 +377,9 @@ def _record_of(value: object, judged: bool) -> Record:
         "hint": value.get("hint") is True,
         "worked_after": worked if isinstance(worked, int) and not isinstance(worked, bool) and worked >= 0 else None,
     }
+    if record["worked_after"] is not None and isinstance(at, str):
+        record["worked_at"] = at
+    return record
 
 
 def _try_of(t: dict[str, Any], judged: bool) -> Try:

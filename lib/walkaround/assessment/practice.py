@@ -9,7 +9,7 @@ What the words mean:
   is left half way goes on where it was left; the next begins after it. How much time lies between does not matter.
 - A slip comes back in the next sitting. Each time that its question is then right at the first try, it stays away for
   twice as long: it comes back after 1, 2, 4 and 8 sittings (common practice, no source). If the question goes wrong
-  again, anywhere, all this begins anew.
+  again, anywhere, all this begins anew. A sitting has room for 6 questions: if more slips are due, the rest wait.
 - A slip is *cured* when its question was right at the first try each of these four times. A slip that is made again
   later has to be cured again.
 - A right answer before its time changes nothing: just after an explanation it shows little.
@@ -79,8 +79,9 @@ def plan(
 ) -> list[Spot]:
     """Return the questions of a sitting, of those in `spots`, in which they stand mixed.
 
-    First come slips that are due, those first that went wrong last; then questions without a slip, those first that
-    were asked least often (`asked`: how often). Only if there is nothing else, slips come before their time.
+    First come slips that are due: those with the fewest right answers in a row first and, of those, the longest due.
+    What a sitting has no room for waits. Then come questions without a slip, those first that were asked least often
+    (`asked`: how often). Only if there is nothing else, slips come before their time.
 
     >>> slip = Standing(due=3)
     >>> plan(3, [("oil", "a"), ("oil", "b"), ("fuel", "c")], {("fuel", "c"): slip}, {("oil", "a"): 1}, size=2)
@@ -130,24 +131,33 @@ class History:
         self.asked: dict[Spot, int] = {}
         begun = {}
         for number, places in sittings.items():
-            begun[number] = min((t["at"] for p in places for t in file.record(p.key)["tries"]), default="")
+            begun[number] = min((at for p in places for at in _times(file.record(p.key))), default="")
             for p in places:
                 self.asked[p.exercise, p.question] = self.asked.get((p.exercise, p.question), 0) + 1
         events: dict[Spot, list[Went]] = {}
         rows = [(p.what == SITTING and p.number, (p.exercise, p.question), record) for p, record in file.places()]
         rows += [(False, (exercise, question), record) for exercise, question, record in counted]
         for number, spot, record in rows:
-            slips, wrong = slips_of(record), [t["at"] for t in record["tries"] if not t.get("right")]
+            slips = slips_of(record)
             if number and (slips is not None or record["tries"]):
                 events.setdefault(spot, []).append(Went(number, slips is None, slips or ()))
             elif not number and slips is not None:
-                after = max((n for n, at in begun.items() if at < max(wrong, default="")), default=0)
+                after = max(
+                    (n for n, at in begun.items() if at < max(_times(record, wrong=True), default="")), default=0
+                )
                 events.setdefault(spot, []).append(Went(after, False, slips, outside=True))
         self.standings = {spot: standing(history) for spot, history in events.items()}
 
     def next_sitting(self, spots: Sequence[Spot]) -> list[Spot]:
         """Return the questions of the sitting after the last, of those in `spots`, in which they stand mixed."""
         return plan(self.last + 1, spots, self.standings, self.asked)
+
+
+def _times(record: Record, wrong: bool = False) -> list[str]:
+    """When a question was answered or its worked answer seen; if `wrong`, only what is not right, or before that."""
+    times = [t["at"] for t in record["tries"] if not (wrong and t.get("right"))]
+    known = any(t.get("right") for t in record["tries"][: record["worked_after"]])
+    return times + [at for at in (record.get("worked_at"),) if at and not (wrong and known)]
 
 
 def comes_back(due: int, sitting: int) -> str:

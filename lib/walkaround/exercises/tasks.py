@@ -241,6 +241,9 @@ class Sitting(_Practice):
         if others:
             many = "1 other slip waits: it" if len(others) == 1 else f"{len(others)} other slips wait: the first"
             rows[NOTE].append(f"{many} {practice.comes_back(others[0], n)}.")
+        due = sum(0 < s.due <= n + 1 for spot, s in standings.items() if spot[0] in self._titles)
+        if due > practice.SIZE:
+            rows[NOTE].append(f"{due} slips are due. A sitting has room for {practice.SIZE}: the rest wait.")
         return [[verdict, text] for verdict in (OK, STOP, NOTE) for text in rows[verdict]]
 
 
