@@ -155,7 +155,7 @@ def test_more_slips_than_a_sitting_has_room_for_are_told(begun, tmp_path):
         give(box, right=False)
         give(box)
     assert "8 slips are due. A sitting has room for 6: the rest wait." in said(form)
-    for n in range(2, 5):
+    for _ in range(3):
         press(form, "mixed")
         for box in form.boxes:
             give(box)

@@ -142,9 +142,8 @@ class History:
             if number and (slips is not None or record["tries"]):
                 events.setdefault(spot, []).append(Went(number, slips is None, slips or ()))
             elif not number and slips is not None:
-                after = max(
-                    (n for n, at in begun.items() if at < max(_times(record, wrong=True), default="")), default=0
-                )
+                last = max(_times(record, wrong=True), default="")
+                after = max((n for n, at in begun.items() if at < last), default=0)
                 events.setdefault(spot, []).append(Went(after, False, slips, outside=True))
         self.standings = {spot: standing(history) for spot, history in events.items()}
 
