@@ -208,6 +208,14 @@ def test_the_worked_answer_costs_the_points():
     assert score(NUMBERQ, record(worked_after=0)).closed is True
 
 
+@pytest.mark.parametrize(("most", "tries", "allowed"), [(0, 3, 3), (1, 3, 1), (2, 3, 2), (2, 1, 1), (5, 3, 3)])
+def test_a_question_may_take_fewer_tries_than_the_course(most, tries, allowed):
+    q, rules = NUMBERQ._replace(most_tries=most), Rules(tries=tries)
+    for wrong in range(4):
+        assert score(q, record(*["1"] * wrong), rules).closed is (wrong >= allowed)
+        assert score(q, record(*["1"] * wrong, "41.9"), rules).earned == (2 if wrong < allowed else 0)
+
+
 @pytest.mark.parametrize("claim", [-1, True, False, "0", 0.0, None])
 def test_what_is_no_count_of_tries_costs_nothing(claim):
     assert score(NUMBERQ, record("41.9", worked_after=claim)) == Score(2, True, 1, (), True, 0)

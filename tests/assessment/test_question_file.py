@@ -94,6 +94,7 @@ PAIRS = (("a", "first"), ("b", "second"))
         ({"kind": "guess"}, "kind is 'guess'; allowed: 'number', 'choice', 'several choices', 'order'"),
         ({"points": True}, "points is True; allowed: a whole number from 1"),
         ({"points": 1.0}, "points is 1.0; allowed"),
+        ({"most_tries": -1}, "most_tries is -1; allowed: a whole number from 0"),
         ({"worked": "divide"}, "worked is not a tuple of texts"),
         ({"worked": (5,)}, "worked is not a tuple of texts"),
         ({"options": ["a"]}, "options is not a tuple of (key, text) pairs"),

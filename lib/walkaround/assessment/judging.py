@@ -212,6 +212,11 @@ class Score:
     right_at: int | None = None
 
 
+def tries_allowed(question: Question, rules: Rules) -> int:
+    """Return how many tries at a question earn points: as the course has it, or fewer."""
+    return min(rules.tries, question.most_tries or rules.tries)
+
+
 def score(question: Question, record: object, rules: Rules = AT_HOME) -> Score:
     """Score a question from its record: {"tries": [{"given": …}, …], "hint": bool, "worked_after": tries made or None}.
 
@@ -232,7 +237,7 @@ def score(question: Question, record: object, rules: Rules = AT_HOME) -> Score:
     worked_after = record.get("worked_after")
     if isinstance(worked_after, bool) or not isinstance(worked_after, int) or worked_after < 0:
         worked_after = None
-    earned, right_at, counted = 0, None, 0
+    earned, right_at, counted, allowed = 0, None, 0, tries_allowed(question, rules)
     slips: list[str] = []
     for place, entry in enumerate(tries if isinstance(tries, list) else []):
         try:
@@ -244,8 +249,8 @@ def score(question: Question, record: object, rules: Rules = AT_HOME) -> Score:
             slips.append(turn.slip)
         if right:
             right_at = place
-            if counted <= rules.tries and (worked_after is None or counted <= worked_after):
+            if counted <= allowed and (worked_after is None or counted <= worked_after):
                 earned = question.points
             break
-    closed = right_at is not None or worked_after is not None or counted >= rules.tries
+    closed = right_at is not None or worked_after is not None or counted >= allowed
     return Score(earned, right_at is not None, counted, tuple(slips), closed, right_at)

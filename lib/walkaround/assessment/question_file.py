@@ -172,6 +172,8 @@ def malformed(question: Question) -> list[str]:
         return [*found, f"kind is {short(q.kind)}; allowed: {', '.join(map(repr, KINDS))}"]
     if isinstance(q.points, bool) or not isinstance(q.points, int) or q.points < 1:
         found.append(f"points is {short(q.points)}; allowed: a whole number from 1")
+    if isinstance(q.most_tries, bool) or not isinstance(q.most_tries, int) or q.most_tries < 0:
+        found.append(f"most_tries is {short(q.most_tries)}; allowed: a whole number from 0")
     if not isinstance(q.worked, tuple) or not all(isinstance(line, str) for line in q.worked):
         found.append("worked is not a tuple of texts; a tuple of one needs a comma: (“…”,)")
     if not isinstance(q.options, tuple) or not all(

@@ -33,7 +33,8 @@ class Question(NamedTuple):
 
     `answer` is a float for a number, an option's key for a choice, a frozenset of keys for several choices, a tuple of
     all keys for an order. `options` holds (key, text) pairs. `tolerance` is in the answer's `unit`. `worked` has a line
-    for each step of the worked answer.
+    for each step of the worked answer. `most_tries` earn points, at most, if it is above 0: where there are two
+    options, a second try is no answer.
     """
 
     key: str
@@ -49,6 +50,7 @@ class Question(NamedTuple):
     options: tuple[tuple[str, str], ...] = ()
     wrong_turns: tuple[WrongTurn, ...] = ()
     table: Table = ()
+    most_tries: int = 0
 
 
 @dataclass(frozen=True)

@@ -8,7 +8,7 @@ from pathlib import Path
 import anywidget
 from traitlets import Any, Dict
 
-from walkaround.assessment.judging import Mark, mark, score
+from walkaround.assessment.judging import Mark, mark, score, tries_allowed
 from walkaround.assessment.questions import CHOICE, CHOICES, NUMBER, ORDER
 from walkaround.live.screen import sources
 from walkaround.live.status import NOTE, OK, STOP
@@ -164,7 +164,7 @@ class AnswerBox(anywidget.AnyWidget):
         now = self.score
         if result.right:
             return f"{_points(now.earned)} of {self.question.points}."
-        left = self.rules.tries - now.tries
+        left = tries_allowed(self.question, self.rules) - now.tries
         if left > 0:
             return f"{left} {'try' if left == 1 else 'tries'} left."
         worked = "the worked answer is below, and " if self.rules.worked_answers else ""
