@@ -5,6 +5,7 @@ from nbformat.v4 import new_code_cell, new_markdown_cell, new_notebook
 
 from walkaround.assessment.answer_sheet import ENDING
 from walkaround.assessment.judging import AT_HOME
+from walkaround.assessment.questions import paper
 
 METADATA = {
     "kernelspec": {"display_name": "Python 3 (ipykernel)", "language": "python", "name": "python3"},
@@ -54,12 +55,14 @@ def exercise_notebook(stem, name, title, *, first="", run=RUN, asks_for="name", 
 
 def lesson_exercise(lesson):
     """Return the notebook of a lesson's exercise, as it stands in the workbook's folder of exercises."""
+    fewer = any(q.most_tries for q in paper(lesson.questions, "Example Student").questions)
     return exercise_notebook(
         lesson.file.removesuffix(".ipynb"),
         lesson.name,
         f"Exercise {lesson.number} · {lesson.title}",
         first=f"*{lesson.question}*",
         run=RUNS_BY_ITSELF,
+        more=("A question with two or three answers to choose from takes fewer tries; it says how many.",) * fewer,
         last=f"It belongs to the lesson [{lesson.title}](../notebooks/{lesson.file}).",
     )
 

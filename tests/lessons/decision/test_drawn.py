@@ -7,12 +7,13 @@ import math
 import re
 import tomllib
 from collections import Counter
-from itertools import pairwise
+from itertools import combinations, pairwise
 from pathlib import Path
 
 import pytest
 import walkaround
-from walkaround.assessment.questions import CHOICE, paper
+from walkaround.assessment.judging import score
+from walkaround.assessment.questions import CHOICE, NUMBER, paper
 from walkaround.lessons.decision import questions
 
 FILES = Path(walkaround.__file__).parent / "aircraft"
@@ -208,8 +209,10 @@ def test_what_carries_it_is_ranked_by_its_share():
 def test_every_sort_comes_up_in_a_fair_share_and_every_reason_and_mend_somewhere():
     sorts = Counter(asked.givens.sort for asked in PAPERS)
     assert {"go", "looks bad", "mend", "not today"} == set(sorts)
-    assert min(sorts["go"], sorts["looks bad"], sorts["mend"]) >= 25
-    assert sorts["not today"] >= 8
+    assert min(sorts["looks bad"], sorts["mend"]) >= 40
+    assert min(sorts["go"], sorts["not today"]) >= 8
+    decided = Counter(asked.question("decide").answer for asked in PAPERS)
+    assert 0.35 < decided["go"] / len(PAPERS) < 0.48  # neither answer is the one to guess
     for name in KEYS.values():
         answers = Counter(asked.question(name).answer for asked in PAPERS)
         assert min(answers["stops"], answers["does not stop"]) >= 3, (name, answers)
@@ -236,3 +239,33 @@ def test_each_reason_is_marked_by_itself():
     for name in KEYS.values():
         q = PAPERS[0].question(name)
         assert (q.kind, q.points, len(q.wrong_turns)) == (CHOICE, 1, 1)
+
+
+def test_nobody_clicks_through_the_options_to_the_points():
+    for asked in PAPERS[:20]:
+        for q in (q for q in asked.questions if q.kind == CHOICE):
+            others = [{"given": key} for key, _ in q.options if key != q.answer]
+            assert score(q, {"tries": [*others, {"given": q.answer}]}).earned == 0
+            assert score(q, {"tries": [*others[1:], {"given": q.answer}]}).earned == q.points
+
+
+def test_each_number_that_is_typed_names_one_slip():
+    for asked in PAPERS:
+        for q in (q for q in asked.questions if q.kind == NUMBER):
+            assert len({turn.slip for turn in q.wrong_turns}) == len({turn.says for turn in q.wrong_turns})
+            for a, b in combinations((turn.answer for turn in q.wrong_turns), 2):
+                assert abs(a - b) > 2 * q.tolerance, (asked.student, q.key)
+
+
+def test_the_runway_is_the_same_to_the_foot_wherever_it_is_told():
+    for asked in PAPERS:
+        told = re.search(r"= ([\d,]+) ft; ", asked.question("runway").worked[-1])[1]
+        assert asked.question("room").worked == (f"{told} ft, limit {shown(asked)['runway']:,.0f}",)
+
+
+def test_words_fit_what_they_are_about():
+    for asked in PAPERS:
+        for _, words in asked.question("mend").options:
+            assert not words.startswith("1 qt") or words == "1 qt of oil is added"
+        assert "is the engine too cold?" in asked.question("warm").text
+        assert "number" not in asked.question("found").hint  # a rope has none

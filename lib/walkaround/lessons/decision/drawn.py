@@ -13,7 +13,6 @@ from walkaround.lessons.decision.flight import (
     OIL,
     ROUND,
     RUNWAY,
-    RUNWAY_FACTOR,
     TAKE_OFF,
     Flight,
     checked,
@@ -21,14 +20,14 @@ from walkaround.lessons.decision.flight import (
     fuel_needed,
     oil_needed,
     reasons,
-    roll,
+    runway_needed,
     sheet,
 )
 from walkaround.lessons.decision.mends import MECHANIC, NONE, mends, that_work
 from walkaround.physics.oil import from_dipstick
 
 GO, LOOKS_BAD, MEND, NOT_TODAY = SORTS = "go", "looks bad", "mend", "not today"
-_DRAWN = (*[GO] * 2, *[LOOKS_BAD] * 3, *[MEND] * 3, NOT_TODAY)  # how often each
+_DRAWN = (GO, MEND, *[LOOKS_BAD] * 3, *[MEND] * 3, NOT_TODAY)  # how often each
 CLEAR = {TAKE_OFF: 8, LANDING: 8, BALANCE: 0.3, FUEL: 0.5, OIL: 0.2, ENGINE: 2, RUNWAY: 45}  # in the check's unit
 RANKED = (TAKE_OFF, FUEL, OIL, RUNWAY)
 _APART = 0.02  # share of the limit between one's room and the next one's
@@ -153,7 +152,7 @@ def _engine(v, f, bad):
 
 
 def _runway(v, f, bad):
-    asks = RUNWAY_FACTOR * float(roll(f).ground_roll_ft)
+    asks = runway_needed(f)
     clear = [ft for ft in range(1200, 2201, 100) if abs(ft - asks) >= CLEAR[RUNWAY]]
     here = [ft for ft in clear if (ft < asks) == (bad == RUNWAY)]
     return v.pick("runway", here[-5:] if bad == RUNWAY else here[:5]) if here else 2200

@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from walkaround import aircraft, checks
 from walkaround.aircraft.airfield import airfield
-from walkaround.physics.air import takeoff_roll
+from walkaround.physics.air.atmosphere import density_kg_m3
 from walkaround.physics.fuel import needed
 from walkaround.physics.fuel.order import RESERVE_MIN
 from walkaround.physics.loading import filled, load_sheet
@@ -111,12 +111,17 @@ def oil_needed(f):
     return float(least_for_flight(craft().engine.oil.minimum, f.oil_per_hour, f.hours, OIL_MARGIN))
 
 
-@lru_cache(maxsize=256)
-def roll(f):
-    """The take-off roll (`physics.air.TakeoffRoll`)."""
-    four, field = craft(), airfield()
-    standard = four.take_off.ground_roll_ft(four.units)
-    return takeoff_roll(standard, four.speeds.lift_off, field.elevation_ft, f.outside_c, f.headwind_kt)
+def density(f):
+    """Density of the air today as a share of that at sea level on a standard day, as a table would have it."""
+    return round(float(density_kg_m3(airfield().elevation_ft, f.outside_c) / density_kg_m3(0.0)), 3)
+
+
+def runway_needed(f):
+    """Runway in ft that the flight needs: RUNWAY_FACTOR rolls, as `physics.air.takeoff_roll` has them, at `density`."""
+    four, sigma = craft(), density(f)
+    lift_off = four.speeds.lift_off
+    over_ground = lift_off / sigma**0.5 - f.headwind_kt
+    return RUNWAY_FACTOR * four.take_off.ground_roll_ft(four.units) * (over_ground / lift_off) ** 2 / sigma
 
 
 def cg_limits(f):
@@ -147,7 +152,7 @@ def checked(f):
         _check(ENGINE, part[1], part[1] - part[0], "°C", 0, part[0], part[0] / 100, size=KELVIN_AT_0C)
         if heated
         else Check(ENGINE, part[1], None, "°C", 0, 99.0, 0.99, True),
-        _most(RUNWAY, RUNWAY_FACTOR * float(roll(f).ground_roll_ft), f.runway_ft, "ft", 0),
+        _most(RUNWAY, runway_needed(f), f.runway_ft, "ft", 0),
         Check(ROUND, 0.0, None, "", 0, *((-1.0, -1.0, False) if f.found.stops else (1.0, 1.0, True))),
     )
 

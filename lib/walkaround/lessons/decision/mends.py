@@ -35,7 +35,7 @@ def mends(f, bags, forward, gallons, quarts):
         found.append(Mend(DRAIN, f"{gallons:g} US gal of fuel come out", _with(fuel=f.fuel - gallons)))
     if f.fuel + gallons <= sum(t.usable for t in craft().fuel.tanks):
         found.append(Mend(REFUEL, f"{gallons:g} US gal of fuel are added", _with(fuel=f.fuel + gallons)))
-    found.append(Mend(ADD_OIL, f"{quarts:g} qt of oil are added", _with(oil_added=quarts)))
+    found.append(Mend(ADD_OIL, f"{quarts:g} qt of oil {'is' if quarts == 1 else 'are'} added", _with(oil_added=quarts)))
     if f.outside_c <= 5:
         words = f"the heater stays on until the oil is at {WARM_OIL_C} °C and the metal at {WARM_METAL_C} °C"
         warm = {"oil_c": max(f.oil_c, WARM_OIL_C), "metal_c": max(f.metal_c, WARM_METAL_C)}

@@ -10,7 +10,7 @@ from walkaround.lessons.decision.flight import (
     RUNWAY,
     RUNWAY_FACTOR,
     craft,
-    roll,
+    density,
 )
 from walkaround.physics.fuel.order import RESERVE_MIN
 
@@ -24,11 +24,6 @@ def number_of(value, digits=0, unit=""):
     ('−12.3 °C', '1,234 ft')
     """
     return f"{value:,.{digits}f} {unit}".replace("-", "−").strip()
-
-
-def density(f):
-    """Density of the air today as a share of that at sea level on a standard day, as a table would have it."""
-    return round(float(roll(f).density_ratio), 3)
 
 
 def day(f):

@@ -65,10 +65,11 @@ def _decide(drawn):
     return choice(
         "decide",
         "Go or no-go?",
-        "Your decision on this flight:",
+        "Your decision on this flight? You have two tries, at the most.",
         answer=answer,
         options=options,
         points=3,
+        most_tries=2,
         table=limits(),
         hint="One limit that is not met is enough for a no-go. Can it be met with what is at hand?",
         worked=says,

@@ -6,12 +6,14 @@ from walkaround.lessons.decision.flight import (
     RUNWAY_FACTOR,
     cg_limits,
     craft,
+    density,
     fuel_needed,
     oil_needed,
     oil_quarts,
+    runway_needed,
     sheet,
 )
-from walkaround.lessons.decision.words import RULE, arms, density, number_of, stick
+from walkaround.lessons.decision.words import RULE, arms, number_of, stick
 from walkaround.physics.fuel.order import RESERVE_MIN
 
 
@@ -21,8 +23,12 @@ def questions(f):
 
 
 def _apart(rows, answer, tolerance):
-    """Those wrong turns that are far enough from the answer to be told from it."""
-    return [row for row in rows if abs(row[0] - answer) > 2.1 * tolerance]
+    """Those wrong turns that are far enough from the answer, and from those before them, to be told from them."""
+    kept = []
+    for row in rows:
+        if all(abs(row[0] - other) > 2.1 * tolerance for other in (answer, *(turn[0] for turn in kept))):
+            kept.append(row)
+    return kept
 
 
 def _take_off(f):
@@ -107,7 +113,7 @@ def _cg(f):
             [
                 (without / weight, "forgot the fuel's moment", "The fuel has a moment too, not only a weight."),
                 (moment / zero, "forgot the fuel's weight", "Divide by the whole weight, with fuel."),
-                ((moment - holds) / weight, "forgot the holds", "What lies in the holds counts too."),
+                ((moment - holds) / weight, "forgot the holds' moment", "What lies in the holds has a moment too."),
                 ((moment - holds) / (weight - bags), "left the holds out", "What lies in the holds counts too."),
             ],
             answer,
@@ -179,7 +185,7 @@ def _runway(f):
     four, sigma, wind = craft(), density(f), f.headwind_kt
     standard, lift_off = four.take_off.ground_roll_ft(four.units), four.speeds.lift_off
     true = lift_off / sigma**0.5
-    answer = RUNWAY_FACTOR * standard * ((true - wind) / lift_off) ** 2 / sigma
+    answer = runway_needed(f)
     against = RUNWAY_FACTOR * standard * ((true + wind) / lift_off) ** 2 / sigma
     calm, no_air = RUNWAY_FACTOR * standard / sigma**2, RUNWAY_FACTOR * standard * (1 - wind / lift_off) ** 2
     sign = "−" if wind > 0 else "+"

@@ -18,14 +18,14 @@ from walkaround.lessons.decision.words import beside, limits, number_of
 
 STOPS, NOT = "stops", "does not stop"
 ASKED = {
-    TAKE_OFF: ("weighs off", "its take-off weight"),
-    LANDING: ("weighs down", "its landing weight"),
-    BALANCE: ("balanced", "its balance at take-off"),
-    FUEL: ("fuelled", "the fuel aboard"),
-    OIL: ("oiled", "the oil in the engine"),
-    ENGINE: ("warm", "how warm the engine is"),
-    RUNWAY: ("room", "the runway"),
-    ROUND: ("found", "what the round found"),
+    TAKE_OFF: ("weighs off", "does its take-off weight stop it?"),
+    LANDING: ("weighs down", "does its landing weight stop it?"),
+    BALANCE: ("balanced", "does its balance at take-off stop it?"),
+    FUEL: ("fuelled", "does the fuel aboard stop it?"),
+    OIL: ("oiled", "does the oil in the engine stop it?"),
+    ENGINE: ("warm", "is the engine too cold?"),
+    RUNWAY: ("room", "does the runway stop it?"),
+    ROUND: ("found", "does what the round found stop it?"),
 }
 
 HELD_AGAINST = {
@@ -46,21 +46,30 @@ def questions(f):
 
 
 def _reason(f, check):
-    key, subject = ASKED[check.key]
+    key, asks = ASKED[check.key]
     answer, other = (NOT, STOPS) if check.met else (STOPS, NOT)
     says = "It is within its limit." if check.met else "It is not within its limit."
     worked = _worked(f, check)
     return choice(
         key,
         f"A reason? {check.key[0].upper()}{check.key[1:]}",
-        f"As the flight stands, does {subject} stop it?",
+        f"As the flight stands, {asks} You have one try.",
         answer=answer,
         options=[(STOPS, "yes, that alone is a no-go"), (NOT, "no, that is as it should be")],
         points=1,
+        most_tries=1,
         table=limits(*HELD_AGAINST[check.key]),
-        hint="Put the number and its limit side by side.",
+        hint="Does anything have to be taken off first? What has a limit is compared with it."
+        if check.key == ROUND
+        else "Put the number and its limit side by side.",
         worked=worked,
-        wrong=[(other, "imagined a reason" if check.met else "missed a reason", f"{says} {worked}")],
+        wrong=[
+            (
+                other,
+                "imagined a reason" if check.met else "missed a reason",
+                worked if check.key == ROUND else f"{says} {worked}",
+            )
+        ],
     )
 
 
