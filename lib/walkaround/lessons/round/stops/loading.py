@@ -7,6 +7,7 @@ from walkaround.physics.loading import cg_after_change
 
 PAPERS = ("registration certificate", "airworthiness certificate", "flight manual", "weighing report")
 NEW_EQUIPMENT = 25.0  # invented: what the old report may lack, in the file's unit of weight, carried in the rear hold
+HOT_C = 30.0  # a hot day, for a take-off roll that nobody can look up
 CRASH_G = 9.0  # forward, that loose things have to be held against: 14 CFR 23.561 before its 2017 rewrite (recalled)
 
 
@@ -30,12 +31,10 @@ def _without_papers(craft, day, seen):
         )
     if missing == "flight manual":
         standard = craft.take_off.ground_roll_ft(unit)
-        warm = takeoff.takeoff_roll(
-            standard, craft.speeds.lift_off, airfield().elevation_ft, max(day.outside_c, 0) + 20.0
-        )
+        warm = takeoff.takeoff_roll(standard, craft.speeds.lift_off, airfield().elevation_ft, HOT_C)
         return (
             f"Nobody can look anything up: {standard:,.0f} ft of ground roll on a standard day at sea level are "
-            f"{float(warm.ground_roll_ft):,.0f} ft from Quillmoor when it is 20 °C warmer than now."
+            f"{float(warm.ground_roll_ft):,.0f} ft from Quillmoor at {HOT_C:.0f} °C."
         )
     return "Both certificates have to be aboard (14 CFR 91.203, recalled): without them the numbers don't matter."
 

@@ -35,8 +35,8 @@ def _against_chock(craft, day, seen):
     on_wheel = 0.42 * craft.limits.take_off
     force = float(chock_force(on_wheel, d.main_wheel_radius, CHOCK_SHARE * d.main_wheel_radius))
     return (
-        f"The wheel carries {on_wheel:,.0f} {craft.units.weight} and needs {force:,.0f} to climb this chock: full "
-        "throttle, and then it jumps."
+        f"The wheel carries {on_wheel:,.0f} {craft.units.weight} and needs {force:,.0f} to climb this chock, more than "
+        "the propeller can pull: at full throttle the aircraft swings round this wheel."
     )
 
 
