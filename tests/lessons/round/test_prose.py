@@ -66,7 +66,7 @@ def test_what_the_table_of_stops_says_is_what_the_game_says():
     for part in (
         "150 lb on a floor for 130: the CG 0.7 in",
         "500 lb before its stake",
-        "248 kt shown at 74 kt",
+        "248 kt shown at 74 kt, 3,000 ft up,",
         "91 lb less",
     ):
         assert part in WHOLE

@@ -2,6 +2,7 @@
 
 from walkaround.assessment.judging import mark
 from walkaround.assessment.questions import paper
+from walkaround.assessment.variant import Variant
 from walkaround.lessons.round import questions
 from walkaround.lessons.round.rounds import stops
 from walkaround.lessons.round.things import AS_IT_SHOULD_BE
@@ -39,3 +40,24 @@ def test_what_looks_wrong_and_is_right_is_told_from_faults():
 
 def test_worked_sums_hold():
     assert keys_of_sums(PAPERS) >= {"oil left"}
+
+
+def test_what_was_faulty_at_a_stop_is_not_asked_again_among_the_alarms():
+    for asked in PAPERS:
+        faulty = {fault.thing.name for fault in asked.givens.faults}
+        assert not faulty & {key for key, _ in asked.question("alarms").options}
+
+
+def test_a_quick_stop_may_be_as_it_should_be():
+    firsts = [questions.quick(Variant("tests", str(i), "round"))[0] for i in range(20)]
+    assert 0 < sum(q.answer == AS_IT_SHOULD_BE for q in firsts) < 20
+    assert len({q.key for q in firsts}) > 3
+
+
+def test_the_scene_says_all_that_the_faults_hang_on():
+    for asked in PAPERS[:3]:
+        for part in ("by night", "reserve is 45 minutes", "holds it by the nose wheel", "belongs in the hold"):
+            assert part in asked.scene
+        # The scene and the stop round what is needed the same way.
+        assert f"{asked.givens.seen['oil']['needed']:.1f} qt" == asked.scene_table[-1][-1]
+        assert f"{asked.givens.seen['tanks']['needed']:.1f} US gal" == asked.scene_table[1][-1]

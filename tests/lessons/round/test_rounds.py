@@ -5,8 +5,9 @@ import sys
 from collections import Counter
 
 import pytest
+from walkaround import aircraft
 from walkaround.assessment.variant import Variant
-from walkaround.lessons.round.rounds import ALARMS, FAULTS, by_number, draw_round, places
+from walkaround.lessons.round.rounds import ALARMS, FAULTS, by_number, draw_day, draw_round, places
 from walkaround.lessons.round.stops import KINDS
 
 HOW_MANY = 300
@@ -46,3 +47,14 @@ def test_an_exercise_has_one_fault_at_a_stop_at_the_most():
         played = draw_round(Variant("home", str(student), "round"), 2, one_each=True)
         assert max(Counter(f.stop.name for f in played.faults).values()) == 1
         assert len(played.faults) >= FAULTS[2][0]
+
+
+def test_what_a_flight_needs_is_never_rounded_down():
+    craft = aircraft.demo("morrowlark_four")
+    for student in range(60):
+        day = draw_day(craft, Variant("home", str(student), "round"))
+        # Taxi, the trip and 45 min by night (14 CFR 91.151, recalled); 0.5 qt over the least, our own margin.
+        fuel = craft.fuel_system.taxi + (day.hours + 0.75) * craft.fuel_system.per_hour
+        oil = craft.engine.oil.minimum + day.hours * day.oil_per_hour + 0.5
+        assert 0 <= day.fuel_needed - fuel + 1e-9 < 0.5 + 1e-6
+        assert 0 <= day.oil_needed - oil + 1e-9 < 0.1 + 1e-6

@@ -5,7 +5,7 @@ from time import monotonic
 from walkaround import aircraft
 from walkaround.lessons.round.notes import Noted
 from walkaround.lessons.round.picture import RoundPicture, Shown
-from walkaround.lessons.round.rounds import LEVELS, SECTIONS, by_number, stops
+from walkaround.lessons.round.rounds import LEVELS, RESERVE, SECTIONS, by_number, stops
 from walkaround.lessons.round.score import (
     FOUND,
     IMAGINED,
@@ -138,10 +138,12 @@ def _day_words(played):
     day, units = played.day, played.craft.units
     oil = played.craft.engine.oil.unit
     return (
-        f"The flight: {day.hours:g} h, {number_of(day.outside_c)} °C outside\n"
+        f"The flight: {day.hours:g} h, {number_of(day.outside_c)} °C outside,\n"
+        f"landing by night: {RESERVE:.0f} min reserve\n"
         f"fuel needed: {day.fuel_needed:.1f} {units.volume}, with reserve\n"
         f"oil needed: {day.oil_needed:.1f} {oil}\n"
-        "\nA tractor will pull it to the runway.\nNothing may be left on it or under it.\n"
+        "\nA tractor holds it by the nose wheel.\nNothing else may be on it or under it;\n"
+        "the hand tow bar belongs in the hold.\n"
     )
 
 

@@ -1,14 +1,16 @@
 """A round by its number: the day, and at every stop what is seen there and what, if anything, is wrong."""
 
 from functools import lru_cache
+from math import ceil
 from typing import NamedTuple
 
-from walkaround import aircraft
+from walkaround import aircraft, checks
 from walkaround.assessment.variant import Variant
 from walkaround.lessons.round.stops import THINGS
 from walkaround.lessons.round.things import Day, Place
 from walkaround.lessons.table import LESSONS
 from walkaround.physics.fuel import needed
+from walkaround.physics.fuel.order import RESERVE_MIN
 from walkaround.physics.oil import least_for_flight
 
 LEVELS = {1: "1: plain to see", 2: "2: smaller", 3: "3: as small as they come"}
@@ -19,7 +21,8 @@ SECTIONS = (
     *("cooling", "tie_down"),
 )
 _OUTSIDE_C = (-18, -14, -9, -3, 4, 9, 15, 21, 27)
-_RESERVE_MIN, _OIL_MARGIN = 45.0, 0.5
+RESERVE = RESERVE_MIN["night"]  # the flight lands by night
+_OIL_MARGIN = 0.5
 
 
 class Found(NamedTuple):
@@ -69,14 +72,19 @@ def places():
     return tuple((row, thing) for row in stops() for thing in THINGS[row.name])
 
 
+def _up(value, step):
+    """A value rounded up to a whole number of steps: what is needed is never rounded down."""
+    return round(ceil(value / step - checks.SLACK) * step, 3)
+
+
 def draw_day(craft, draws):
     """Draw the flight that the aircraft is made ready for: a `Day`."""
     oil, system = craft.engine.oil, craft.fuel_system
     outside, hours = draws.pick("outside", _OUTSIDE_C), draws.number("hours", 1.0, 2.5, 0.5)
-    fuel = float(needed(system.taxi, 60 * hours, system.per_hour, _RESERVE_MIN))
+    fuel = float(needed(system.taxi, 60 * hours, system.per_hour, RESERVE))
     per_hour = draws.number("oil per hour", 0.1, 0.3, 0.05)
     oil_needed = float(least_for_flight(oil.minimum, per_hour, hours, _OIL_MARGIN))
-    return Day(outside, hours, round(2 * fuel) / 2, per_hour, oil_needed)
+    return Day(outside, hours, _up(fuel, 0.5), per_hour, _up(oil_needed, 0.1))
 
 
 def draw_round(draws, level, name="morrowlark_four", one_each=False):

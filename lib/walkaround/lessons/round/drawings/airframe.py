@@ -4,7 +4,7 @@ from walkaround.lessons.round.drawings.pen import FAINT, GRASS, INK, METAL, PALE
 from walkaround.lessons.round.stops.ground_power import LAMPS
 from walkaround.lessons.round.stops.pitot_static import BARE, COVER, DROP, INLET_FULL, TAPED
 from walkaround.lessons.round.stops.securing import BESIDE, CHOCKED, LYING, TIED
-from walkaround.lessons.round.stops.towing import BAR_BESIDE, BAR_ON
+from walkaround.lessons.round.stops.towing import BAR_ON
 from walkaround.live.colours import SKY, VERMILION
 
 DRAWS = ("rope", "wheel", "pitot", "static", "ailerons", "elevator", "flaps", "nose", "lights")
@@ -179,14 +179,22 @@ def nose(pen, seen, craft):
     pen.ground(14)
     pen.disc(74, 24, 10, face=RUBBER)
     pen.disc(74, 24, 4, face=METAL)
+    cradle = [(88, 16), (91, 14), (85, 24), (83, 19), (65, 19), (63, 24), (60, 19), (26, 19)]
+    pen.shape([(2, 16), *cradle, (26, 30), (2, 30)])
+    pen.write(14, 24, "tractor", 11)
+    for x in (8, 20):
+        pen.disc(x, 16, 4, face=RUBBER)
     pen.shape([(71, 26), (77, 26), (80, 60), (74, 60)], face=METAL)
     pen.shape([(60, 58), (100, 58), (100, 84), (64, 84)], face=SKIN)
     if seen["bar"] == BAR_ON:
         pen.line([(73, 24), (30, 14.8)], VERMILION, 5)
         pen.line([(30, 9), (30, 20)], VERMILION, 5)
         pen.disc(73, 24, 2, face=INK)
-    if seen["bar"] == BAR_BESIDE:
-        pen.line([(86, 64), (98, 64)], VERMILION, 5)
+    else:
+        pen.box(82, 66, 17, 12, face="white")
+        pen.line([(85, 72), (96, 72)], VERMILION, 5)
+        pen.line([(96, 69), (96, 75)], VERMILION, 4)
+        pen.write(82, 81, "in the hold", 11)
     x, y, r = 30, 52, 26
     pen.disc(x, y, 5, face=METAL)
     for angle in range(-50, 51, 10):

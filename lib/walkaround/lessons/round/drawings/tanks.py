@@ -68,6 +68,7 @@ def tanks(pen, seen, craft):
             pen.write(x + 10, y, f"{quantity:g}", 11.5, ha="left")
         pen.write(x + 4, 6, f"{name}: {seen['each']:.1f}", 12)
     pen.plate(88, 76, f"needs\n{seen['needed']:.1f}\n{seen['unit']}", 12)
+    pen.plate(88, 46, f"can't be\nused, each:\n{seen['unusable']:g} {seen['unit']}", 11)
 
 
 def _at(value, xs, ys):
@@ -122,12 +123,12 @@ def oil(pen, seen, craft):
     pen.disc(15, 60, 12, face="white")
     pen.line([(15, 60), (15, 69)], INK, 2)
     pen.line([(15, 60), (21, 57)], INK, 3)
-    pen.write(15, 42, f"shut down\n{seen['minutes']} min ago", 11.5)
+    pen.write(15, 42, f"shut down\n{seen['hours']} h ago", 11.5)
     pen.plate(84, 20, f"needs\n{seen['needed']:.1f} {section.unit}", 12)
 
 
 def ground(pen, seen, craft):
-    """The belly of the cowl and the tarmac below it."""
+    """The belly of the cowl and the ground below it."""
     pen.ground(24)
     pen.shape([(10, 58), (88, 62), (96, 84), (4, 84)], face=SKIN)
     pen.write(50, 74, "cowl", 12)

@@ -3,7 +3,7 @@
 from walkaround.aircraft.people import PILOTS
 from walkaround.assessment.questions import Paper
 from walkaround.lessons.round.questions import at_stops, sums, sure
-from walkaround.lessons.round.rounds import draw_round
+from walkaround.lessons.round.rounds import RESERVE, draw_round, stops
 from walkaround.lessons.round.things import number_of
 
 NAME = "round"
@@ -17,11 +17,11 @@ def write(v):
     day, craft = played.day, played.craft
     scene = (
         f"{v.pick('pilot', PILOTS)} wants to fly the Morrowlark Four for {day.hours:g} h, at "
-        f"{number_of(day.outside_c)} °C "
-        "outside. You walk round it first. It is to be pulled to the runway by a tractor and to take off from there: "
-        "nothing may be left on it or under it. At a stop there is one fault at the most, and at some there is none. "
-        "The "
-        "aircraft and all numbers are invented; on the ramp the aircraft's own handbook comes first."
+        f"{number_of(day.outside_c)} °C outside, and to land by night, so the reserve is {RESERVE:.0f} minutes. You "
+        "walk round it first. A tractor is attached and holds it by the nose wheel, to pull it to the runway, where it "
+        "takes off: nothing else may be left on it or under it, and the hand tow bar belongs in the hold. At a stop "
+        "there is one fault at the most, and at some there is none. The aircraft and all numbers are invented; on the "
+        "ramp the aircraft's own handbook comes first."
     )
     needs = (
         ("the flight needs", "at least"),
@@ -35,5 +35,5 @@ def write(v):
 def quick(variant):
     """Questions asked on the spot in the lesson: a tuple of `Question`."""
     paper = write(variant)
-    stop = next(f.stop.name for f in paper.givens.found if f.kind)
-    return tuple(paper.question(key) for key in (stop, "alarms", "points", "worth"))
+    stop = variant.pick("quick stop", stops())
+    return tuple(paper.question(key) for key in (stop.name, "alarms", "points", "worth"))

@@ -15,7 +15,9 @@ def questions(v, played):
 
 def _alarms(v, played):
     place = Place(played.craft, played.day, 2, v)
-    order_of = v.shuffled("alarms and faults", [thing.name for _, thing in places()])
+    faulty = {found.thing.name for found in played.faults}  # asked at its stop already
+    names = [thing.name for _, thing in places() if thing.name not in faulty]
+    order_of = v.shuffled("alarms and faults", names)
     every = {thing.name: thing for _, thing in places()}
     right, wrong = {}, {}
     for name in order_of:

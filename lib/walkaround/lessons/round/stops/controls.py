@@ -70,7 +70,8 @@ def _elevator(place, kind=linkage.NOTHING, missing=0.0, trim=1.0):
 def _see_elevator(seen):
     trim = "trim to nose up" if seen["trim"] > 0 else "trim to nose down" if seen["trim"] < 0 else "trim in the middle"
     return (
-        f"{seen['held'].capitalize()} hard back, {trim}: elevator {written(seen['elevator'])} of {seen['up']:.0f}° up; "
+        f"{seen['held'].capitalize()} hard back, {trim}: elevator {written(seen['elevator'])} (travel: "
+        f"{seen['up']:.0f}° up); "
         f"tab {written(seen['tab'])} from the elevator."
     )
 

@@ -56,8 +56,20 @@ def _heavier(craft, day, seen):
 
 
 def _stick(place, spare):
-    each = (place.day.fuel_needed + spare) / 2
-    return {"each": round(2 * each) / 2, "needed": place.day.fuel_needed, "unit": place.craft.units.volume}
+    """What the sticks show, which is all there is in a tank: what can't be used as well."""
+    unusable = max(tank.unusable for tank in place.craft.fuel.tanks)
+    each = place.day.fuel_needed / 2 + spare / 2 + unusable
+    return {"each": round(2 * each) / 2, "unusable": unusable, "needed": place.day.fuel_needed,
+            "unit": place.craft.units.volume}  # fmt: skip
+
+
+def usable(seen):
+    """What can be used of the fuel in both tanks.
+
+    >>> usable({"each": 12.0, "unusable": 1.5})
+    21.0
+    """
+    return 2 * (seen["each"] - seen["unusable"])
 
 
 def _per_gallon(place, *gallons):
@@ -66,9 +78,9 @@ def _per_gallon(place, *gallons):
 
 
 def _dry(craft, day, seen):
-    usable = 2 * seen["each"]
-    taxi = min(craft.fuel_system.taxi, usable)
-    left = float(endurance_h(usable - taxi, craft.fuel_system.per_hour))
+    there = usable(seen)
+    taxi = min(craft.fuel_system.taxi, there)
+    left = float(endurance_h(there - taxi, craft.fuel_system.per_hour))
     wanted = float(endurance_h(seen["needed"] - craft.fuel_system.taxi, craft.fuel_system.per_hour))
     return (
         f"It lasts {left:.1f} h where {wanted:.1f} h with the reserve were planned: {60 * (wanted - left):.0f} min "
@@ -120,20 +132,22 @@ THINGS = (
         "the stick in the left tank, then in the right one",
         lambda place: _stick(place, place.number("spare fuel", *_per_gallon(place, 4, 10))),
         lambda s: (
-            f"The stick shows {number_of(s['each'], 1)} {s['unit']} in each tank; the flight needs "
-            f"{number_of(s['needed'], 1)}, reserve included."
+            f"The stick shows {number_of(s['each'], 1)} {s['unit']} in each tank; "
+            f"{s['unusable']:g} {s['unit']} in each can't be used. "
+            f"The flight needs {number_of(s['needed'], 1)}, reserve included."
         ),
         (
             Kind(
                 "not enough fuel for the flight",
                 lambda p: _stick(p, -_per_gallon(p, p.size(9, 5, 2))[0]),
-                lambda s: f"{2 * s['each']:.1f} {s['unit']} are there, {s['needed']:.1f} are needed",
+                lambda s: f"{usable(s):.1f} {s['unit']} can be used, {s['needed']:.1f} are needed",
                 _dry,
             ),
         ),
         (
             Alarm(
-                lambda p: _stick(p, _per_gallon(p, 1)[0]), "twice what the stick shows is just enough, reserve included"
+                lambda p: _stick(p, _per_gallon(p, 1)[0]),
+                "what can be used of both tanks is just enough, reserve included",
             ),
         ),
     ),

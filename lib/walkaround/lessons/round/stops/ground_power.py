@@ -51,10 +51,6 @@ def _too_many_volts(craft, day, seen):
     return f"Plugged in, the bus stands at {bus:.1f} V where {section.most_v:.0f} V is the most, and the battery boils."
 
 
-def _right_cart(place):
-    return _socket(place, min(demo_carts().carts, key=lambda c: c.volts))
-
-
 def _wrong_cart(place):
     return _socket(place, max(demo_carts().carts, key=lambda c: c.volts))
 
@@ -104,11 +100,10 @@ THINGS = (
                 _too_many_volts,
             ),
         ),
-        (Alarm(_right_cart, "it is the cart that the placard asks for"),),
     ),
     Thing(
         "lights",
-        "the lights, all switched on",
+        "the lights, all switched on for a landing by night",
         _lights,
         lambda s: (
             "Shining: "

@@ -1,22 +1,23 @@
 """The engine's oil: the stick, and the ground under the engine."""
 
+from walkaround import checks
 from walkaround.lessons.round.things import Alarm, Kind, Thing, number_of
 from walkaround.physics.oil import hours_until
 from walkaround.units import US_QUART_L
 
 DROP_ML = 0.05  # twenty drops to the millilitre: a pharmacist's rule, recalled
-LONG_AGO_MIN = 90
+SHUT_DOWN_H = 12  # a night: all the oil is back in the sump
 
 
 def _rounded(place, quantity):
-    step = place.craft.engine.oil.sump.read_to
+    step = max(place.craft.engine.oil.sump.read_to, 0.1)  # what is shown has one decimal
     return round(round(quantity / step) * step, 3)
 
 
-def _stick(place, shows, minutes=LONG_AGO_MIN):
+def _stick(place, shows):
     oil = place.craft.engine.oil
-    return {"shows": _rounded(place, shows), "minutes": minutes, "needed": _rounded(place, place.day.oil_needed),
-            "full": oil.full, "unit": oil.unit, "still_up": float(oil.sump.still_up(minutes))}  # fmt: skip
+    return {"shows": _rounded(place, shows), "hours": SHUT_DOWN_H, "needed": place.day.oil_needed,
+            "full": oil.full, "unit": oil.unit}  # fmt: skip
 
 
 def _enough(place):
@@ -27,14 +28,6 @@ def _enough(place):
 def _low(place):
     oil = place.craft.engine.oil
     return _stick(place, place.day.oil_needed - (oil.full - oil.minimum) * place.size(0.5, 0.3, 0.14))
-
-
-def _just_stopped(place):
-    """It reads low, and the oil that has not run back yet makes it enough."""
-    oil, minutes = place.craft.engine.oil, 2
-    return _stick(
-        place, place.day.oil_needed + 0.15 * (oil.full - oil.minimum) - float(oil.sump.still_up(minutes)), minutes
-    )
 
 
 def _too_much(place):
@@ -49,6 +42,12 @@ def _lasts(craft, day, seen):
         return (
             f"It is {oil.minimum - seen['shows']:.1f} {oil.unit} below the least, {oil.minimum:g} {oil.unit}, before "
             "the engine runs."
+        )
+    if checks.at_least(left, day.hours):
+        lands, planned = (seen[name] - day.oil_per_hour * day.hours for name in ("shows", "needed"))
+        return (
+            f"It lands after {day.hours:g} h with {lands:.1f} {oil.unit}, where {planned:.1f} were planned: only "
+            f"{abs(lands - oil.minimum):.1f} {oil.unit} above the least."
         )
     return (
         f"At {day.oil_per_hour:g} {oil.unit} an hour it is down to the least, {oil.minimum:g} {oil.unit}, after "
@@ -71,7 +70,7 @@ def _ground(place, drops=0, stain=False):
 def _patch(seen):
     if seen["stain"]:
         return "an old, dull stain, dry to the finger"
-    return "a wet, shining patch" if seen["drops"] else "dry tarmac"
+    return "a wet, shining patch" if seen["drops"] else "dry ground"
 
 
 def _leaks(craft, day, seen):
@@ -91,7 +90,7 @@ THINGS = (
         "the oil dipstick",
         _enough,
         lambda s: (
-            f"The stick shows {number_of(s['shows'], 1)} {s['unit']}, {s['minutes']} min after shut-down; the "
+            f"The stick shows {number_of(s['shows'], 1)} {s['unit']}, {s['hours']} h after shut-down; the "
             f"flight needs {number_of(s['needed'], 1)}, full is {s['full']:g}."
         ),
         (
@@ -110,7 +109,8 @@ THINGS = (
         ),
         (
             Alarm(
-                _just_stopped, "two minutes after shut-down much of it is still up in the engine: wait, and read again"
+                lambda p: _stick(p, p.day.oil_needed),
+                "it is far from full, and just what the flight needs, which is what counts",
             ),
         ),
     ),

@@ -8,14 +8,10 @@ from walkaround.physics.towing import SURFACES, tow_loads
 from walkaround.units import GRAVITY_M_S2
 
 IDLE_RPM = 1000.0
-BAR_ON, BAR_BESIDE, NO_BAR = (
-    "hooked to the axle, its handle on the ground",
-    "on its hook in the hold's door",
-    "not there",
-)
+BAR_ON, BAR_STOWED = ("hooked to the axle, its handle on the ground", "on its hook in the hold")
 
 
-def _nose(place, bar=NO_BAR, pointer=None):
+def _nose(place, bar=BAR_STOWED, pointer=None):
     limit = place.craft.towing.turning_limit_deg
     turned = place.number("nose wheel", -0.5 * limit, 0.5 * limit, 1) if pointer is None else pointer
     return {"bar": bar, "pointer": float(round(turned)), "limit": limit}
@@ -65,7 +61,7 @@ THINGS = (
         _nose,
         lambda s: (
             f"The pointer on the leg stands at {abs(s['pointer']):.0f}°, the red marks at {s['limit']:.0f}° each "
-            f"way. Tow bar: {s['bar']}."
+            f"way. The hand tow bar: {s['bar']}."
         ),
         (
             Kind("tow bar left on", lambda p: _nose(p, BAR_ON), lambda s: "the bar is hooked to the axle", _bar_hit),
@@ -85,7 +81,7 @@ THINGS = (
     ),
     Thing(
         "brake",
-        "the parking brake, with the tractor ready to pull",
+        "the parking brake, with the tractor attached",
         lambda place: _brake(place, False),
         lambda s: (
             "The handle of the parking brake is "
