@@ -58,6 +58,8 @@ def test_the_scene_says_all_that_the_faults_hang_on():
     for asked in PAPERS[:3]:
         for part in ("by night", "reserve is 45 minutes", "holds it by the nose wheel", "belongs in the hold"):
             assert part in asked.scene
+        # In the lesson this question stands without the scene.
+        assert all(part in asked.question("alarms").text for part in ("lands by night", "about to be towed"))
         # The scene and the stop round what is needed the same way.
         assert f"{asked.givens.seen['oil']['needed']:.1f} qt" == asked.scene_table[-1][-1]
         assert f"{asked.givens.seen['tanks']['needed']:.1f} US gal" == asked.scene_table[1][-1]

@@ -31,9 +31,8 @@ def _alarms(v, played):
     return choices(
         "alarms",
         "It looks wrong, and is right",
-        f"For a flight that needs {played.day.fuel_needed:.1f} {played.craft.units.volume} of fuel: which of these "
-        "are as they "
-        "should be?",
+        f"The aircraft is about to be towed, for a flight that needs {played.day.fuel_needed:.1f} "
+        f"{played.craft.units.volume} of fuel and lands by night. Which of these are as they should be?",
         answer=answer,
         options=v.shuffled("alarm options", texts.items()),
         points=3,

@@ -118,7 +118,7 @@ THINGS = (
         "ground",
         "the ground under the engine",
         _ground,
-        lambda s: f"On the ground: {_patch(s)}; {s['drops']} drops fall in a minute.",
+        lambda s: f"Under the engine: {_patch(s)}; {s['drops']} drops fall in a minute.",
         (
             Kind(
                 "oil leak under the engine",
