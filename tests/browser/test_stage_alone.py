@@ -77,6 +77,7 @@ def test_letters_of_a_picture_can_be_read_in_a_narrow_room(bare, lesson, name):
     show(bare, stage, 420, 800)
     button = bare.get_by_role("button", name="Enlarge the picture")
     button.click()
+    bare.locator(".wa-enlarged").wait_for()
     canvas, frame = bare.locator("canvas"), bare.locator(".wa-frame")
     scale = canvas.evaluate("canvas => canvas.clientWidth") / stage._size[0]
     assert scale * X_HEIGHT * SMALLEST_PT * 100 / 72 >= 7.9  # 12.5 points, what most letters have, come to 9.5 pixels
