@@ -200,7 +200,12 @@ def main(presses=50, only=()):
                 run_all_cells(page)
                 output = page.locator(".jp-Cell-outputArea").first
                 output.locator(HANDLES).first.wait_for(timeout=60_000, state="attached")
-                found[name] = measure(page, output, presses)
+                try:
+                    found[name] = measure(page, output, presses)
+                except AssertionError as why:  # such as a drill, whose slider takes one answer after another
+                    print(f"{name:22s} not measured: {why}", flush=True)
+                    page.context.close()
+                    continue
                 times, frames, late = found[name]
                 print(
                     f"{name:22s} key to pixels {statistics.median(times):6.1f} ms, longest of {len(times)} "
