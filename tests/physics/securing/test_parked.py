@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from scipy.optimize import linprog, nnls
+from scipy.optimize import linprog, lsq_linear
 from walkaround import aircraft
 from walkaround.aircraft import tie_down
 from walkaround.physics.securing import FAILURES, ROPES, Supports, carried, fails_at_kt, load, standing, wind_loads
@@ -63,7 +63,7 @@ def test_forces_and_moments_balance(asked, wind):
 @settings(max_examples=30)
 def test_scipy_finds_the_same_loads(asked, wind):
     # Of all loads that balance, those that stretch the ropes with the least energy: non-negative least squares, in which
-    # the balance weighs far more than the energy (Lawson and Hanson, in scipy).
+    # the balance weighs far more than the energy (bounded-variable least squares, in scipy).
     found = standing(asked, wind)
     supports, at = asked.supports, wind_load(asked, found) / asked.weight_n
     points = np.column_stack([np.ones(6), np.array([*asked.wheels_m, *supports.anchors_m])])
@@ -75,9 +75,8 @@ def test_scipy_finds_the_same_loads(asked, wind):
     k = np.array(supports.stiffness_n_m) / asked.weight_n
     energy = np.hstack([np.zeros((3, 3)), np.diag(1 / np.sqrt(k))])
     heavy = 1e4
-    answer, _ = nnls(
-        np.vstack([heavy * signed, energy]), np.concatenate([-heavy * at, -np.sqrt(k) * np.array(supports.slack_m)])
-    )
+    balance, stretch = np.vstack([heavy * signed, energy]), -np.sqrt(k) * np.array(supports.slack_m)
+    answer = lsq_linear(balance, np.concatenate([-heavy * at, stretch]), bounds=(0, np.inf), method="bvls", tol=1e-14).x
     down = found.ropes_n * [rope.sine for rope in asked.ropes] / asked.weight_n
     assert answer[3:] == pytest.approx(down, abs=2e-3 * max(1.0, down.max()))
 
