@@ -40,6 +40,20 @@ def test_who_is_done_in_work_and_not_begun(class_of_8):
     ]
 
 
+def test_a_question_with_fewer_tries_than_the_course_is_done_after_these(new_school):
+    school = new_school(STUDENTS[:1])
+    school.write_course("tries = 3", '[[exercises]]\nname = "decision"\n')
+    questions = school.paper("S1", "decision").questions
+    once = next(q for q in questions if q.most_tries == 1)
+    answers = school.answers("S1", [q.key for q in questions if q is not once], exercise="decision")
+    wrong = next(key for key, _ in once.options if key != once.answer)
+    answers[once.key] = {"tries": [{"given": wrong, "at": answers[questions[0].key]["tries"][0]["at"]}]}
+    school.hand_in("S1", answers, "decision")
+    (row,) = school.mark().rows
+    place = standing.place(school.course, row.standings[0])
+    assert (place.state, place.done, place.points) == ("done", len(questions), place.of - once.points)
+
+
 def test_the_stop_that_needs_another_lesson_and_its_hardest_slip(class_of_8):
     course, rows = class_of_8.course, class_of_8.mark().rows
     right, wrong = course.paper("fuel", "S1").questions[:2]

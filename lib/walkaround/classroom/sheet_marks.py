@@ -23,8 +23,9 @@ DAY_S = 86_400.0
 class QuestionMark(NamedTuple):
     """What became of one question: points `earned`, and `counted` after what lateness takes off.
 
-    `given` is the right answer, or else the last, as it was given. Only a question that asks for a number has a
-    `right_number`, a `unit` and a `tolerance`. `fault` says why the question could not be marked, if so.
+    It is `closed` when no further answer can earn points. `given` is the right answer, or else the last, as it was given.
+    Only a question that asks for a number has a `right_number`, a `unit` and a `tolerance`. `fault` says why the question
+    could not be marked, if so.
     """
 
     key: str
@@ -36,6 +37,7 @@ class QuestionMark(NamedTuple):
     slips: tuple[str, ...]
     hint: bool
     worked: bool
+    closed: bool
     given: str | list[str] | None
     minutes: float
     days_late: int
@@ -208,6 +210,7 @@ def _question_mark(course, q, record: Record | None, kept, minutes, clock):
         s.slips,
         hint=bool(record and record["hint"]),
         worked=worked_after is not None,
+        closed=s.closed,
         given=kept[-1 if s.right_at is None else s.right_at][2]["given"] if kept else None,
         minutes=minutes.get(q.key, 0.0),
         days_late=days_late,

@@ -93,9 +93,7 @@ def place(course, standing):
 
 
 def _is_closed(course, standing, q):
-    if course.exercise(standing.exercise).kind == KEPT:
-        return q.tries > 0
-    return q.right or q.worked or q.tries >= course.rules.tries
+    return q.tries > 0 if course.exercise(standing.exercise).kind == KEPT else q.closed
 
 
 def stops(course, rows):
