@@ -96,6 +96,14 @@ def test_notebooks_are_sound_and_say_the_rules(school, tmp_path):
     assert all(len(c.source.splitlines()) == 1 for c in book.cells if c.cell_type == "code")
 
 
+@pytest.mark.parametrize(
+    ("name", "tries", "fewer"), [("decision", 3, True), ("decision", 1, False), ("loading", 3, False)]
+)
+def test_the_notebook_says_whether_some_questions_take_fewer_tries(school, name, tries, fewer):
+    school.write_course(f"tries = {tries}", f'[[exercises]]\nname = "{name}"\n')
+    assert (b"takes fewer tries; it says how many" in handout.notebook(school.course, name, None)) == fewer
+
+
 def test_a_group_gets_what_is_set_for_it(school, tmp_path):
     more = '[[exercises]]\nname = "loading"\ngroups = ["b"]\n'
     school.write_course(exercises=more)

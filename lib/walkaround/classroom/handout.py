@@ -114,6 +114,7 @@ def notebook(course, name, due):
     """Return the notebook of one exercise as bytes: what to do, by the rules of the course, and the form."""
     more = ["When you are done, hand that file in. You may hand it in again when you have gone on."]
     kept = course.exercise(name).kind == KEPT
+    paper = None if kept else course.any_paper(name)
     if due is not None:
         late = "" if kept or course.file.worked_answers_before_due else " Worked answers can be seen after that."
         more.append(f"It is due on {due:%d %B %Y at %H:%M} ({_ahead(due)}).{late}")
@@ -124,6 +125,7 @@ def notebook(course, name, due):
         first=f"An exercise of the course *{_plain(course.name)}*.",
         asks_for="id" if course.file.hand_out == ONE_FOR_ALL else "",
         tries=0 if kept else course.file.tries,
+        fewer=bool(paper) and notebooks.takes_fewer(paper, course.rules),
         more=more,
     )
     return notebooks.data_of(book)

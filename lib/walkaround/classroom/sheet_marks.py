@@ -23,9 +23,9 @@ DAY_S = 86_400.0
 class QuestionMark(NamedTuple):
     """What became of one question: points `earned`, and `counted` after what lateness takes off.
 
-    It is `closed` when no further answer can earn points. `given` is the right answer, or else the last, as it was given.
-    Only a question that asks for a number has a `right_number`, a `unit` and a `tolerance`. `fault` says why the question
-    could not be marked, if so.
+    It is `closed` when no further answer can earn points. `given` is the right answer, or else the last, as it was
+    given. Only a question that asks for a number has a `right_number`, a `unit` and a `tolerance`. `fault` says why the
+    question could not be marked, if so.
     """
 
     key: str

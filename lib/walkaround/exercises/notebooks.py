@@ -4,7 +4,7 @@ import nbformat
 from nbformat.v4 import new_code_cell, new_markdown_cell, new_notebook
 
 from walkaround.assessment.answer_sheet import ENDING
-from walkaround.assessment.judging import AT_HOME
+from walkaround.assessment.judging import AT_HOME, tries_allowed
 from walkaround.assessment.questions import paper
 
 METADATA = {
@@ -17,12 +17,15 @@ RUN = "First open the menu **Run** and choose **Run All Cells**, each time you o
 RUNS_BY_ITSELF = "The form appears below. If it does not, open the menu **Run** and choose **Run All Cells**."
 
 
-def exercise_notebook(stem, name, title, *, first="", run=RUN, asks_for="name", tries=AT_HOME.tries, more=(), last=""):
+def exercise_notebook(
+    stem, name, title, *, first="", run=RUN, asks_for="name", tries=AT_HOME.tries, fewer=False, more=(), last=""
+):
     """Return the notebook of an exercise as an nbformat notebook; the same arguments give the same notebook.
 
     `stem` is its file name without the ending, `first` what stands below the title, `run` says how the form is shown,
     `asks_for` what a student has to type to begin (empty when the folder knows them), `tries` how many earn points (0
-    where answers are kept, not marked), `more` are further rules, `last` is a line at the end; texts are Markdown.
+    where answers are kept, not marked), `fewer` whether some questions take fewer, `more` are further rules, `last` is
+    a line at the end; texts are Markdown.
 
     >>> exercise_notebook("exercise-wind", "wind", "Wind").cells[2].source
     'exercise("wind")'
@@ -37,6 +40,7 @@ def exercise_notebook(stem, name, title, *, first="", run=RUN, asks_for="name", 
         else "Answers are kept here; your instructor marks them. You can change an answer: the last one counts.",
         f"Every answer is saved at once, in a file beside this page that ends in `{ENDING}`. Close the page and come "
         "back when you like: your answers will be there.",
+        *("A question with two or three answers to choose from takes fewer tries; it says how many.",) * fewer,
         *more,
     )
     own = "The numbers are your own. Have pencil, paper and a calculator at hand."
@@ -53,16 +57,20 @@ def exercise_notebook(stem, name, title, *, first="", run=RUN, asks_for="name", 
     return tidied(new_notebook(cells=cells), stem)
 
 
+def takes_fewer(paper, rules):
+    """Whether some questions of a paper take fewer tries than the rest."""
+    return any(tries_allowed(q, rules) < rules.tries for q in paper.questions)
+
+
 def lesson_exercise(lesson):
     """Return the notebook of a lesson's exercise, as it stands in the workbook's folder of exercises."""
-    fewer = any(q.most_tries for q in paper(lesson.questions, "Example Student").questions)
     return exercise_notebook(
         lesson.file.removesuffix(".ipynb"),
         lesson.name,
         f"Exercise {lesson.number} · {lesson.title}",
         first=f"*{lesson.question}*",
         run=RUNS_BY_ITSELF,
-        more=("A question with two or three answers to choose from takes fewer tries; it says how many.",) * fewer,
+        fewer=takes_fewer(paper(lesson.questions, "Example Student"), AT_HOME),
         last=f"It belongs to the lesson [{lesson.title}](../notebooks/{lesson.file}).",
     )
 
