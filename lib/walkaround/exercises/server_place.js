@@ -10,3 +10,8 @@ async function serverPlace(kernel) {
 function inAddress(path) {
   return path.split('/').map(encodeURIComponent).join('/');
 }
+
+// The path of a file that a page in a folder links to, as a part of an address; a name may hold % or #.
+function pathFrom(folder, link) {
+  return new URL(inAddress(folder) + link, 'http://x/').pathname.slice(1);
+}

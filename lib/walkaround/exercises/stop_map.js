@@ -38,8 +38,8 @@ class MapView {
     const a = element('a', {href: folder + file}, ...inside);
     this.place.then((place) => {
       if (!place) return;
-      const path = new URL(place.folder + folder + file, 'http://x/').pathname.slice(1);
-      a.href = `${place.base}lab/tree/${inAddress(decodeURIComponent(path))}`;
+      const path = pathFrom(place.folder, folder + file);
+      a.href = `${place.base}lab/tree/${path}`;
       // JupyterLab opens it beside this page, without loading itself anew.
       a.dataset.commandlinkerCommand = 'docmanager:open';
       a.dataset.commandlinkerArgs = JSON.stringify({path: decodeURIComponent(path)});

@@ -1,4 +1,4 @@
-"""The answer box's logic that needs no screen, tested by node's own test runner."""
+"""What the screen sides decide without a screen, tested by node's own test runner."""
 
 import shutil
 import subprocess
@@ -10,9 +10,10 @@ NODE = shutil.which("node")
 
 
 @pytest.mark.skipif(NODE is None, reason="node is not installed")
-def test_the_logic_of_the_answer_box():
+@pytest.mark.parametrize("file", ["answer_logic", "server_place"])
+def test_the_logic_of_a_screen_side(file):
     done = subprocess.run(
-        [NODE, "--test", str(Path(__file__).parent / "answer_logic.test.mjs")],
+        [NODE, "--test", str(Path(__file__).parent / f"{file}.test.mjs")],
         capture_output=True,
         text=True,
         timeout=120,
