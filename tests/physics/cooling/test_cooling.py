@@ -17,6 +17,8 @@ ENGINE = Engine(
     oil_air=Stream(2900, 300),
     at_kt=74,
     slipstream_kt=38,
+    intake_ratio=1.2,
+    leak=0.05,
     shared=0.75,
 )
 shares = st.floats(0, 1)
@@ -183,7 +185,7 @@ def test_half_of_the_area_passes_more_than_half_of_the_air():
         (lambda: run(ENGINE, flight(), 15.0, [15.0] * 3), r"start_c has shape \(3,\); allowed: 4 temperatures"),
         (lambda: run(ENGINE, flight(), 15.0).temperatures_c(-1.0), "minutes is -1 min; allowed: 0 min or more"),
         (
-            lambda: Engine(180, 0.7, 0.25, 0.1, *[1] * 6, Stream(1, 1), Stream(1, 1), 1, 1),
+            lambda: Engine(180, 0.7, 0.25, 0.1, *[1] * 6, Stream(1, 1), Stream(1, 1), *[1] * 5),
             "make 1.05; allowed: up to 1",
         ),
     ],
@@ -238,3 +240,10 @@ def test_an_engine_has_a_speed_at_which_its_air_holds():
     with pytest.raises(ValueError, match="at_kt is 0 kt; allowed: more than 0 kt"):
         replace(ENGINE, at_kt=0)
     replace(ENGINE, at_kt=0.5)
+
+
+@pytest.mark.parametrize("name", ["heads_j_per_k", "oil_to_crankcase_w_per_k", "crankcase_w_per_k"])
+@pytest.mark.parametrize("wrong", [0.0, float("nan")])
+def test_an_engine_whose_numbers_are_out_of_range_is_refused(name, wrong):
+    with pytest.raises(ValueError, match=f"{name} is "):
+        replace(ENGINE, **{name: wrong})

@@ -16,6 +16,10 @@ from walkaround.physics.cooling.heat import fuel_heat_w, share_of_full
 from walkaround.physics.preheat import heat_transfer
 
 LEFT, RIGHT, OIL, CRANKCASE = PARTS = ("left", "right", "oil", "crankcase")
+_ABOVE_0 = (
+    *("heads_j_per_k", "crankcase_j_per_k", "oil_j_per_k"),
+    *("heads_to_crankcase_w_per_k", "oil_to_crankcase_w_per_k", "crankcase_w_per_k"),
+)
 
 
 @dataclass(frozen=True)
@@ -74,7 +78,7 @@ class Engine:
     The other fields are those of `airflow`. Raises ValueError for a value out of range.
 
     >>> engine = Engine(180, 0.27, 0.16, 0.04, 30e3, 46e3, 11e3, 60, 250, 5,
-    ...     Stream(3000, 700), Stream(1200, 330), at_kt=74, slipstream_kt=40)
+    ...     Stream(3000, 700), Stream(1200, 330), at_kt=74, slipstream_kt=40, intake_ratio=1.2, leak=0.05, shared=0.5)
     >>> engine.heat_w(Setting(1.0, 74.0)).round(-2).tolist()
     [39800.0, 39800.0, 19900.0, 0.0]
     >>> engine.losses_w_per_k(Setting(1.0, 74.0, right_open=0.0)).round().tolist()
@@ -95,9 +99,9 @@ class Engine:
     oil_air: Stream
     at_kt: float
     slipstream_kt: float
-    intake_ratio: float = 1.2
-    leak: float = 0.05
-    shared: float = 0.5
+    intake_ratio: float
+    leak: float
+    shared: float
 
     def __post_init__(self):
         for name in ("heads_share", "oil_share"):
@@ -106,6 +110,8 @@ class Engine:
         if not checks.at_most(total, 1.0):
             raise ValueError(f"efficiency, heads_share and oil_share make {total:g}; allowed: up to 1 together")
         checks.number("at_kt", self.at_kt, above=0, unit="kt")
+        for name in _ABOVE_0:
+            checks.number(name, getattr(self, name), above=0)
 
     @property
     def capacities_j_per_k(self):

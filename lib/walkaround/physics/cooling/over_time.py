@@ -19,7 +19,7 @@ class Run:
 
     >>> from walkaround.physics.cooling import Engine, Setting, Stream
     >>> engine = Engine(180, 0.27, 0.16, 0.04, 30e3, 46e3, 11e3, 60, 250, 5,
-    ...     Stream(3000, 700), Stream(1200, 330), at_kt=74, slipstream_kt=40)
+    ...     Stream(3000, 700), Stream(1200, 330), at_kt=74, slipstream_kt=40, intake_ratio=1.2, leak=0.05, shared=0.5)
     >>> climb = run(engine, [(0.0, Setting(0.1, 0.0)), (6.0, Setting(1.0, 74.0))], outside_c=15.0)
     >>> climb.temperatures_c([6.0, 20.0]).round().tolist()
     [[92.0, 92.0, 51.0, 46.0], [153.0, 153.0, 101.0, 108.0]]
@@ -71,7 +71,7 @@ def run(engine, stretches, outside_c, start_c=None):
 
     >>> from walkaround.physics.cooling import Engine, Setting, Stream
     >>> engine = Engine(180, 0.27, 0.16, 0.04, 30e3, 46e3, 11e3, 60, 250, 5,
-    ...     Stream(3000, 700), Stream(1200, 330), at_kt=74, slipstream_kt=40)
+    ...     Stream(3000, 700), Stream(1200, 330), at_kt=74, slipstream_kt=40, intake_ratio=1.2, leak=0.05, shared=0.5)
     >>> run(engine, [(0.0, Setting(1.0, 74.0))], outside_c=[0.0, 15.0]).temperature_c("left", 1.0).round()
     array([ 92., 107.])
     """
@@ -90,7 +90,8 @@ def run(engine, stretches, outside_c, start_c=None):
         network = modes(capacities, engine.links_w_per_k, losses)
         heat, no_air = network.driven_by(engine.heat_w(setting)), np.zeros(())
         amounts = network.amounts(rise)
-        still = Air(no_air, no_air, 2 * network.rates[..., -1])  # nothing blows in but what is as cold as the outside
+        # Nothing blows in but what is as cold as the outside; its rate only has to differ from all the others.
+        still = Air(no_air, no_air, 2 * network.rates[..., -1])
         given = (network, amounts, heat, np.zeros_like(heat), still)
         coefficients.append(response(*given)[..., : len(PARTS), :])
         rates.append(rates_of(network, still.rate))
@@ -105,7 +106,7 @@ def settled_c(engine, setting, outside_c):
 
     >>> from walkaround.physics.cooling import Engine, Setting, Stream
     >>> engine = Engine(180, 0.27, 0.16, 0.04, 30e3, 46e3, 11e3, 60, 250, 5,
-    ...     Stream(3000, 700), Stream(1200, 330), at_kt=74, slipstream_kt=40)
+    ...     Stream(3000, 700), Stream(1200, 330), at_kt=74, slipstream_kt=40, intake_ratio=1.2, leak=0.05, shared=0.5)
     >>> settled_c(engine, Setting(1.0, 74.0, right_open=[1.0, 0.0]), 15.0).round().tolist()
     [[153.0, 153.0, 103.0, 111.0], [174.0, 277.0, 139.0, 153.0]]
     """
