@@ -142,6 +142,10 @@ def test_what_a_change_gains_is_the_difference_of_two_climbs():
     assert f"Without the change, the limit comes {before:.1f} min into the climb" in stage.said
     gained = after - before
     assert f"the change gains {gained:.1f} min" in stage.said or f"the change gains {60 * gained:.0f} s" in stage.said
+    stage.set(then_power=100, then_speed=stage.controls["then_speed"].min)
+    cost = before - float(stage.live.picture.curves.cross.get_xdata()[0])
+    assert cost > 0
+    assert f"the change costs {60 * cost:.0f} s" in stage.said
     stage.set(change=3, then_power=50)
     assert "Without the change" not in stage.said  # too late
 
@@ -197,6 +201,19 @@ def test_what_is_in_an_intake_fills_it_and_left_is_on_the_right():
     assert np.ptp(stuffed[:, 1]) == pytest.approx(1.15 / 2)
     assert len(cowl.plates.get_paths()) == 3
     assert [w.get_text() for w in cowl._words.values()] == ["left: 50 %", "right: clear"]
+
+
+def test_the_kit_is_drawn_as_large_as_the_file_has_it(tmp_path):
+    text = (aircraft.DEMO_FOLDER / "morrowlark_four.toml").read_text(encoding="utf-8")
+    path = tmp_path / "own.toml"
+    kit = "covers_intakes = 0.25, covers_cooler = 0.48"
+    assert kit in text
+    path.write_text(text.replace(kit, "covers_intakes = 0.4, covers_cooler = 0.9"), encoding="utf-8")
+    stage = demos.demo(str(path))
+    stage.set(kit=True)
+    cooler, *intakes = (np.ptp(plate.vertices, axis=0) for plate in stage.live.picture.cowl.plates.get_paths())
+    assert cooler[0] == pytest.approx(0.9 * 1.35)
+    assert [tall for _, tall in intakes] == pytest.approx([0.4 * 1.15] * 2)
 
 
 def test_an_aircraft_without_the_section_is_refused_in_words(tmp_path):

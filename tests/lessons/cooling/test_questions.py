@@ -41,6 +41,7 @@ def test_the_sums_on_heat(asked):
     q = asked.question("settles")
     kw, takes, outside = read(q, "climb ", "takes ", "It is ")
     assert q.answer == pytest.approx(outside + 1000 * kw / takes)
+    assert mark(q, f"{outside + kw / takes:.1f}").slip == "kW for W"
 
     q = asked.question("kit")
     oil, cold, spring = read(q, "settled at ", "climb at ", "climb, at ")

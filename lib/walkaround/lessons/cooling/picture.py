@@ -42,7 +42,7 @@ class CoolingPicture:
             marks = section.head_green_c, section.head_limit_c
             self.heads = Gauge(self.figure.add_axes(heads), f"{section.gauge_on} heads, °C", 0, high, 50, *marks)
             self.oil = Gauge(self.figure.add_axes(oil), "oil, °C", 0, 150, 25, section.oil_green_c, oil_limit_c)
-            self.cowl = Cowl(self.figure.add_axes((0.715, 0.0, 0.28, 0.325)), section.gauge_on)
+            self.cowl = Cowl(self.figure.add_axes((0.715, 0.0, 0.28, 0.325)), section.kit)
 
     @property
     def moving(self):
@@ -148,7 +148,8 @@ class Curves:
 class Cowl:
     """The cowl from the front: what is in each intake, and the winter kit."""
 
-    def __init__(self, axes, gauge):
+    def __init__(self, axes, kit):
+        self._kit = kit
         axes.set(xlim=(-5.2, 5.2), ylim=(-3.1, 3.0), aspect="equal")
         axes.axis("off")
         shape = FancyBboxPatch((-3.6, -1.7), 7.2, 2.9, boxstyle="round,pad=0.4,rounding_size=1.3", facecolor=PALE,
@@ -183,11 +184,12 @@ class Cowl:
                 words.set_text(f"{side}: ?")
             self.below.set_text("from the front: nobody looked")
             return
-        stuffed, plates = [], [_box(-0.8, -1.75, 0.65, 0.62)] if plan.kit else []
+        stuffed, plates = [], [_box(-0.8, -1.75, 1.35 * self._kit.covers_cooler, 0.62)] if plan.kit else []
         for side, blocked in ((LEFT, plan.left), (RIGHT, plan.right)):
             x, width = self._places[side]
             if plan.kit:
-                plates.append(_box(x, 0.51, width, 0.29))
+                covered = 1.15 * self._kit.covers_intakes
+                plates.append(_box(x, 0.8 - covered, width, covered))
             if blocked:
                 stuffed.append(_box(x, -0.35, width, 1.15 * blocked))
             self._words[side].set_text(f"{side}: {100 * blocked:.0f} %" if blocked else f"{side}: clear")

@@ -105,14 +105,15 @@ def notes(climb):
 
 
 def change_gains(climb):
-    """Say what the change of power and speed gains, or nothing."""
+    """Say what the change of power and speed gains or costs, or nothing."""
     before, after = climb.unchanged.first, climb.first
     if not climb.changes or before is None or before.minutes <= climb.plan.change_min:
         return ""
     reached = f"Without the change, the limit comes {when(before.minutes)}; "
     if after is None:
         return f"{reached}with it, not at all."
-    return f"{reached}the change gains {duration(after.minutes - before.minutes)}."
+    gained = after.minutes - before.minutes
+    return f"{reached}the change {'gains' if gained >= 0 else 'costs'} {duration(abs(gained))}."
 
 
 def as_the_pilot(climb, minutes):

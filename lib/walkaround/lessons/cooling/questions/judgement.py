@@ -50,7 +50,7 @@ def _which(v, g):
         KIT: (PLUG, "heads and oil mixed up", "Which of the two is farther from last week, heads or oil?"),
         PROBE: (WELL, "cool taken for well", "Heads that stay cool at full power: can that be?"),
     }
-    heads, oil = (tuple(b - a for a, b in zip(*(col(i) for col in _columns(g)), strict=True)) for i in (0, 1))
+    heads, oil = (today - before for before, today in zip(g.before[-1], g.today[-1], strict=True))
     table = (
         ("minute of the climb", "heads last week", "heads today", "oil last week", "oil today"),
         *(
@@ -63,19 +63,15 @@ def _which(v, g):
         "What is wrong here?",
         "The same climb at the same power, on days of the same temperature: last week, when all was well, and today. "
         "What is wrong today?",
-        answer=g.kind if _clear(g.kind, heads[-1], oil[-1]) else "unclear",
+        answer=g.kind if _clear(g.kind, heads, oil) else "unclear",
         options=v.shuffled("which", options),
         points=3,
         table=table,
         hint="Take last week's from today's, heads and oil, in the last row. Which of them is farther off?",
-        worked=f"After {MINUTES[-1]} minutes the heads differ by {heads[-1]:.0f} °C, the oil by {oil[-1]:.0f} °C: "
+        worked=f"After {MINUTES[-1]} minutes the heads differ by {heads:.0f} °C, the oil by {oil:.0f} °C: "
         f"{dict(options)[g.kind].lower()}.".replace("-", "−"),
         wrong=[says[g.kind]],
     )
-
-
-def _columns(g):
-    return [lambda i, rows=rows: [row[i] for row in rows] for rows in (g.before, g.today)]
 
 
 def _clear(kind, heads, oil):

@@ -71,7 +71,7 @@ def _settles(v, g):
         wrong=[
             (rise, "outside left out", "That is how much hotter they are than the outside. Add the outside."),
             (rise - outside, "outside taken off", "They are hotter than the outside by that much: add it."),
-            (outside + heat_kw / takes * 100, "kW for W", "A kilowatt is 1,000 W."),
+            (outside + heat_kw / takes, "kW for W", "A kilowatt is 1,000 W."),
         ],
     )
 
