@@ -9,7 +9,7 @@ from typing import Annotated, Literal
 from pydantic import Field, model_validator
 
 from walkaround.aircraft.section import Positive, Section
-from walkaround.physics.controls import Rigging, effectiveness
+from walkaround.physics.controls import Rigging
 
 Degrees = Annotated[Positive, Field(le=60)]
 
@@ -62,10 +62,6 @@ class ControlSurfaces(Section):
         a, e, r, t = self.aileron, self.elevator, self.rudder, self.tab
         most = a.up_deg, a.down_deg, e.up_deg, e.down_deg, r.left_deg, r.right_deg, t.up_deg, t.down_deg
         return Rigging(*most, self.flap.settings_deg[-1])
-
-    def elevator_effectiveness(self, tailplane_chord):
-        """How much of an angle of attack a degree of elevator is worth (`physics.controls.effectiveness`)."""
-        return effectiveness(self.elevator.chord / tailplane_chord)
 
 
 def control_surface_problems(parts):

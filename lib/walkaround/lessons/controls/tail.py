@@ -9,12 +9,20 @@ from walkaround.units import FOOT_M, GRAVITY_M_S2, POUND_KG
 HPA = 100.0  # Pa
 
 
+def dynamic_pressure(speed_kt, in_pounds):
+    """Dynamic pressure at a calibrated airspeed in kt: in lb/ft², or in Pa.
+
+    >>> round(dynamic_pressure(46.0, in_pounds=True), 1)
+    7.2
+    """
+    pascal = HPA * float(airspeed.impact_pressure_hpa(speed_kt))
+    return pascal * FOOT_M**2 / (POUND_KG * GRAVITY_M_S2) if in_pounds else pascal
+
+
 @dataclass(frozen=True)
 class Cost:
     """What missing up-elevator costs: force at the tail in lb or N, CG in in or mm, and the slowest speed in kt."""
 
-    missing_deg: float
-    tail_deg: float
     force: float
     cg: float
     slowest_kt: float
@@ -32,17 +40,15 @@ class Tail:
         metres = dimensions.metres(units)
         self.in_pounds = units.weight == "lb"
         self.force_unit, self.cg_unit = ("lb", "in") if self.in_pounds else ("N", "mm")
-        self.name, self.speed_kt = craft.name, craft.speeds.vs0 or craft.speeds.vs1
+        self.speed_kt = craft.speeds.vs0 or craft.speeds.vs1
         self.weight = craft.limits.take_off * (1.0 if self.in_pounds else GRAVITY_M_S2)
         top = max(w for _, w in craft.envelopes[0].corners)
         self.forward_limit = min(cg for cg, w in craft.envelopes[0].corners if w == top)
         self.arm = dimensions.tailplane_arm - self.forward_limit
         per_area = FOOT_M**2 if self.in_pounds else 1.0
         self.area, self.wing_area = metres.tailplane_area / per_area, metres.wing_area / per_area
-        pascal = HPA * float(airspeed.impact_pressure_hpa(self.speed_kt))
-        self.pressure = pascal * FOOT_M**2 / (POUND_KG * GRAVITY_M_S2) if self.in_pounds else pascal
-        self.chord_share = craft.control_surfaces.elevator.chord / dimensions.tailplane_chord
-        self.tau = float(controls.effectiveness(self.chord_share))
+        self.pressure = dynamic_pressure(self.speed_kt, self.in_pounds)
+        self.tau = float(controls.effectiveness(craft.control_surfaces.elevator.chord / dimensions.tailplane_chord))
         self.slope_per_rad = float(
             controls.lift_slope_per_rad(dimensions.tailplane_span**2 / dimensions.tailplane_area)
         )
@@ -68,8 +74,6 @@ class Tail:
         moment = controls.pitching_moment(self.volume, self.slope_per_rad, self.tau, missing_deg)
         lost = controls.lift_lost(moment, self.margin)
         return Cost(
-            missing_deg,
-            self.tau * missing_deg,
             float(force),
             float(controls.cg_worth(force, self.arm, self.weight)) * (1.0 if self.in_pounds else 1000.0),
             float(controls.speed_after(self.speed_kt, self.lift_coefficient, lost)),

@@ -1,12 +1,10 @@
 """Questions on the tail: what missing up-elevator costs in angle, force, centre of gravity and speed."""
 
-from math import sqrt
+from math import radians, sqrt
 
 from walkaround.assessment.builders import choice, number
-from walkaround.lessons.controls.tail import Tail
+from walkaround.lessons.controls.tail import Tail, dynamic_pressure
 from walkaround.physics import controls
-from walkaround.physics.air import airspeed
-from walkaround.units import FOOT_M, GRAVITY_M_S2, POUND_KG
 
 SHARES = (0.25, 0.3, 0.35, 0.4, 0.45, 0.5)
 
@@ -49,9 +47,8 @@ def _tau(v):
 
 def _force(v, tail):
     speed, area = v.number("speed", 44, 60), v.number("area", 28, 38)
-    pascal = 100 * float(airspeed.impact_pressure_hpa(speed))
-    pressure = round(pascal * FOOT_M**2 / (POUND_KG * GRAVITY_M_S2), 1)
-    missing, slope = v.number("tail angle", 1.6, 3.6, 0.2), round(tail.slope_per_rad / 57.29578, 3)
+    pressure = round(dynamic_pressure(speed, in_pounds=True), 1)
+    missing, slope = v.number("tail angle", 1.6, 3.6, 0.2), round(radians(tail.slope_per_rad), 3)
     answer = pressure * area * slope * missing
     return number(
         "force",
