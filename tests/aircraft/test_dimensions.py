@@ -36,6 +36,7 @@ def test_in_metres_inches_are_turned_and_metres_stay():
             {"main_wheels": 112},
             "dimensions.main_wheels is 112.0; allowed: more than the aft-most CG of the limits, 112",
         ),
+        ({"cg_height": -1}, "dimensions.cg_height is -1; allowed: more than 0"),
         ({"track": 0}, "dimensions.track is 0; allowed: more than 0"),
         ({"wing": "mid"}, "dimensions.wing is 'mid'"),
         ({"fin": 3}, "dimensions.fin is 3; allowed: no such key here"),

@@ -51,7 +51,7 @@ def test_fuel_makes_it_heavier_by_what_the_tanks_hold(name):
 @pytest.mark.parametrize(
     ("change", "says"),
     [
-        (lambda s: s.pop("cg_height"), "tie_down.cg_height is missing; allowed: a number"),
+        (lambda s: s.pop("drag_height"), "tie_down.drag_height is missing; allowed: a number"),
         (lambda s: s.update(most_lift=0), "tie_down.most_lift is 0; allowed: more than 0"),
         (lambda s: s.update(zero_lift_deg=20), "tie_down: zero_lift_deg 20; allowed: more than 0, up to 15"),
         (lambda s: s.update(rope="manila"), "tie_down.rope is 'manila'; allowed: no such key here"),

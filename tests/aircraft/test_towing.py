@@ -26,7 +26,7 @@ def test_the_demo_sections_say_that_they_are_invented_and_fit_the_aircraft(name)
 @pytest.mark.parametrize(
     ("change", "says"),
     [
-        (lambda s: s.pop("cg_height"), "towing.cg_height is missing; allowed: a number"),
+        (lambda s: s.pop("nose_leg_limit"), "towing.nose_leg_limit is missing; allowed: a number"),
         (lambda s: s.update(turning_limit_deg=90), "towing.turning_limit_deg is 90; allowed: less than 90"),
         (lambda s: s.update(turning_limit_deg=0), "towing.turning_limit_deg is 0; allowed: more than 0"),
         (lambda s: s.update(nose_leg_limit=-1), "towing.nose_leg_limit is -1; allowed: more than 0"),

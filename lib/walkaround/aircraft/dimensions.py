@@ -10,11 +10,17 @@ from walkaround.aircraft.section import Finite, Positive, Section
 from walkaround.units import FOOT_M
 
 
+def metre(units):
+    """Metres in the file's unit of arm."""
+    return FOOT_M / 12 if units.arm == "in" else 1.0
+
+
 class Dimensions(Section):
     """An aircraft on three wheels, the nose wheel in front; the wing tapers straight, its quarter chord unswept.
 
     `nose` and `tail` are the arms of its two ends, `wing_leading_edge` that of the wing root's. `tailplane_arm` is that
-    of the tailplane's quarter chord. `wing_height` is from the ground to the wing's underside at the tip.
+    of the tailplane's quarter chord. `wing_height` is from the ground to the wing's underside at the tip,
+    `cg_height` from the ground to the centre of gravity.
     """
 
     note: str = ""
@@ -26,6 +32,7 @@ class Dimensions(Section):
     wing_root_chord: Positive
     wing_tip_chord: Positive
     wing_height: Positive
+    cg_height: Positive
     tailplane_arm: Finite
     tailplane_span: Positive
     tailplane_chord: Positive
@@ -53,7 +60,7 @@ class Dimensions(Section):
 
     def metres(self, units):
         """The same dimensions in metres; `units` is the file's section of units."""
-        scale = FOOT_M / 12 if units.arm == "in" else 1.0
+        scale = metre(units)
         return self.model_copy(update={k: v * scale for k, v in self if isinstance(v, float)})
 
 

@@ -5,11 +5,12 @@ Lengths are in the file's own unit of arm, heights above the ground with the air
 
 from pydantic import model_validator
 
+from walkaround.aircraft.dimensions import metre
 from walkaround.aircraft.section import Finite, Positive, Section
 from walkaround.physics.controls import effectiveness
 from walkaround.physics.loading import basic_weight_and_moment
 from walkaround.physics.securing import ROPES, Airframe, Parked, Rope, line_strength
-from walkaround.units import FOOT_M, GRAVITY_M_S2, POUND_KG
+from walkaround.units import GRAVITY_M_S2, POUND_KG
 
 
 class WingRing(Section):
@@ -33,7 +34,6 @@ class TieDown(Section):
     note: str = ""
     wing_ring: WingRing
     tail_ring: TailRing
-    cg_height: Positive
     zero_lift_deg: Finite
     dihedral_deg: Finite
     most_lift: Positive
@@ -48,11 +48,6 @@ class TieDown(Section):
         if not 0 < self.zero_lift_deg <= 15:
             raise ValueError(f"zero_lift_deg {self.zero_lift_deg:g}; allowed: more than 0, up to 15")
         return self
-
-
-def metre(units):
-    """Metres in the file's unit of arm."""
-    return FOOT_M / 12 if units.arm == "in" else 1.0
 
 
 def newton(units):
@@ -125,7 +120,7 @@ def parked(craft, tied=(None, None, None), fuel_share=0.0, **stands):
         airframe(craft),
         float(weight) * newton(craft.units),
         float(moment / weight) * m,
-        craft.tie_down.cg_height * m,
+        size.cg_height,
         ((size.nose_wheel, 0.0), (size.main_wheels, -size.track / 2), (size.main_wheels, size.track / 2)),
         size.main_wheel_radius,
         tied,

@@ -142,7 +142,7 @@ def test_the_pull_that_is_said_is_the_pull_of_statics(name):
     for slope, surface, brake in product((-8.0, -2.5, 0.0, 4.0, 8.0), SURFACES, (False, True)):
         stage.set(slope=slope, surface=surface.name, brake=brake)
         w, angle = stage.values["weight"] * scale, np.arctan(slope / 100)
-        k, h = surface.locked if brake else surface.rolling, craft.towing.cg_height
+        k, h = surface.locked if brake else surface.rolling, craft.dimensions.cg_height
         x, base = craft.empty.cg - where.nose_wheel, where.wheelbase
         # Pull, nose, mains: along, across, moments about the CG.
         pull, nose, _ = np.linalg.solve(

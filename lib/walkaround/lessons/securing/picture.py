@@ -3,7 +3,8 @@
 import numpy as np
 from matplotlib.collections import LineCollection, PolyCollection
 
-from walkaround.aircraft.tie_down import metre, newton
+from walkaround.aircraft.dimensions import metre
+from walkaround.aircraft.tie_down import newton
 from walkaround.lessons.securing.ladder import Ladder
 from walkaround.lessons.securing.sketch import from_ahead, from_the_left
 from walkaround.lessons.securing.words import PLACES, breaks_if_jerked
@@ -57,7 +58,7 @@ def rope_words(held, place):
     if not held.there.held:
         return f"{name}: can't hold it", True
     tension, used = float(held.there.ropes_n[place]), float(held.there.used[place])
-    if used >= 1:
+    if held.there.broken[place]:
         gives = "PULLS OUT" if held.staked else "BREAKS"
         return f"{name} {gives}\n{held.pull(tension)} of {held.pull(rope.holds_n)}", True
     if not tension > 0:
@@ -105,9 +106,8 @@ class View:
         self.arrows.set_facecolors(colours)
         looks = []
         for place, _, _ in lines:
-            used, tension = held.there.used[place], held.there.ropes_n[place]
-            gone = bool(held.there.held and used >= 1)
-            looks.append((gone, held.parked.ropes[place].slack_m > 0 and not tension > 0))
+            loose = held.parked.ropes[place].slack_m > 0 and not held.there.ropes_n[place] > 0
+            looks.append((bool(held.there.broken[place]), loose))
         if (lines, looks) == self._shown:  # as most often, while only the wind changes
             return
         self._shown = lines, looks
@@ -129,7 +129,7 @@ class ParkedPicture:
         )
         self._scale = METRES_PER_WEIGHT / (craft.empty.weight * newton(craft.units))
         tied, m = craft.tie_down, metre(craft.units)
-        self._side_m, self._tail_m = tied.side_height * m, tied.cg_height * m + 0.4
+        self._side_m, self._tail_m = tied.side_height * m, self._size.cg_height + 0.4
         across = max(self._size.span, 2 * tied.wing_ring.out * m + 3.0) + 1.2
         with styled():
             self.figure = new_figure(width_px, height_px)

@@ -4,8 +4,6 @@ from typing import NamedTuple
 
 import numpy as np
 
-from walkaround.aircraft.tie_down import metre
-
 
 class Sketch(NamedTuple):
     """Shapes in drawing order as rows of (x, height): x to the viewer's right, and `wing_m`, the wing's height.
@@ -35,7 +33,7 @@ def box(left, right, low, high):
 def from_ahead(craft):
     """The aircraft as seen by someone who stands in front of it: `Sketch`."""
     size, tied = craft.dimensions.metres(craft.units), craft.tie_down
-    middle, half = tied.cg_height * metre(craft.units), size.span / 2
+    middle, half = size.cg_height, size.span / 2
     root = size.wing_height - half * np.tan(np.radians(tied.dihedral_deg))
     high, out = size.wing == "high", size.track / 2
     low, top = middle - 0.5, root + 0.12 if high else middle + 0.75
@@ -71,7 +69,7 @@ def from_the_left(craft):
     The shapes: nose leg, main leg, nose wheel, main wheel, and others, the last of them the elevator.
     """
     size, tied = craft.dimensions.metres(craft.units), craft.tie_down
-    middle = tied.cg_height * metre(craft.units)
+    middle = size.cg_height
     root = size.wing_height - size.span / 2 * np.tan(np.radians(tied.dihedral_deg))
     front, back = size.wing_leading_edge, size.wing_leading_edge + size.wing_root_chord
     high = size.wing == "high"

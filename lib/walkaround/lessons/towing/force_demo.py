@@ -73,7 +73,7 @@ def loads_of(craft, weight, slope_percent, surface, brake):
     where, ground = craft.dimensions, BY_NAME[surface]
     locked = ground.locked if brake else nan
     cg = craft.empty.cg - where.nose_wheel
-    heights = craft.towing.cg_height, where.nose_wheel_radius
+    heights = where.cg_height, where.nose_wheel_radius
     return tow_loads(weight, slope_percent, ground.rolling, locked, cg, where.wheelbase, *heights)
 
 

@@ -4,6 +4,7 @@ import numpy as np
 from matplotlib.collections import PolyCollection
 from matplotlib.patches import Rectangle
 
+from walkaround.aircraft.dimensions import metre
 from walkaround.live.colours import BLUE, FAINT, GREEN, INK, ORANGE, PALE, VERMILION
 from walkaround.live.style import CENTRED, new_figure, styled
 from walkaround.units import FOOT_M
@@ -19,9 +20,8 @@ class ForcePicture:
         self._unit, self._limit = unit, limit
         here = craft.dimensions.metres(craft.units)
         feet = {k: v / FOOT_M for k, v in here if isinstance(v, float)}
-        cg_ft = craft.towing.cg_height * (1 / 12 if craft.units.arm == "in" else 1 / FOOT_M)
-        cg_arm = craft.empty.cg * (1 / 12 if craft.units.arm == "in" else 1 / FOOT_M)
-        self._cg = feet["main_wheels"] - cg_arm, cg_ft
+        cg_ft = feet["cg_height"]
+        self._cg = feet["main_wheels"] - craft.empty.cg * metre(craft.units) / FOOT_M, cg_ft
         self._nose = feet["main_wheels"] - feet["nose_wheel"], feet["nose_wheel_radius"]
         self._shapes, self._wheels = _side_view(feet, here.wing, cg_ft)
         with styled():

@@ -1,8 +1,9 @@
 """A parked aircraft in the wind: what wheels and ropes carry, and the wind at which each thing goes.
 
 Ropes that lift has tightened pull along the ground too, and that counts; that they tighten as the aircraft shifts is
-left out as long as a wheel holds it. While both wing ropes hold, an aircraft that slides or rolls is caught by them: it
-shifts, and that is no failure yet.
+left out as long as a wheel holds it. Left out as well is the lift that a nose adds when it rises on stretching ropes,
+as a free elevator makes it do: the ropes then break in less wind than is found here. While both wing ropes hold, an
+aircraft that slides or rolls is caught by them: it shifts, and that is no failure yet.
 """
 
 from dataclasses import dataclass
@@ -106,6 +107,11 @@ class Standing(NamedTuple):
         return ~checks.at_most(self.pushed_n, self.holds_n, size=np.maximum(self.wheels_n.sum(axis=-1), 1.0))
 
     @property
+    def broken(self):
+        """Whether each rope, or its anchor, gives."""
+        return checks.at_least(self.used, 1.0) & self.held[..., None]
+
+    @property
     def pushed_n(self):
         """Push along the ground that the wheels must hold."""
         return np.hypot(self.aft_n, self.side_n)
@@ -201,7 +207,8 @@ def fails_at_kt(parked):
     """The least wind in kt at which each thing happens, by the names in `FAILURES`; infinite if not up to 150 kt.
 
     "tips" is where no way to carry the load is left, ropes or none; "moves", where the wheels roll, slide or climb
-    their chocks; "wheel lifts", where one of them carries nothing. To within 0.15 kt.
+    their chocks; "wheel lifts", where one of them carries nothing. To within 0.15 kt for the aircraft as it
+    stands: what the wing lifts more as the nose rises is left out, and ropes then break in less wind.
 
     >>> from walkaround import aircraft
     >>> from walkaround.aircraft import tie_down
@@ -247,6 +254,5 @@ def _happens(parked, wind_kt):
 def _happens_each(parked, wind_kt):
     """The same for each place of the elevator, on the last axis."""
     every = _every_elevator(parked, wind_kt)
-    broken = checks.at_least(every.used, 1.0) & every.held[..., None]
     lifted = checks.at_most(every.wheels_n.min(axis=-1), 0.0, size=parked.weight_n)
-    return np.stack([*(broken[..., i] for i in range(3)), ~every.held, every.moves | ~every.held, lifted])
+    return np.stack([*np.moveaxis(every.broken, -1, 0), ~every.held, every.moves | ~every.held, lifted])

@@ -46,7 +46,7 @@ def _pulled(craft, day, seen):
     scale = 1.0 if units.weight == "lb" else GRAVITY_M_S2
     unit = "lb" if units.weight == "lb" else "N"
     weight, moment = (float(v) for v in basic_weight_and_moment(craft))
-    where = moment / weight - d.nose_wheel, d.wheelbase, craft.towing.cg_height, d.nose_wheel_radius
+    where = moment / weight - d.nose_wheel, d.wheelbase, d.cg_height, d.nose_wheel_radius
     off, on = (tow_loads(weight * scale, 0.0, SURFACES[0].rolling, k, *where) for k in (nan, SURFACES[0].locked))
     return (
         f"{float(on.pull):,.0f} {unit} on the nose leg to move it, empty, instead of {float(off.pull):,.0f}; it stands "
