@@ -5,9 +5,8 @@ import pytest
 from walkaround.physics.securing import ROPES, chock_force, line_strength, rope_tension, wind_pressure_pa
 
 UNITS = pint.UnitRegistry()
-AC_20_35C_LB = (
-    3000.0  # FAA Advisory Circular 20-35C: what an anchor holds, and what a rope should resist at least (read)
-)
+# FAA Advisory Circular 20-35C: what an anchor holds, and what a rope should resist at least (read).
+AC_20_35C_LB = 3000.0
 
 
 def test_breaking_loads_are_the_rope_makers():

@@ -49,7 +49,7 @@ def test_verdict_words_and_picture_agree_in_a_sweep(stage):
         assert (stage.verdict == STOP) == (min(grave) <= at.gust_kt or bool(jerked))
         assert stage.words.startswith("It holds") == (stage.verdict != STOP)
         if np.isfinite(min(grave)) and not (jerked and min(grave) > at.gust_kt):
-            assert f"{min(grave):.0f} kt" in stage.words
+            assert (f"{min(grave):.0f} kt" if min(grave) else "without any wind") in stage.words
         # The words at the ropes, in the picture, and the sentence.
         gone = [text.get_fontweight() == "bold" for text in picture._tied]
         for place, rope in enumerate(at.parked.ropes):
@@ -80,6 +80,18 @@ def test_the_first_preset_is_as_it_should_be_and_the_storm_too(stage):
     stage.take_preset(manila)
     assert stage.verdict == STOP
     assert "Both wing ropes break" in stage.words
+
+
+def test_a_nose_that_rises_on_its_ropes_is_said_to_and_no_other():
+    stage, rises = lesson.demo(), "As the ropes stretch, the nose rises"
+    stage.take_preset("the storm, and the elevator free")
+    assert "both wing ropes break" in stage.words.lower()
+    assert rises in stage.said
+    for tied, goes in (("no ropes", "sits on its tail"), ("tail missing", "goes on its nose")):
+        stage.set(tied=tied)
+        assert goes in stage.words
+        assert "The elevator is free" in stage.said
+        assert rises not in stage.said
 
 
 def test_what_it_says_of_the_rest_is_so(stage):
@@ -132,7 +144,7 @@ def test_sliding_climbing_and_rolling(stage):
     stage.set(wheels="low chocks", ground="dry", **{"from": 0}, nose=0.0, slope=4)
     assert "slide" in stage.words or "climb" in stage.words or "tail" in stage.words
     stage.set(wind=0, gust=0, wheels="neither")
-    assert stage.words == "It rolls from 0 kt on; the gusts reach 0 kt, and no ropes catch it."
+    assert stage.words == "It rolls without any wind, and no ropes catch it."
     stage.set(slope=0)
     assert stage.words.startswith("It holds")
 

@@ -129,7 +129,8 @@ def say(held):
     if checks.at_most(kt, held.gust_kt):
         words = f"{goes(held, names)} at {kt:.0f} kt; the gusts reach {gusts}."
         if names == ["moves"]:
-            words = f"{goes(held, names)} from {kt:.0f} kt on; the gusts reach {gusts}, and no ropes catch it."
+            when = f"from {kt:.0f} kt on; the gusts reach {gusts}" if kt else "without any wind"
+            words = f"{goes(held, names)} {when}, and no ropes catch it."
         return STOP, words[0].upper() + words[1:], *_more(held, kt, names)
     place = _jerked(held)
     if place is not None and breaks_if_jerked(held, place):
@@ -150,8 +151,7 @@ def jerk_n(held, place):
     rope, tension = held.parked.ropes[place], float(held.there.ropes_n[place])
     if not (rope and rope.slack_m and held.there.held and tension > 0):
         return 0.0
-    stiffness = rope.breaking_n / rope.stretch * rope.sine / rope.ring_m[2]
-    return float(snatch(tension, stiffness, rope.slack_m))
+    return float(snatch(tension, rope.stiffness_n_m, rope.slack_m))
 
 
 def breaks_if_jerked(held, place):
@@ -180,10 +180,9 @@ def _more(held, kt, names):
         locked, _ = replace(held, parked=replace(parked, elevators_deg=(0.0,))).first
         if locked > kt + 1:
             to = f"to {locked:.0f} kt" if np.isfinite(locked) else "to more than 150 kt"
-            yield (
-                f"The elevator is free and swings to its stop; locked, everything would hold {to}. The nose rises as "
-                "ropes stretch, and the wing then lifts more: less wind may do than said here."
-            )
+            yield f"The elevator is free and swings to its stop; locked, everything would hold {to}."
+            if any(parked.ropes[:2]) and elevator_at_deg(parked, names[0]) < 0:
+                yield "As the ropes stretch, the nose rises and the wing lifts more: less wind than this may be enough."
     if (place := _jerked(held)) is not None:
         jerk, holds = jerk_n(held, place), parked.ropes[place].holds_n
         much = "more than it holds" if breaks_if_jerked(held, place) else f"{100 * jerk / holds:.0f} % of its strength"
@@ -193,7 +192,7 @@ def _more(held, kt, names):
         at = f"at {fails['moves']:.0f} kt" if fails["moves"] else "without any wind"
         words = moves(held.parked)
         yield f"{words[0].upper()}{words[1:]} {at}, until the ropes catch it."
-    if held.happened("wheel lifts") and held.there.held and held.there.used.max() < 1:
+    if held.happened("wheel lifts") and held.there.held and not held.there.broken.any():
         used = 100 * held.there.used.max()
         worst = f", and the ropes carry up to {used:.0f} % of their strength" if used >= 0.5 else ""
         words = lifts(held.parked)

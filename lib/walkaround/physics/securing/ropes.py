@@ -118,7 +118,11 @@ class Rope:
         return self.ring_m[0] + run * self.leads[0], self.ring_m[1] + run * self.leads[1]
 
     @property
+    def stiffness_n_m(self):
+        """Tension for each metre of stretch: EA/length."""
+        return self.breaking_n / self.stretch / self.ring_m[2] * self.sine
+
+    @property
     def upward_stiffness_n_m(self):
         """Downward pull for each metre that the ring rises: EA/length · sin²θ."""
-        length = self.ring_m[2] / self.sine
-        return self.breaking_n / self.stretch / length * self.sine**2
+        return self.stiffness_n_m * self.sine**2

@@ -9,6 +9,7 @@ from walkaround.aircraft.airfield import airfield
 from walkaround.assessment.builders import number
 from walkaround.lessons.securing.questions.wind import EMPTY, MORROWLARK, POUND_N
 from walkaround.physics.securing import HALF_WING, ROPES, line_strength, rope_tension, snatch, wind_loads
+from walkaround.units import FOOT_M
 
 SINES = {degrees: round(float(np.sin(np.radians(degrees))), 3) for degrees in (25, 30, 35, 40, 45, 50, 55, 60, 65)}
 SIDE_DEG = 45
@@ -16,7 +17,7 @@ SIDE_DEG = 45
 LIFT_FT = round(HALF_WING * MORROWLARK.dimensions.span / 2 / 12, 1)
 WHEEL_FT = round(MORROWLARK.dimensions.track / 2 / 12, 1)
 _LEFT = tie_down.ropes(MORROWLARK, "nylon 3/8 in")[0]
-ROPE_FT = round(-_LEFT.anchor_m[1] / 0.3048, 1)
+ROPE_FT = round(-_LEFT.anchor_m[1] / FOOT_M, 1)
 HIGH_FT = round(MORROWLARK.tie_down.side_height / 12, 1)
 
 
