@@ -1,15 +1,17 @@
 """The map of the round: where the stops stand, what is said of them, and that nobody's work is touched or stored."""
 
+import json
 import math
 import re
 from itertools import combinations, pairwise
 
 import pytest
 from walkaround import aircraft
-from walkaround.assessment.answer_sheet import AnswerSheet
+from walkaround.assessment.answer_sheet import AnswerSheet, data_of
 from walkaround.assessment.questions import paper
 from walkaround.classroom import demo_course
 from walkaround.exercises import how_far, pocket_list, round_map
+from walkaround.exercises.form import ExerciseForm
 from walkaround.exercises.plan_view import HALF_BODY, PlanView
 from walkaround.lessons.table import LESSONS, find
 
@@ -75,6 +77,14 @@ def test_looking_changes_no_file_whatever_lies_there(begun):
     shown.look("Ines Okafor")
     assert [s["state"] for s in shown.now["stops"][:3]] == [how_far.DONE, how_far.NOT_BEGUN, how_far.NOT_BEGUN]
     assert {p.name: p.read_bytes() for p in begun.iterdir()} == before
+
+
+def test_a_sheet_that_names_nobody_is_passed_over(begun):
+    for file, name in (("a", "\ud800x"), ("b", "  "), ("c", "")):
+        path = begun / f"{FIRST.name}-{file}.answers.json"
+        path.write_bytes(json.dumps(json.loads(data_of("home", "Bo", FIRST.name, "", {})) | {"student": name}).encode())
+    assert round_map(begun).now["known"] == ["Ines Okafor", "Tomas Brandvold"]
+    assert ExerciseForm(FIRST.name, begun).sheet.student == "Ines Okafor"
 
 
 def test_what_is_stored_is_the_same_for_everyone_and_has_every_link(begun, tmp_path):

@@ -290,6 +290,8 @@ def look(folder: str | Path, exercise: str, student: str, course: str) -> dict[s
 def sheets_in(folder: str | Path, exercise: str = "") -> list[str]:
     """Return the students who have a sheet for an exercise, or for any, in a folder; who answered last comes first.
 
+    A sheet under what can't be a name is passed over.
+
     >>> with tempfile.TemporaryDirectory() as folder:
     ...     AnswerSheet(folder, "loading", "Ines Okafor").answered("moment", "9 780")
     ...     sheets_in(folder, "loading")
@@ -297,10 +299,17 @@ def sheets_in(folder: str | Path, exercise: str = "") -> list[str]:
     """
     read = [(path.stat().st_mtime, sheet) for path, sheet in _read_in(folder, exercise) if sheet is not None]
     found = [
-        (written, sheet["student"]) for written, sheet in read if sheet["exercise"] == (exercise or sheet["exercise"])
+        (written, sheet["student"])
+        for written, sheet in read
+        if sheet["exercise"] == (exercise or sheet["exercise"]) and _is_name(sheet["student"])
     ]
     names = [student for _, student in sorted(found, reverse=True)]
     return [name for i, name in enumerate(names) if same_name(name) not in map(same_name, names[:i])]
+
+
+def _is_name(text: str) -> bool:
+    """Whether a text has a letter or figure, and no half of a character, which can't be sent to a screen."""
+    return any(c.isalnum() for c in text) and not any("\ud800" <= c <= "\udfff" for c in text)
 
 
 def broken_in(folder: str | Path, exercise: str) -> list[str]:
