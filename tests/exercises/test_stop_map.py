@@ -11,8 +11,11 @@ from walkaround.assessment.answer_sheet import AnswerSheet, data_of
 from walkaround.assessment.questions import paper
 from walkaround.classroom import demo_course
 from walkaround.exercises import how_far, pocket_list, round_map
+from walkaround.exercises.enrolment import Enrolment
+from walkaround.exercises.enrolment import data_of as data_of_enrolment
 from walkaround.exercises.form import ExerciseForm
 from walkaround.exercises.plan_view import HALF_BODY, PlanView
+from walkaround.exercises.sources import Source
 from walkaround.lessons.table import LESSONS, find
 
 FIRST, SECOND = LESSONS[:2]
@@ -77,6 +80,20 @@ def test_looking_changes_no_file_whatever_lies_there(begun):
     shown.look("Ines Okafor")
     assert [s["state"] for s in shown.now["stops"][:3]] == [how_far.DONE, how_far.NOT_BEGUN, how_far.NOT_BEGUN]
     assert {p.name: p.read_bytes() for p in begun.iterdir()} == before
+
+
+@pytest.mark.parametrize("owner", ["", "S1"])
+def test_in_a_course_nobody_sees_points_of_others_unasked(tmp_path, owner):
+    course = Enrolment("Autumn", owner, exercises=((Source(FIRST.name), None),))
+    (tmp_path / "enrolment.json").write_bytes(data_of_enrolment(course))
+    for who in ("S1", "S2"):
+        AnswerSheet(tmp_path, FIRST.name, who, "Autumn").answered(paper(FIRST.questions, who).questions[0].key, "1")
+    shown = round_map(tmp_path)
+    assert shown.now["student"] == owner
+    assert "S2" not in shown.now["said"] + shown.now["pocket"]
+    assert [s["state"] for s in shown.now["stops"]].count(how_far.IN_WORK) == bool(owner)
+    shown.look("S2")
+    assert shown.now["student"] == (owner or "S2")
 
 
 def test_a_sheet_that_names_nobody_is_passed_over(begun):

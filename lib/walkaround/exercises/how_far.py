@@ -48,15 +48,20 @@ class Standing(NamedTuple):
         return f"{self.state}: {', '.join(filter(None, [questions, points]))}"
 
 
+def enrolled_in(folder):
+    """Return the enrolment for a folder, that for home where it can't be read."""
+    try:
+        return enrolment.read(folder)
+    except ValueError:
+        return enrolment.Enrolment()
+
+
 def standings(folder, student):
     """Return a student's `Standing` in each lesson, by its name; what can't be read counts as not begun.
 
     It only reads: the answer sheets are left as they are.
     """
-    try:
-        enrolled = enrolment.read(folder)
-    except ValueError:
-        enrolled = enrolment.Enrolment()
+    enrolled = enrolled_in(folder)
     return {lesson.name: _standing(folder, enrolled, lesson.name, student) for lesson in LESSONS}
 
 

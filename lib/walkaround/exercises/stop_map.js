@@ -64,9 +64,9 @@ class MapView {
     this.said.textContent = unbroken(now.said);
     this.list.replaceChildren(...now.stops.map((stop) => this.stop(stop)));
     this.list.querySelectorAll('a')[held]?.focus({preventScroll: true});
-    const options = now.known.map((name) => element('option', {value: name, selected: name === now.student}, name));
+    const options = [...(now.student ? [] : ['']), ...now.known].map((name) => element('option', {value: name, selected: name === now.student}, name));
     const others = element('select', {onchange: ({target}) => this.look(target.value)}, ...options);
-    this.who.hidden = now.known.length < 2;
+    this.who.hidden = now.known.every((name) => name === now.student);
     if (document.activeElement?.parentElement !== this.who) this.who.replaceChildren('Show what was done by ', others);
   }
 

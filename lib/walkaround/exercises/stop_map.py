@@ -46,14 +46,20 @@ class RoundMap(anywidget.AnyWidget):
         self.look()
 
     def look(self, student=""):
-        """Look at the answer sheets again, and show a student: without one, whoever answered last."""
-        known = sheets_in(self.folder)
-        student = student if student in known else known[0] if known else ""
+        """Look at the answer sheets again, and show a student: without one, the folder's own or whoever answered last.
+
+        In a course with one folder for all, nobody's points are shown before somebody is chosen.
+        """
+        enrolled = how_far.enrolled_in(self.folder)
+        known = [enrolled.student] if enrolled.student else sheets_in(self.folder)
+        if student not in known:
+            is_shared = enrolled.exercises and not enrolled.student
+            student = known[0] if known and not is_shared else ""
         found = how_far.standings(self.folder, student)
         stops = [
             self._stop(lesson, spot, found[lesson.name]) for lesson, spot in zip(LESSONS, self._plan.spots, strict=True)
         ]
-        said = _says(student, [(lesson, found[lesson.name]) for lesson in LESSONS])
+        said = _says(student, known, [(lesson, found[lesson.name]) for lesson in LESSONS])
         pocket = pocket_list.page(self._still(), found if student else {}, student, self.folder.parent / "notebooks")
         self.now = {"student": student, "known": known, "said": said, "stops": stops, "pocket": pocket}
 
@@ -94,8 +100,10 @@ def _about(lesson):
     return f"{lesson.minutes}\u00a0min" + f" · task {lesson.tasks}" * bool(lesson.tasks)
 
 
-def _says(student, found):
+def _says(student, known, found):
     """What is said of the whole round: how much is done, and which stop comes next."""
+    if known and not student:
+        return "Choose your id below to see what you have done."
     if not student:
         return f"Nobody has begun an exercise on this computer yet. Begin with stop {LESSONS[0].number}."
     states = [standing.state for _, standing in found]
