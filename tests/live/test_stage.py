@@ -195,6 +195,31 @@ def test_a_forecast_on_the_screen_that_is_no_longer_so_gives_way_to_the_whole_pi
     assert screen.came == 1
 
 
+def test_a_forecast_on_the_screen_is_not_taken_for_a_later_one_that_asks_for_the_same():
+    made, _ = stage(lambda v: worked({"x": 10 - v["x"] if v["on"] else v["x"]}))
+    screen = Screen(made)
+    hand(made, set={"x": 6}, next={"x": 7})
+    screen.take()
+    screen.paint(*screen.forecast)
+    hand(made, set={"on": True})  # on another screen, while the hand goes on here
+    hand(made, set={"x": 6}, next={"x": 7})
+    hand(made, set={"x": 7}, shows=1)
+    screen.take()
+
+
+def test_a_picture_that_fails_ahead_leaves_the_controls_as_they_are():
+    made, picture = stage()
+    show = picture.show
+    picture.show = lambda x: show([5, 6][x - 5])
+    screen = Screen(made)
+    with pytest.raises(IndexError):
+        hand(made, set={"x": 6}, next={"x": 7})
+    screen.take()
+    assert (made.values["x"], made.words) == (6, "The dot is at 6 m.")
+    hand(made, set={"x": 5})
+    screen.take()
+
+
 def test_an_error_ahead_is_said_only_when_it_comes():
     made, _ = stage()
     screen = Screen(made)

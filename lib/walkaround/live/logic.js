@@ -62,6 +62,7 @@ export class Sender {
   forget() {
     this.waiting = null;
     this.away = []; // the values in each message that has no answer yet
+    this.lost = false;
     this.clock.clearTimeout(this.timer);
   }
   // What goes with the values, besides them, is replaced by what goes with newer ones.
@@ -72,6 +73,7 @@ export class Sender {
   }
   // What waits goes first, so that a hand's changes keep their order.
   send(message, patience) {
+    if (message.all) this.lost = false;
     this.flush();
     this.post(message, {}, patience);
   }
@@ -93,16 +95,18 @@ export class Sender {
     this.clock.clearTimeout(this.timer);
     this.timer = this.clock.setTimeout(() => {
       this.away = [];
+      this.lost = true;
       this.late();
       this.next();
     }, patience);
   }
-  // An answer came.
+  // An answer came. After a silence the screen may lack what was lost in it, and asks for everything.
   answered() {
     this.away.shift();
     this.clock.clearTimeout(this.timer);
     if (this.away.length) this.wait(this.patience);
     this.next();
+    if (this.lost) this.send({all: true});
   }
   // The newest values that no answer has taken in.
   get ahead() {

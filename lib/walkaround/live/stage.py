@@ -183,7 +183,7 @@ class Stage(anywidget.AnyWidget):
             for name, value in shown.items():
                 if name in self.controls:
                     self.controls[name].take(value)
-        if forecast is not None and shown == forecast.asked:
+        if forecast is not None and shown == forecast.asked and shows in (None, forecast.number):
             self._forecast, self._bands = None, forecast.bands
             self._put_back(forecast.state)
             self.send({"came": forecast.number, "values": self._shown_values(), **self._words()})
@@ -200,16 +200,18 @@ class Stage(anywidget.AnyWidget):
         page, state = self._page(), self._state()
         before = {control: control.trait_values() for control in self.controls.values()}
         with self._drawing_held():
-            for name, value in asked.items():
-                self.controls[name].take(value)
-            self._work_out()
-            ahead, bands, page_ahead = self._state(), self._bands.copy(), self._page()
-            content = {"values": self._shown_values(), "size": self._pixel_size(), **self._words()}
-            for control, traits in before.items():
-                with control.hold_trait_notifications():
-                    for trait, was in traits.items():
-                        setattr(control, trait, was)
-        self._put_back(state)
+            try:
+                for name, value in asked.items():
+                    self.controls[name].take(value)
+                self._work_out()
+                ahead, bands, page_ahead = self._state(), self._bands.copy(), self._page()
+                content = {"values": self._shown_values(), "size": self._pixel_size(), **self._words()}
+            finally:  # a picture that can't be drawn there must not leave the controls there
+                for control, traits in before.items():
+                    with control.hold_trait_notifications():
+                        for trait, was in traits.items():
+                            setattr(control, trait, was)
+                self._put_back(state)
         if page_ahead != page:  # a step that gives controls other ends is not taken ahead
             return
         self._forecasts += 1
