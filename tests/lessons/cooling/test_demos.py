@@ -216,6 +216,15 @@ def test_the_kit_is_drawn_as_large_as_the_file_has_it(tmp_path):
     assert [tall for _, tall in intakes] == pytest.approx([0.4 * 1.15] * 2)
 
 
+def test_a_red_line_is_on_its_gauge_whatever_the_limit(tmp_path):
+    text = (aircraft.DEMO_FOLDER / "morrowlark_four.toml").read_text(encoding="utf-8")
+    path = tmp_path / "own.toml"
+    path.write_text(text.replace("oil_limit_c = 118", "oil_limit_c = 155"), encoding="utf-8")
+    for name, heads, oil in (("morrowlark_four", 300, 150), ("tansy_two", 300, 150), (str(path), 300, 200)):
+        picture = demos.demo(name).live.picture
+        assert (picture.heads.low, picture.heads.high, picture.oil.low, picture.oil.high) == (0, heads, 0, oil)
+
+
 def test_an_aircraft_without_the_section_is_refused_in_words(tmp_path):
     text = (aircraft.DEMO_FOLDER / "tansy_two.toml").read_text(encoding="utf-8")
     begin = text.index("[cooling]")

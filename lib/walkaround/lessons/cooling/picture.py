@@ -38,10 +38,9 @@ class CoolingPicture:
             self.figure = new_figure(width_px, height_px)
             self.curves = Curves(self.figure.add_axes((0.062, 0.115, 0.49, 0.80)), section, oil_limit_c)
             heads, oil = ((0.715, bottom, 0.28, 0.33) for bottom in (0.665, 0.335))
-            high = 50 * np.ceil(section.head_limit_c / 50 + 0.9)
             marks = section.head_green_c, section.head_limit_c
-            self.heads = Gauge(self.figure.add_axes(heads), f"{section.gauge_on} heads, °C", 0, high, 50, *marks)
-            self.oil = Gauge(self.figure.add_axes(oil), "oil, °C", 0, 150, 25, section.oil_green_c, oil_limit_c)
+            self.heads = Gauge(self.figure.add_axes(heads), f"{section.gauge_on} heads, °C", 50, *marks)
+            self.oil = Gauge(self.figure.add_axes(oil), "oil, °C", 25, section.oil_green_c, oil_limit_c)
             self.cowl = Cowl(self.figure.add_axes((0.715, 0.0, 0.28, 0.325)), section.kit)
 
     @property
