@@ -53,7 +53,7 @@ def demo(name="morrowlark_four"):
         # An aircraft that touches something goes no further.
         ends = tow.length if tow.nearest.feet else tow.nearest.towed
         pose, angle = tow.pose(min(values["moment"], ends))
-        shown = Shown(pose, angle, kept["trail"], tow.nearest, near_words(tow.nearest), _bad(tow))
+        shown = Shown(pose, angle, kept["trail"], tow.nearest, near_words(tow.nearest), too_near(tow))
         return Worked(shown, (values, tow))
 
     def say(said):
@@ -104,10 +104,6 @@ def too_near(tow):
 def past_marks(tow):
     """Whether the nose wheel was turned beyond its limit."""
     return not checks.at_most(tow.steepest_deg, tow.airframe.limit_deg)
-
-
-def _bad(tow):
-    return bool(too_near(tow))
 
 
 def _verdict(values, tow):

@@ -53,7 +53,7 @@ def hangar(name="morrowlark_four"):
     def work(values):
         tow, angle = tows.at(values["round"], values["towed"], values["angle"]), values["angle"]
         near = tow.nearest
-        shown = Shown(tow.end, angle, tow.trail(), near, near_words(near), bool(too_near(tow)))
+        shown = Shown(tow.end, angle, tow.trail(), near, near_words(near), too_near(tow))
         return Worked(shown, (tow, angle))
 
     made = Stage(f"{craft.name}: into the hangar", controls, RampPicture(frame, ramp), work, _say, caution=CAUTION)

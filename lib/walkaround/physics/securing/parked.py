@@ -208,7 +208,7 @@ def fails_at_kt(parked):
 
     "tips" is where no way to carry the load is left, ropes or none; "moves", where the wheels roll, slide or climb
     their chocks; "wheel lifts", where one of them carries nothing. To within 0.15 kt for the aircraft as it
-    stands: what the wing lifts more as the nose rises is left out, and ropes then break in less wind.
+    stands: the lift that a rising nose adds is left out, and with it ropes break in less wind.
 
     >>> from walkaround import aircraft
     >>> from walkaround.aircraft import tie_down

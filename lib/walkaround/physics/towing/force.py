@@ -9,7 +9,7 @@ from walkaround.units import GRAVITY_M_S2
 
 
 class Surface(NamedTuple):
-    """A kind of ground: what share of its load a rolling wheel, and a locked one that slides, sets against the tow.
+    """A kind of ground, and the drag of a rolling wheel and of a locked one that slides, as a share of its load.
 
     >>> SURFACES[0]
     Surface(name='dry tarmac', rolling=0.02, locked=0.7)
@@ -53,8 +53,8 @@ def tow_loads(weight, slope_percent, rolling, locked, cg_behind_nose, wheelbase,
     """Return the `Loads` of an aircraft that is towed forwards by its nose wheel's axle at a steady crawl.
 
     Parameters (shapes broadcast): `weight`; `slope_percent`, positive where the nose points uphill; `rolling`, the
-    share of its load that a rolling wheel sets against the tow, and `locked` that of main wheels with the brake on, NaN
-    with the brake off; `cg_behind_nose` wheel, `wheelbase`, `cg_height` and `axle_height` in one unit of length.
+    drag of a rolling wheel as a share of its load, and `locked` that of main wheels with the brake on, NaN with the
+    brake off; `cg_behind_nose` wheel, `wheelbase`, `cg_height` and `axle_height` in one unit of length.
 
     With forces along and across the ground and moments in balance, the main wheels carry N = (W cos θ · x +
     W sin θ · h − P r)/L, and the pull is P = W sin θ + c (W cos θ − N) + k N, where k is the main wheels' share
