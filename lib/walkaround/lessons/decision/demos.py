@@ -6,7 +6,7 @@ from walkaround.aircraft.heaters import demo_heaters
 from walkaround.assessment.variant import Variant
 from walkaround.lessons.decision.drawn import draw
 from walkaround.lessons.decision.findings import NOTHING, kit
-from walkaround.lessons.decision.flight import ENGINE, FUEL, OIL, ROUND, checked, craft, oil_quarts
+from walkaround.lessons.decision.flight import ENGINE, FUEL, OIL, ROUND, checked, craft, most_fuel, oil_quarts
 from walkaround.lessons.decision.picture import Board, Shown
 from walkaround.lessons.decision.words import beside, name_of, number_of
 from walkaround.live.controls import count, slider, switch
@@ -76,7 +76,6 @@ def changed(f, fuel, bags, forward, oil, heat, warmer, other_way, put_right):
     from_a = min(bags, f.hold_a)
     room = four.station("front seats").maximum - f.front
     forward = min(forward, f.rear, room)
-    full = sum(tank.usable for tank in four.fuel.tanks)
     least = four.fuel_system.taxi + f.hours * four.fuel_system.per_hour  # less can't be flown
     f = replace(
         f,
@@ -84,7 +83,7 @@ def changed(f, fuel, bags, forward, oil, heat, warmer, other_way, put_right):
         hold_b=f.hold_b - min(bags - from_a, f.hold_b),
         rear=f.rear - forward,
         front=f.front + forward,
-        fuel=float(min(max(f.fuel + fuel, min(least, f.fuel)), full)),
+        fuel=float(min(max(f.fuel + fuel, min(least, f.fuel)), most_fuel())),
         oil_added=float(min(oil, engine.oil.full - oil_quarts(f))),
         outside_c=f.outside_c + warmer,
         headwind_kt=-f.headwind_kt if other_way else f.headwind_kt,
@@ -97,7 +96,7 @@ def changed(f, fuel, bags, forward, oil, heat, warmer, other_way, put_right):
 
 
 def _heated(f, minutes):
-    """The flight after so many minutes of the electric air heater, started from what the thermometers show."""
+    """The flight after `minutes` of the electric air heater, started from what the thermometers show."""
     engine = craft().engine.engine(oil_quarts(f))
     start = {part: f.oil_c if part == "oil" else f.metal_c for part in engine.parts}
     heater = demo_heaters().air_heater("electric air heater").set_to()

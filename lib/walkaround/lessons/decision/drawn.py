@@ -4,6 +4,7 @@ from dataclasses import dataclass, replace
 from functools import cache, lru_cache
 from itertools import pairwise
 
+from walkaround import checks
 from walkaround.lessons.decision.findings import NOTHING, for_a_mechanic, harmless, on_the_spot
 from walkaround.lessons.decision.flight import (
     BALANCE,
@@ -18,6 +19,7 @@ from walkaround.lessons.decision.flight import (
     checked,
     craft,
     fuel_needed,
+    most_fuel,
     oil_needed,
     reasons,
     runway_needed,
@@ -80,8 +82,8 @@ def _draw(v, sort, cause):
     if f is None:
         return None
     failing = reasons(f)
-    wanted = {GO: 0, LOOKS_BAD: 0, MEND: 1, NOT_TODAY: 1}[sort]
-    if bool(failing) != bool(wanted) or not _fits(f) or not _ranks_clearly(f):
+    wanted = sort in (MEND, NOT_TODAY)
+    if bool(failing) != wanted or not _fits(f) or not _ranks_clearly(f):
         return None
     if sort == MEND and not _is_cause(failing, cause):
         return None
@@ -94,7 +96,7 @@ def _draw(v, sort, cause):
     if not all(_fits(mend.done(f)) for mend in offered):
         return None
     works = that_work(f, offered)
-    if not works or (works == {NONE}) != (not wanted) or (works == {MECHANIC}) != (sort == NOT_TODAY):
+    if not works or (works == {NONE}) == wanted or (works == {MECHANIC}) != (sort == NOT_TODAY):
         return None
     return Drawn(f, sort, offered, works)
 
@@ -137,7 +139,7 @@ def _flight(v, sort, cause):
     blank = replace(blank, fuel=fuel, **_engine(v, blank, bad))
     cabin = _load(v, blank, bad)
     most = craft().station("rear seats").maximum
-    if not (cabin["rear"] == 0 or 100 <= cabin["rear"] <= most) or fuel > _full():
+    if not (cabin["rear"] == 0 or 100 <= cabin["rear"] <= most) or not checks.at_most(fuel, most_fuel()):
         return None
     return replace(blank, **cabin, runway_ft=_runway(v, blank, bad), stick=_stick(v, blank, bad))
 
@@ -153,7 +155,7 @@ def _engine(v, f, bad):
 
 def _runway(v, f, bad):
     asks = runway_needed(f)
-    clear = [ft for ft in range(1200, 2201, 100) if abs(ft - asks) >= CLEAR[RUNWAY]]
+    clear = [ft for ft in range(1200, 2201, 100) if checks.at_least(abs(ft - asks), CLEAR[RUNWAY])]
     here = [ft for ft in clear if (ft < asks) == (bad == RUNWAY)]
     return v.pick("runway", here[-5:] if bad == RUNWAY else here[:5]) if here else 2200
 
@@ -161,9 +163,8 @@ def _runway(v, f, bad):
 def _stick(v, f, bad):
     needs = oil_needed(f)
     more = {inches: quarts - needs for inches, quarts in _quarts().items()}
-    return v.pick(
-        "stick", [inches for inches, by in more.items() if abs(by) >= CLEAR[OIL] and (by < 0) == (bad == OIL)]
-    )
+    clear = {inches: by for inches, by in more.items() if checks.at_least(abs(by), CLEAR[OIL], needs)}
+    return v.pick("stick", [inches for inches, by in clear.items() if (by < 0) == (bad == OIL)])
 
 
 @cache
@@ -190,10 +191,6 @@ def _load(v, f, bad):
     return {name: int(load) for name, load in loads.items()}
 
 
-def _full():
-    return sum(tank.usable for tank in craft().fuel.tanks)
-
-
 def _looks(f):
     """How many things look bad: little room, an alarm, deep frost."""
     tight = sum(0 < check.share < _TIGHT for check in checked(f) if check.key != ROUND)
@@ -202,7 +199,8 @@ def _looks(f):
 
 def _clear(f):
     """Whether every number is clear of its limit by more than a person reads wrongly."""
-    return all(abs(check.room) >= CLEAR.get(check.key, 0) for check in checked(f) if check.limit is not None)
+    held = (check for check in checked(f) if check.limit is not None)
+    return all(checks.at_least(abs(check.room), CLEAR.get(check.key, 0), check.limit) for check in held)
 
 
 def _fits(f):
@@ -211,11 +209,11 @@ def _fits(f):
     take_off_inside = bool(loaded.condition("take-off").inside) or loaded.condition("take-off").over > 0
     return bool(
         loaded.stations_within
-        and loaded.condition("zero fuel").over <= -CLEAR[TAKE_OFF]
+        and checks.at_least(-loaded.condition("zero fuel").over, CLEAR[TAKE_OFF], craft().limits.zero_fuel)
         and (bool(loaded.stays_inside) == take_off_inside or loaded.condition("take-off").over > 0)
     )
 
 
 def _ranks_clearly(f):
     shares = sorted(check.share for check in checked(f) if check.key in RANKED)
-    return all(b - a >= _APART for a, b in pairwise(shares))
+    return all(checks.at_least(b - a, _APART) for a, b in pairwise(shares))

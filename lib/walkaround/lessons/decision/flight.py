@@ -94,6 +94,11 @@ def sheet(f):
     return load_sheet(four, f.stations, volumes, taxi, trip)
 
 
+def most_fuel():
+    """Usable fuel in US gal in full tanks."""
+    return sum(tank.usable for tank in craft().fuel.tanks)
+
+
 def fuel_needed(f):
     """Usable fuel in US gal that the flight needs at start-up."""
     system = craft().fuel_system

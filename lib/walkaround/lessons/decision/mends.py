@@ -4,8 +4,9 @@ from collections.abc import Callable
 from dataclasses import replace
 from typing import NamedTuple
 
+from walkaround import checks
 from walkaround.lessons.decision.findings import NOTHING
-from walkaround.lessons.decision.flight import craft, reasons
+from walkaround.lessons.decision.flight import craft, most_fuel, reasons
 
 NONE, MECHANIC = "none", "mechanic"
 BAGS, FORWARD, DRAIN, REFUEL, ADD_OIL, HEAT, TURN, PUT_RIGHT = (
@@ -31,9 +32,9 @@ def mends(f, bags, forward, gallons, quarts):
         words = f"two people change seats, so that {forward:g} lb move from the rear seats to the front seats"
         found.append(Mend(FORWARD, words, _with(rear=f.rear - forward, front=f.front + forward)))
     system = craft().fuel_system
-    if f.fuel - gallons >= system.taxi + f.hours * system.per_hour:
+    if checks.at_least(f.fuel - gallons, system.taxi + f.hours * system.per_hour):
         found.append(Mend(DRAIN, f"{gallons:g} US gal of fuel come out", _with(fuel=f.fuel - gallons)))
-    if f.fuel + gallons <= sum(t.usable for t in craft().fuel.tanks):
+    if checks.at_most(f.fuel + gallons, most_fuel()):
         found.append(Mend(REFUEL, f"{gallons:g} US gal of fuel are added", _with(fuel=f.fuel + gallons)))
     found.append(Mend(ADD_OIL, f"{quarts:g} qt of oil {'is' if quarts == 1 else 'are'} added", _with(oil_added=quarts)))
     if f.outside_c <= 5:

@@ -6,12 +6,13 @@ from matplotlib.collections import LineCollection
 from matplotlib.patches import Rectangle
 
 from walkaround.lessons.decision.flight import CHECKS, ENGINE, ROUND
-from walkaround.lessons.decision.words import beside, name_of, number_of
+from walkaround.lessons.decision.words import beside, name_of, number_of, wind
 from walkaround.live.colours import BLUE, FAINT, INK, PALE, VERMILION
 from walkaround.live.style import CENTRED, new_figure, styled
 
 _MOST = 15.0  # per cent of room that the board shows
 _HALF = 0.27  # of a bar's height
+_LONG = 42  # characters that fit on one line
 
 
 class Shown(NamedTuple):
@@ -77,9 +78,6 @@ class Board:
         self._round.set_text(words if len(words) <= _LONG else _broken(words))
 
 
-_LONG = 42
-
-
 def _broken(words):
     at = words.rfind(" ", 0, len(words) // 2 + 6)
     return f"{words[:at]}\n{words[at + 1 :]}"
@@ -91,12 +89,11 @@ def _seen(share):
 
 def _facts(f):
     """The flight's own numbers, three lines."""
-    wind = f"{abs(f.headwind_kt)} kt from {'ahead' if f.headwind_kt > 0 else 'behind'}"
     added = f" and {f.oil_added:g} qt added" if f.oil_added else ""
     return (
         f"seats {f.front} + {f.rear} lb, holds {f.hold_a} + {f.hold_b} lb · {f.fuel:.1f} US gal · "
         f"{f.hours:g} h by {'night' if f.night else 'day'}",
         f"oil {f.stick:.1f} in on the stick{added}, burns {f.oil_per_hour:g} qt/h · "
         f"oil {number_of(f.oil_c)} °C, metal {number_of(f.metal_c)} °C",
-        f"outside {number_of(f.outside_c)} °C · wind {wind} · runway {f.runway_ft:,} ft",
+        f"outside {number_of(f.outside_c)} °C · wind {wind(f)} · runway {f.runway_ft:,} ft",
     )

@@ -26,9 +26,13 @@ def number_of(value, digits=0, unit=""):
     return f"{value:,.{digits}f} {unit}".replace("-", "−").strip()
 
 
+def wind(f):
+    """The wind along the runway."""
+    return f"{abs(f.headwind_kt)} kt from {'ahead' if f.headwind_kt > 0 else 'behind'}"
+
+
 def day(f):
     """What is known of a flight: rows of a table."""
-    wind = f"{abs(f.headwind_kt)} kt from {'ahead' if f.headwind_kt > 0 else 'behind'}"
     return (
         ("this flight", "value"),
         *((name, f"{weight} lb") for name, weight in f.stations.items()),
@@ -39,7 +43,7 @@ def day(f):
         ("outside", number_of(f.outside_c, 0, "°C")),
         ("oil temperature", number_of(f.oil_c, 0, "°C")),
         ("metal temperature", number_of(f.metal_c, 0, "°C")),
-        ("wind along the runway", wind),
+        ("wind along the runway", wind(f)),
         ("runway that can be used", f"{f.runway_ft:,} ft"),
         ("density of the air, sea level is 1", f"{density(f):.3f}"),
         ("the round found", f.found.words),

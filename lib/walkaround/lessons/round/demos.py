@@ -25,8 +25,7 @@ from walkaround.live.status import NOTE, OK, STOP
 
 CAUTION = (
     "A training aid with an invented aircraft. On the ramp its own handbook and checklist say what to look at. Treat "
-    "the "
-    "propeller as live, keep away from a hot engine, and show a mechanic what you do not understand."
+    "the propeller as live, keep away from a hot engine, and show a mechanic what you do not understand."
 )
 NOTHING_SAID = "nothing yet"
 FINDINGS = ("", AS_IT_SHOULD_BE, *(kind.name for kind in KINDS))

@@ -5,19 +5,13 @@ from typing import NamedTuple
 from walkaround.lessons.round.rounds import FAULTS, places
 from walkaround.lessons.round.things import AS_IT_SHOULD_BE
 
-RULE = (
-    "A finding that is right earns up to 1 point, one that is wrong costs up to 1, each by how sure you say you are: "
-    "at "
-    "100 % the whole point, at 50 % three quarters or one quarter, at 0 % nothing. You get most, on average, by saying "
-    "exactly how sure you are."
-)
 FOUND, MISSED, NAMED_WRONGLY, IMAGINED, PASSED, OPEN = (
     "found", "missed", "named wrongly", "imagined", "rightly passed", "not judged",
 )  # fmt: skip
 
 
 def points(right, sure_percent):
-    """Points for a finding, `right` or not, said with so many per cent.
+    """Points for a finding, `right` or not, of which someone was `sure_percent` sure.
 
     2c − c² if it is right and −c² if it is wrong, with c the share. Whoever believes in it by p expects 2pc − c², most
     at c = p, and there p²: so it never pays to say more or less than one believes, nor to name what one believes in
@@ -53,7 +47,7 @@ class Score(NamedTuple):
     points: float
 
     def count(self, outcome):
-        """How many things came out so."""
+        """How many things had this outcome."""
         return self.outcomes.count(outcome)
 
 

@@ -2,9 +2,9 @@
 
 from walkaround.assessment.builders import choice, choices, order
 from walkaround.lessons.decision.drawn import RANKED
-from walkaround.lessons.decision.flight import RUNWAY, checked, reasons
+from walkaround.lessons.decision.flight import checked, reasons
 from walkaround.lessons.decision.mends import MECHANIC, NONE
-from walkaround.lessons.decision.words import beside, limits, number_of
+from walkaround.lessons.decision.words import beside, limits, name_of, number_of
 
 GO, MEND, NO = "go", "mend first", "not today"
 
@@ -21,8 +21,7 @@ def questions(v, drawn):
 
 def _carries(v, f):
     ranked = sorted((check for check in checked(f) if check.key in RANKED), key=lambda check: check.share)
-    words = {key: key for key in RANKED} | {RUNWAY: "runway needed"}
-    steps = [(check.key, words[check.key]) for check in ranked]
+    steps = [(check.key, name_of(check.key)) for check in ranked]
     backwards = [key for key, _ in steps[::-1]]
     return order(
         "carries",
@@ -35,7 +34,7 @@ def _carries(v, f):
         points=2,
         table=limits(),
         hint="Divide what is left to the limit by the limit, for each.",
-        worked=[f"{words[c.key]}: {beside(c)}: {number_of(100 * c.share)} %" for c in ranked],
+        worked=[f"{name_of(c.key)}: {beside(c)}: {number_of(100 * c.share)} %" for c in ranked],
         wrong=[(backwards, "most room first", "That is the other way round: begin with the least room.")],
     )
 

@@ -22,13 +22,13 @@ def questions(f):
     return _take_off(f), _landing(f), _cg(f), _fuel(f), _oil(f), _runway(f)
 
 
-def _apart(rows, answer, tolerance):
-    """Those wrong turns that are far enough from the answer, and from those before them, to be told from them."""
-    kept = []
-    for row in rows:
-        if all(abs(row[0] - other) > 2.1 * tolerance for other in (answer, *(turn[0] for turn in kept))):
-            kept.append(row)
-    return kept
+def _number(key, title, text, answer, tolerance, wrong, **more):
+    """A question with those wrong turns that differ enough from the answer and from each other."""
+    apart = []
+    for row in wrong:
+        if all(abs(row[0] - other) > 2.1 * tolerance for other in (answer, *(turn[0] for turn in apart))):
+            apart.append(row)
+    return number(key, title, text, answer=answer, tolerance=tolerance, wrong=apart, **more)
 
 
 def _take_off(f):
@@ -36,7 +36,7 @@ def _take_off(f):
     empty, per_gal, taxi = four.empty.weight, four.fuel.density, four.fuel_system.taxi
     answer = float(sheet(f).condition("take-off").weight)
     cabin = sum(f.stations.values())
-    return number(
+    return _number(
         "take-off",
         "Take-off weight",
         f"What does the aircraft weigh at take-off, in lb? {taxi:g} US gal of the fuel aboard is burnt before that.",
@@ -61,7 +61,7 @@ def _landing(f):
     take_off = float(sheet(f).condition("take-off").weight)
     per_hour, per_gal = four.fuel_system.per_hour, four.fuel.density
     burnt = f.hours * per_hour
-    return number(
+    return _number(
         "landing",
         "Landing weight",
         f"And at landing, in lb? It burns {per_hour:g} US gal an hour.",
@@ -72,15 +72,11 @@ def _landing(f):
         table=arms(),
         hint="What was burnt on the way is gone.",
         worked=f"{take_off:,.0f} − {f.hours:g} × {per_hour:g} × {per_gal:g} = {answer:,.0f} lb",
-        wrong=_apart(
-            [
-                (take_off - burnt, "gallons for pounds", "A US gallon weighs 6 lb."),
-                (take_off - per_hour * per_gal, "one hour", f"The flight lasts {f.hours:g} h."),
-                (take_off, "as at take-off", "Fuel is burnt on the way."),
-            ],
-            answer,
-            2,
-        ),
+        wrong=[
+            (take_off - burnt, "gallons for pounds", "A US gallon weighs 6 lb."),
+            (take_off - per_hour * per_gal, "one hour", f"The flight lasts {f.hours:g} h."),
+            (take_off, "as at take-off", "Fuel is burnt on the way."),
+        ],
     )
 
 
@@ -95,7 +91,7 @@ def _cg(f):
     holds = sum(f.stations[n] * four.station(n).arm for n in ("hold A", "hold B"))
     bags = f.hold_a + f.hold_b
     weight, moment = float(there.weight), float(there.moment)
-    return number(
+    return _number(
         "cg",
         "Balance at take-off",
         "Where is the centre of gravity at take-off, in inches aft of the datum?",
@@ -109,23 +105,19 @@ def _cg(f):
             " + ".join(f"{w:,.0f} × {arm:g}" for w, arm in [*loads, (fuel, tank.arm)] if w) + f" = {moment:,.0f} lb in",
             f"{moment:,.0f} ÷ {weight:,.0f} = {answer:.1f} in; the limits are {forward:.1f} and {aft:.1f} in",
         ),
-        wrong=_apart(
-            [
-                (without / weight, "forgot the fuel's moment", "The fuel has a moment too, not only a weight."),
-                (moment / zero, "forgot the fuel's weight", "Divide by the whole weight, with fuel."),
-                ((moment - holds) / weight, "forgot the holds' moment", "What lies in the holds has a moment too."),
-                ((moment - holds) / (weight - bags), "left the holds out", "What lies in the holds counts too."),
-            ],
-            answer,
-            0.1,
-        ),
+        wrong=[
+            (without / weight, "forgot the fuel's moment", "The fuel has a moment too, not only a weight."),
+            (moment / zero, "forgot the fuel's weight", "Divide by the whole weight, with fuel."),
+            ((moment - holds) / weight, "forgot the holds' moment", "What lies in the holds has a moment too."),
+            ((moment - holds) / (weight - bags), "left the holds out", "What lies in the holds counts too."),
+        ],
     )
 
 
 def _fuel(f):
     system, answer = craft().fuel_system, fuel_needed(f)
     mine, other = (RESERVE_MIN["night" if night else "day"] for night in (f.night, not f.night))
-    return number(
+    return _number(
         "fuel",
         "Fuel that the flight needs",
         f"How much usable fuel does the flight need at start-up, in US gal: {system.taxi:g} to taxi, the flight at "
@@ -151,7 +143,7 @@ def _oil(f):
     marks, quarts = oil.dipstick_marks, oil.dipstick_quantities
     below = max(i for i, mark in enumerate(marks[:-1]) if mark <= f.stick)
     low, high = marks[below], marks[below + 1]
-    return number(
+    return _number(
         "oil",
         "Oil in the engine",
         f"The dipstick is wet up to {f.stick:.1f} in. How much oil is in the engine, in qt? Between two marks go by a "
@@ -168,16 +160,12 @@ def _oil(f):
             f"the flight needs {oil.minimum:g} + {f.hours:g} × {f.oil_per_hour:g} + {OIL_MARGIN:g} = "
             f"{oil_needed(f):.1f} qt",
         ),
-        wrong=_apart(
-            [
-                (f.stick, "inches for quarts", "That is how far up it is wet. The table says what that means."),
-                (float(quarts[below]), "the mark below", "It is wet above that mark: there is more."),
-                (float(quarts[below + 1]), "the mark above", "It does not reach that mark: there is less."),
-                (oil_needed(f), "what is needed", "That is what the flight needs, not what is there."),
-            ],
-            answer,
-            0.08,
-        ),
+        wrong=[
+            (f.stick, "inches for quarts", "That is how far up it is wet. The table says what that means."),
+            (float(quarts[below]), "the mark below", "It is wet above that mark: there is more."),
+            (float(quarts[below + 1]), "the mark above", "It does not reach that mark: there is less."),
+            (oil_needed(f), "what is needed", "That is what the flight needs, not what is there."),
+        ],
     )
 
 
@@ -189,7 +177,7 @@ def _runway(f):
     against = RUNWAY_FACTOR * standard * ((true + wind) / lift_off) ** 2 / sigma
     calm, no_air = RUNWAY_FACTOR * standard / sigma**2, RUNWAY_FACTOR * standard * (1 - wind / lift_off) ** 2
     sign = "−" if wind > 0 else "+"
-    return number(
+    return _number(
         "runway",
         "Runway that it needs",
         f"On a standard day at sea level the take-off roll is {standard:,.0f} ft, in still air, and it lifts off at "
@@ -206,14 +194,10 @@ def _runway(f):
             f"{standard:,.0f} × ({true - wind:.1f} ÷ {lift_off:g})² ÷ {sigma:.3f} = {answer / RUNWAY_FACTOR:,.0f} ft",
             f"{RUNWAY_FACTOR:g} × {answer / RUNWAY_FACTOR:,.0f} = {number_of(answer)} ft; {f.runway_ft:,} can be used",
         ),
-        wrong=_apart(
-            [
-                (answer / RUNWAY_FACTOR, "the roll alone", f"That is the roll. It takes {RUNWAY_FACTOR:g} times that."),
-                (against, "wind the wrong way", "Wind from ahead makes the roll shorter, wind from behind longer."),
-                (calm, "forgot the wind", "The wheels run at airspeed less the wind."),
-                (no_air, "forgot the air", "The air is not as dense as on a standard day at sea level, or is denser."),
-            ],
-            answer,
-            20,
-        ),
+        wrong=[
+            (answer / RUNWAY_FACTOR, "only the roll", f"That is the roll. It takes {RUNWAY_FACTOR:g} times that."),
+            (against, "wind the wrong way", "Wind from ahead makes the roll shorter, wind from behind longer."),
+            (calm, "forgot the wind", "The wheels run at airspeed less the wind."),
+            (no_air, "forgot the air", "The air is not as dense as on a standard day at sea level, or is denser."),
+        ],
     )

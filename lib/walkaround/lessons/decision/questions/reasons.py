@@ -80,12 +80,11 @@ def _worked(f, check):
         cg, forward, aft = cg_limits(f)
         return f"CG {cg:.1f} in; the limits there are {forward:.1f} and {aft:.1f} in"
     if check.key == ENGINE:
-        below = number_of(craft().engine.preheat_below_c)
+        engine = craft().engine
         if check.limit is None:
-            return f"it is not below {below} °C outside: no preheat is asked for"
-        ready = craft().engine
+            return f"it is not below {number_of(engine.preheat_below_c)} °C outside: no preheat is asked for"
         return (
-            f"oil {number_of(f.oil_c)} °C, at least {ready.ready_oil_c:g}; "
-            f"metal {number_of(f.metal_c)} °C, at least {ready.ready_metal_c:g}"
+            f"oil {number_of(f.oil_c)} °C, at least {engine.ready_oil_c:g}; "
+            f"metal {number_of(f.metal_c)} °C, at least {engine.ready_metal_c:g}"
         )
     return beside(check)

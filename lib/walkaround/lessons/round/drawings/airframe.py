@@ -1,11 +1,11 @@
 """What is looked at outside: ring and wheel, openings for air, control surfaces, nose leg, lights."""
 
-from walkaround.lessons.round.drawings.pen import FAINT, GRASS, INK, METAL, PALE, RUBBER, SKIN, arc, turned
+from walkaround.lessons.round.drawings.pen import GRASS, METAL, RUBBER, SKIN, arc, turned
 from walkaround.lessons.round.stops.ground_power import LAMPS
 from walkaround.lessons.round.stops.pitot_static import BARE, COVER, DROP, INLET_FULL, TAPED
 from walkaround.lessons.round.stops.securing import BESIDE, CHOCKED, LYING, TIED
 from walkaround.lessons.round.stops.towing import BAR_ON
-from walkaround.live.colours import SKY, VERMILION
+from walkaround.live.colours import FAINT, INK, PALE, SKY, VERMILION
 
 DRAWS = ("rope", "wheel", "pitot", "static", "ailerons", "elevator", "flaps", "nose", "lights")
 _ROPE, _CHOCK, _MUD = "#b07d2b", "#e0b13c", "#7a5230"

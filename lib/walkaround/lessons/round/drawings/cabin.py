@@ -2,9 +2,9 @@
 
 from walkaround.lessons.cooling.gauges import Gauge
 from walkaround.lessons.pitot_static.dial_faces import AltimeterDial
-from walkaround.lessons.round.drawings.pen import INK, METAL, PALE, SKIN, arc
+from walkaround.lessons.round.drawings.pen import METAL, SKIN, arc
 from walkaround.lessons.round.stops.pitot_static import MOST_FT
-from walkaround.live.colours import GREEN, VERMILION
+from walkaround.live.colours import GREEN, INK, PALE, VERMILION
 
 DRAWS = ("papers", "hold", "altimeter", "brake", "battery", "temperature")
 _CANVAS, _NET = "#b9c7a5", "#6b6b6b"

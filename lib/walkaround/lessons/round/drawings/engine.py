@@ -1,9 +1,9 @@
 """What is looked at round the engine: intakes, winter kit, cowl, and the socket for ground power."""
 
-from walkaround.lessons.round.drawings.pen import INK, METAL, PALE, SKIN
+from walkaround.lessons.round.drawings.pen import METAL, SKIN
 from walkaround.lessons.round.stops.cooling import OPEN, PLUG, STRAW
 from walkaround.lessons.round.stops.preheat import CORD_COILED, HOSE
-from walkaround.live.colours import ORANGE, VERMILION
+from walkaround.live.colours import INK, ORANGE, PALE, VERMILION
 
 DRAWS = ("intakes", "kit", "cowl", "socket")
 _STRAW = "#b08d3a"

@@ -4,7 +4,7 @@ import numpy as np
 from matplotlib.lines import Line2D
 from matplotlib.patches import Circle, Ellipse, Polygon, Rectangle
 
-from walkaround.live.colours import FAINT, INK, PALE
+from walkaround.live.colours import FAINT, INK
 from walkaround.live.style import CENTRED
 
 WIDE, HIGH = 100.0, 88.0
@@ -76,6 +76,3 @@ def turned(points, degrees, at):
     """Points turned anticlockwise about the origin, and then moved."""
     c, s = np.cos(np.radians(degrees)), np.sin(np.radians(degrees))
     return [(at[0] + a * c - b * s, at[1] + a * s + b * c) for a, b in points]
-
-
-__all__ = ["FAINT", "GRASS", "HIGH", "INK", "METAL", "PALE", "RUBBER", "SKIN", "TARMAC", "WIDE", "Pen", "arc", "turned"]

@@ -1,8 +1,8 @@
 """Fuel and oil: the sample, the stick in the tanks, the cap, the oil's stick and the ground under the engine."""
 
-from walkaround.lessons.round.drawings.pen import FAINT, GRASS, INK, METAL, PALE, SKIN, arc, turned
+from walkaround.lessons.round.drawings.pen import METAL, SKIN, arc, turned
 from walkaround.lessons.round.stops.fuel import BLUE, JAR_ML, NO_COLOUR, RING, STRAW
-from walkaround.live.colours import VERMILION
+from walkaround.live.colours import FAINT, INK, VERMILION
 from walkaround.physics.oil import on_dipstick
 
 DRAWS = ("jar", "tanks", "cap", "oil", "ground")
@@ -142,6 +142,3 @@ def ground(pen, seen, craft):
             pen.oval(50, 54 - 11 * i, 1.8, 3.2, face="#3b2a12", width=1)
         pen.oval(50, 59.6, 5, 2, face="#3b2a12", width=1)
     pen.write(50, 3.6, f"in one minute by the watch: {seen['drops']} drops", 11.5)
-
-
-__all__ = ["DRAWS", "GRASS", "PALE", "cap", "ground", "jar", "oil", "tanks"]

@@ -23,8 +23,8 @@ def _water(v, craft):
         "water",
         "Water in the line",
         f"{millilitres:.0f} mL of water were missed, and reach the engine all at once. It burns {per_hour:g} US "
-        "gallons an "
-        f"hour; a US gallon is {US_GALLON_L:.3f} L. For how many seconds does the engine get nothing but water?",
+        f"gallons an hour; a US gallon is {US_GALLON_L:.3f} L. For how many seconds does the engine get nothing but "
+        "water?",
         answer=seconds,
         unit="s",
         tolerance=0.05 * seconds,
@@ -47,8 +47,7 @@ def _oil(v, craft):
         "oil left",
         "How long the oil lasts",
         f"The stick shows {there:.1f} {oil.unit}, and {oil.minimum:.1f} {oil.unit} are the least to run with. The "
-        "engine "
-        f"burns {per_hour:.1f} {oil.unit} an hour. After how many hours is it down to the least?",
+        f"engine burns {per_hour:.1f} {oil.unit} an hour. After how many hours is it down to the least?",
         answer=hours,
         unit="h",
         tolerance=0.03 * hours + 0.02,
@@ -74,8 +73,7 @@ def _roll(v, craft):
         "cover",
         "A cover left on",
         f"The cover is on, and the needle stays at 0. The aircraft gains {acceleration:.2f} kt each second from "
-        "standing; "
-        f"1 kt is {FT_S_PER_KT:.3f} ft/s. After how many feet does it do {speed:.0f} kt, unnoticed?",
+        f"standing; 1 kt is {FT_S_PER_KT:.3f} ft/s. After how many feet does it do {speed:.0f} kt, unnoticed?",
         answer=feet,
         unit="ft",
         tolerance=0.03 * feet,

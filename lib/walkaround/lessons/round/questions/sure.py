@@ -63,10 +63,8 @@ def _points(v):
         "points",
         "What two findings are worth",
         "A finding that is right earns 2 × c − c², and one that is wrong costs c², where c is how sure you said you "
-        "are, as "
-        f"a share of 1. You were {high:.0f} % sure of one that was right, and {low:.0f} % sure of one that was "
-        "wrong. How many "
-        "points do you get for the two together?",
+        f"are, as a share of 1. You were {high:.0f} % sure of one that was right, and {low:.0f} % sure of one that "
+        "was wrong. How many points do you get for the two together?",
         answer=answer,
         unit="points",
         tolerance=0.015,
@@ -91,8 +89,7 @@ def _worth(v):
         "worth",
         "How sure to say you are",
         "Of ten stops that look like this one to you, seven would have the fault. How sure do you say you are, to "
-        "get most "
-        "points on average?",
+        "get most points on average?",
         answer="believe",
         options=v.shuffled("worth", options),
         points=1,

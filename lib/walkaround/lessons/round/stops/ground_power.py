@@ -32,8 +32,7 @@ def _turns_slowly(craft, day, seen):
     freezes = float(electrolyte_freezes_c(specific_gravity(state)))
     return (
         f"{seen['charge']} % charged, it turns the engine at {float(run.rpm):.0f} rpm where {section.fires_rpm:.0f} "
-        "are "
-        f"needed to fire, and freezes at {number_of(freezes)} °C instead of "
+        f"are needed to fire, and freezes at {number_of(freezes)} °C instead of "
         f"{number_of(float(electrolyte_freezes_c(1.28)))} °C."
     )
 
@@ -63,8 +62,7 @@ def _unseen(craft, day, seen):
     seconds = SEEN_NM * 3600 / (2 * craft.speeds.cruise)
     return (
         f"Two aircraft at {craft.speeds.cruise:.0f} kt close {SEEN_NM:.0f} nautical miles in {seconds:.0f} s. What "
-        "does "
-        "not shine is not seen for that long."
+        "does not shine is not seen for that long."
     )
 
 

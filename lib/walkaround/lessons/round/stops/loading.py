@@ -74,8 +74,7 @@ def _hold_over(craft, day, seen):
     moved = cg_after_change(weight, before, over, hold.arm) - before
     return (
         f"{total} {seen['unit']} on a floor for {hold.maximum:g}: {over:.0f} too many, and the CG of the empty "
-        "aircraft "
-        f"{moved:.1f} {craft.units.arm} further aft than the full hold has it."
+        f"aircraft {moved:.1f} {craft.units.arm} further aft than the full hold has it."
     )
 
 

@@ -42,8 +42,7 @@ def _plugged(craft, day, seen):
     shown = _aloft(craft, pitot_clear=False, drain_clear=False)
     return (
         f"With the drain shut as well, {HIGHER_FT:,.0f} ft above the field at {craft.speeds.climb:.0f} kt, the "
-        "airspeed "
-        f"indicator shows {float(shown.airspeed_kt):.0f} kt; with an open drain, 0."
+        f"airspeed indicator shows {float(shown.airspeed_kt):.0f} kt; with an open drain, 0."
     )
 
 

@@ -32,8 +32,7 @@ def _oil(place, celsius):
 
 
 def _cold(place):
-    cold = place.day.outside_c
-    return None if cold >= place.craft.engine.preheat_below_c else _oil(place, cold + place.size(1, 4, 7))
+    return _oil(place, place.day.outside_c + place.size(1, 4, 7)) if is_cold(place.day, place.craft) else None
 
 
 def is_cold(day, craft):

@@ -11,6 +11,7 @@ from walkaround.units import FOOT_M, US_GALLON_L
 ROPE, ROPE_DEG = "polypropylene 3/8 in", 45.0
 TIED, LYING, NONE = "from the ring to the stake", "on the grass, tied to the stake only", "coiled beside the stake"
 CHOCK_SHARE = 0.42  # of the wheel's radius
+ON_ONE_WHEEL = 0.42  # of the weight, on each main wheel; the nose wheel has the rest: usual, recalled
 CHOCKED, BESIDE, AWAY = (
     "against the wheel, front and rear",
     "on the grass, two steps from the wheel",
@@ -32,7 +33,7 @@ def _held_by_rope(craft, day, seen):
 
 def _against_chock(craft, day, seen):
     d = craft.dimensions
-    on_wheel = 0.42 * craft.limits.take_off
+    on_wheel = ON_ONE_WHEEL * craft.limits.take_off
     force = float(chock_force(on_wheel, d.main_wheel_radius, CHOCK_SHARE * d.main_wheel_radius))
     return (
         f"The wheel carries {on_wheel:,.0f} {craft.units.weight} and needs {force:,.0f} to climb this chock, more than "
