@@ -8,7 +8,7 @@ NAMES = {
     "tab": "trim tab",
 }
 CAUTION = (
-    "A training aid with invented aircraft; the aircraft's own handbook comes first. Look that nobody is near a "
+    "A training aid with invented aircraft; the aircraft's own handbook comes first. Make sure nobody is near a "
     "surface before you move it: a hinge gap crushes fingers. Never force a control. If one is not free, right and "
     "full, don't fly: only a mechanic adjusts it."
 )
@@ -82,7 +82,7 @@ def fault_words(fault, held):
 
 
 HOW_SEEN = {
-    linkage.NOTHING: "What convinces: every control to both stops, with your eyes on the surface.",
+    linkage.NOTHING: "To be sure: every control to both stops, with your eyes on the surface.",
     linkage.AILERONS_CROSSED: "A gust lifts a wing, you turn against it, and that wing rises further. Seen by looking "
     "out: the aileron on the side you turn to must go up.",
     linkage.AILERON_LOOSE: "Seen by looking at both wings, and not only at the one on your side.",
