@@ -10,14 +10,14 @@ _PAPER = "white"
 
 
 class Gauge:
-    """A temperature in °C from 0 to beyond its limit; green from `green_c` to the red radial line at `limit_c`.
+    """A temperature in °C from `low` to `high`; green from `green_c` to the red radial line at `limit_c`.
 
     Green arc and red line are the markings of 14 CFR 23.1549, as before the 2017 rewrite of Part 23 (recalled). Below
     its scale the needle lies on its stop, above it too.
     """
 
-    def __init__(self, axes, title, step, green_c, limit_c):
-        self.low, self.high = 0.0, step * np.ceil(limit_c / step + 0.9)
+    def __init__(self, axes, title, low, high, step, green_c, limit_c):
+        self.low, self.high = low, high
         axes.set(xlim=(-1.75, 1.75), ylim=(-0.6, 1.62), aspect="equal")
         axes.axis("off")
         axes.text(0, 1.5, title, **CENTRED, fontweight="bold")
@@ -25,7 +25,7 @@ class Gauge:
         arc = self.angle(limit_c), self.angle(green_c)
         axes.add_patch(Wedge((0, 0), 1.0, *arc, width=0.14, facecolor=GREEN, edgecolor=INK, linewidth=1.2))
         axes.plot(*self.place(limit_c, [0.8, 1.12]), color=VERMILION, linewidth=5, solid_capstyle="butt", zorder=4)
-        for mark in np.arange(self.low, self.high + 1, step):
+        for mark in np.arange(low, high + 1, step):
             x, y = self.place(mark, 1.19)
             axes.plot(*self.place(mark, [0.86, 1.0]), color=INK, linewidth=1.4)
             axes.text(x, y, f"{mark:.0f}", ha="left" if x > 0.4 else "right" if x < -0.4 else "center", va="center",

@@ -38,9 +38,11 @@ class CoolingPicture:
             self.figure = new_figure(width_px, height_px)
             self.curves = Curves(self.figure.add_axes((0.062, 0.115, 0.49, 0.80)), section, oil_limit_c)
             heads, oil = ((0.715, bottom, 0.28, 0.33) for bottom in (0.665, 0.335))
+            # Each scale ends a step or two beyond its red line.
+            head_end, oil_end = (s * np.ceil(c / s + 0.9) for s, c in ((50, section.head_limit_c), (25, oil_limit_c)))
             marks = section.head_green_c, section.head_limit_c
-            self.heads = Gauge(self.figure.add_axes(heads), f"{section.gauge_on} heads, °C", 50, *marks)
-            self.oil = Gauge(self.figure.add_axes(oil), "oil, °C", 25, section.oil_green_c, oil_limit_c)
+            self.heads = Gauge(self.figure.add_axes(heads), f"{section.gauge_on} heads, °C", 0, head_end, 50, *marks)
+            self.oil = Gauge(self.figure.add_axes(oil), "oil, °C", 0, oil_end, 25, section.oil_green_c, oil_limit_c)
             self.cowl = Cowl(self.figure.add_axes((0.715, 0.0, 0.28, 0.325)), section.kit)
 
     @property
