@@ -7,6 +7,7 @@ import math
 import re
 import tomllib
 from collections import Counter
+from dataclasses import replace
 from itertools import combinations, pairwise
 from pathlib import Path
 
@@ -14,7 +15,9 @@ import pytest
 import walkaround
 from walkaround.assessment.judging import score
 from walkaround.assessment.questions import CHOICE, NUMBER, paper
-from walkaround.lessons.decision import questions
+from walkaround.lessons.decision import drawn, questions
+from walkaround.lessons.decision.drawn import CLEAR
+from walkaround.lessons.decision.flight import FUEL, fuel_needed
 
 FILES = Path(walkaround.__file__).parent / "aircraft"
 FOUR = tomllib.loads((FILES / "morrowlark_four.toml").read_text(encoding="utf-8"))
@@ -171,6 +174,15 @@ def test_no_number_is_so_near_its_limit_that_reading_decides():
         for each in (f, *(after(f, key, words) for key, words in asked.question("mend").options[:-2])):
             for key, room in rooms(each).items():
                 assert room is None or abs(room) > READS[key], (asked.student, key, room)
+
+
+def test_a_number_as_far_from_its_limit_as_it_has_to_be_is_clear_whatever_the_last_bit_is():
+    at_it = [replace(a.givens.flight, fuel=fuel_needed(a.givens.flight) + CLEAR[FUEL]) for a in PAPERS[:40]]
+    clear = [f for f in at_it if drawn._clear(f)]
+    assert clear
+    for f in clear:
+        assert drawn._clear(replace(f, fuel=math.nextafter(f.fuel, 0.0)))
+        assert not drawn._clear(replace(f, fuel=f.fuel - 0.01))
 
 
 def test_the_numbers_are_those_of_the_file():

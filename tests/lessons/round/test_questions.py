@@ -1,7 +1,7 @@
 """The exercise: each fault found, missed, imagined or taken for another is told as such, and the worked sums hold."""
 
-from walkaround.assessment.judging import mark
-from walkaround.assessment.questions import paper
+from walkaround.assessment.judging import AT_HOME, mark, tries_allowed
+from walkaround.assessment.questions import CHOICE, paper
 from walkaround.assessment.variant import Variant
 from walkaround.lessons.round import questions
 from walkaround.lessons.round.rounds import stops
@@ -36,6 +36,13 @@ def test_what_looks_wrong_and_is_right_is_told_from_faults():
         assert (len(question.answer), len(question.options)) == (3, 6)
         slips = [turn.slip.partition(":")[0] for turn in question.wrong_turns]
         assert sorted(slips) == ["imagined"] * 3 + ["missed"] * 3
+
+
+def test_nobody_clicks_through_the_options_to_the_points():
+    for question in (q for q in PAPERS[0].questions if q.kind == CHOICE):
+        tries = tries_allowed(question, AT_HOME)
+        assert tries < len(question.options), question.key
+        assert ("two tries" in question.text) == (tries < AT_HOME.tries)
 
 
 def test_worked_sums_hold():

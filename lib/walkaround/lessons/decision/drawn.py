@@ -34,7 +34,7 @@ CLEAR = {TAKE_OFF: 8, LANDING: 8, BALANCE: 0.3, FUEL: 0.5, OIL: 0.2, ENGINE: 2, 
 RANKED = (TAKE_OFF, FUEL, OIL, RUNWAY)
 _APART = 0.02  # share of the limit between one's room and the next one's
 _TIGHT = 0.05  # a room that looks bad
-_MOST = 500
+_MOST = 10_000  # draws; a balance out of its limits takes 70 on average, and somebody will be unlucky
 
 
 @dataclass(frozen=True)

@@ -14,14 +14,16 @@ def _at_stop(played, at):
     kinds = [kind for found in there for kind in found.thing.kinds]
     faulty = next((found for found in there if found.kind), None)
     right = faulty.kind.name if faulty else AS_IT_SHOULD_BE
+    two_tries = len(kinds) < 3  # with three tries the points could be clicked for
     rows = [("what you see",), *((f"{_capital(f.thing.title)}. {f.thing.sees(f.seen)}",) for f in there)]
     return choice(
         stop.name,
         f"Stop {stop.number}: {stop.title}",
-        "What do you find at this stop?",
+        "What do you find at this stop?" + " You have two tries, at the most." * two_tries,
         answer=right,
         options=[(AS_IT_SHOULD_BE, AS_IT_SHOULD_BE), *((kind.name, kind.name) for kind in kinds)],
         points=2,
+        most_tries=2 * two_tries,
         hint="Take each thing by itself, and compare what it shows with what it has to be.",
         worked=_worked(played, there, faulty),
         wrong=[_wrong(name, right) for name in (AS_IT_SHOULD_BE, *(k.name for k in kinds)) if name != right],

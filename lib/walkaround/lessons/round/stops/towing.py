@@ -2,12 +2,12 @@
 
 from math import nan
 
+from walkaround.lessons.round.stops.preheat import IDLE_RPM
 from walkaround.lessons.round.things import Alarm, Kind, Thing
 from walkaround.physics.loading import basic_weight_and_moment
 from walkaround.physics.towing import SURFACES, tow_loads
 from walkaround.units import GRAVITY_M_S2
 
-IDLE_RPM = 1000.0
 BAR_ON, BAR_STOWED = ("hooked to the axle, its handle on the ground", "on its hook in the hold")
 
 
@@ -37,10 +37,6 @@ def _bent(craft, day, seen):
     )
 
 
-def _brake(place, on):
-    return {"brake": on, "chocks": False}
-
-
 def _pulled(craft, day, seen):
     d, units = craft.dimensions, craft.units
     scale = 1.0 if units.weight == "lb" else GRAVITY_M_S2
@@ -49,8 +45,8 @@ def _pulled(craft, day, seen):
     where = moment / weight - d.nose_wheel, d.wheelbase, d.cg_height, d.nose_wheel_radius
     off, on = (tow_loads(weight * scale, 0.0, SURFACES[0].rolling, k, *where) for k in (nan, SURFACES[0].locked))
     return (
-        f"{float(on.pull):,.0f} {unit} on the nose leg to move it, empty, instead of {float(off.pull):,.0f}; it stands "
-        f"{craft.towing.nose_leg_limit * scale:,.0f} {unit}."
+        f"{float(on.pull):,.0f} {unit} on the nose leg to move it, empty, instead of {float(off.pull):,.0f}; it is "
+        f"good for {craft.towing.nose_leg_limit * scale:,.0f} {unit}."
     )
 
 
@@ -82,11 +78,11 @@ THINGS = (
     Thing(
         "brake",
         "the parking brake, with the tractor attached",
-        lambda place: _brake(place, False),
+        lambda place: {"brake": False},
         lambda s: (
             "The handle of the parking brake is "
             f"{'pulled out, its red band to be seen' if s['brake'] else 'all the way in'}."
         ),
-        (Kind("brake set before a tow", lambda p: _brake(p, True), lambda s: "the handle is pulled out", _pulled),),
+        (Kind("brake set before a tow", lambda p: {"brake": True}, lambda s: "the handle is pulled out", _pulled),),
     ),
 )
