@@ -1,6 +1,7 @@
 """Every fault shows, in pixels and in words, and by nothing but what is seen; what looks wrong and is right does not."""
 
 import inspect
+import re
 from itertools import combinations
 
 import numpy as np
@@ -240,3 +241,20 @@ def test_a_propeller_cannot_pull_a_wheel_over_the_chock(name):
     # A light aircraft's propeller pulls at most half the aircraft's weight standing still: usual, recalled.
     assert needs > 0.5 * craft.limits.take_off
     assert "more than the propeller can pull" in said
+
+
+def test_a_shift_of_the_cg_is_told_as_finely_as_its_unit_asks():
+    craft = aircraft.demo("tansy_two")
+    weight, cg = craft.empty.weight, craft.empty.cg
+    before, after = ((weight * cg + kg * 1.02) / (weight + kg) for kg in (25, 34))  # the hold: 25 kg at 1.02 m
+    told = KINDS_BY_NAME["hold over its limit"].would(craft, None, {"bags": (15, 11, 8), "unit": "kg"})
+    assert f"{after - before:.3f} m further aft" in told
+
+
+def test_a_weak_battery_is_told_beside_a_full_one():
+    place = place_of(3, WARM, 1)
+    kind = KINDS_BY_NAME["battery nearly flat"]
+    weak, full, fires = map(
+        float, re.findall(r"(\d+)(?= rpm| \(| are)", kind.would(CRAFT, place.day, kind.draws(place)))
+    )
+    assert fires < weak < full

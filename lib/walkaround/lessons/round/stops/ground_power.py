@@ -28,11 +28,14 @@ def _turns_slowly(craft, day, seen):
     section, oil = craft.starting, craft.engine.oil
     state, cold = seen["charge"] / 100, float(min(max(day.outside_c, -20), 40))
     nu = float(viscosity_mm2_s(max(cold, craft.engine.ready_oil_c), oil.viscosity_40_mm2_s, oil.viscosity_100_mm2_s))
-    run = crank(*section.battery.at(state, cold), section.cable_ohm(cold), section.starter, section.drag, nu)
+    turns, full = (
+        float(crank(*section.battery.at(s, cold), section.cable_ohm(cold), section.starter, section.drag, nu).rpm)
+        for s in (state, 1.0)
+    )
     freezes = float(electrolyte_freezes_c(specific_gravity(state)))
     return (
-        f"{seen['charge']} % charged, it turns the engine at {float(run.rpm):.0f} rpm where {section.fires_rpm:.0f} "
-        f"are needed to fire, and freezes at {number_of(freezes)} °C instead of "
+        f"{seen['charge']} % charged, it turns the engine at {turns:.0f} rpm instead of {full:.0f} "
+        f"({section.fires_rpm:.0f} are needed to fire), and freezes at {number_of(freezes)} °C instead of "
         f"{number_of(float(electrolyte_freezes_c(1.28)))} °C."
     )
 

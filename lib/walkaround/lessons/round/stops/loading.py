@@ -4,6 +4,7 @@ from walkaround.aircraft.airfield import airfield
 from walkaround.lessons.round.things import Alarm, Kind, Thing
 from walkaround.physics.air import takeoff
 from walkaround.physics.loading import cg_after_change
+from walkaround.physics.loading.words import say
 
 PAPERS = ("registration certificate", "airworthiness certificate", "flight manual", "weighing report")
 NEW_EQUIPMENT = 25.0  # invented: what the old report may lack, in the file's unit of weight, carried in the rear hold
@@ -27,7 +28,7 @@ def _without_papers(craft, day, seen):
         moved = cg_after_change(craft.empty.weight, craft.empty.cg, NEW_EQUIPMENT, hold.arm) - craft.empty.cg
         return (
             f"Nobody knows the empty aircraft: {NEW_EQUIPMENT:.0f} {unit.weight} of new equipment at {hold.name} would "
-            f"move its CG by {moved:.1f} {unit.arm}."
+            f"move its CG by {say(moved, unit.arm)}."
         )
     if missing == "flight manual":
         standard = craft.take_off.ground_roll_ft(unit)
@@ -74,7 +75,7 @@ def _hold_over(craft, day, seen):
     moved = cg_after_change(weight, before, over, hold.arm) - before
     return (
         f"{total} {seen['unit']} on a floor for {hold.maximum:g}: {over:.0f} too many, and the CG of the empty "
-        f"aircraft {moved:.1f} {craft.units.arm} further aft than the full hold has it."
+        f"aircraft {say(moved, craft.units.arm)} further aft than the full hold has it."
     )
 
 
