@@ -1,10 +1,8 @@
 """The lesson on controls and its exercise, driven in JupyterLab as a student drives them."""
 
-import json
-
+from by_keyboard import answer_wrong_then_right
 from stage_on_page import StageOnPage
 from walkaround import aircraft
-from walkaround.assessment.questions import paper
 from walkaround.lessons.controls import questions
 from walkaround.lessons.controls.drill_demo import item_at, items
 from walkaround.lessons.controls.faults import hidden
@@ -51,15 +49,4 @@ def test_a_fault_is_found_and_the_drill_answered_by_keyboard(opened):
 
 
 def test_the_exercise_is_answered_once_wrong_and_once_right(opened, lab):
-    page = opened("exercises/05-controls.ipynb")
-    page.get_by_label("Your name").fill("Elevator Tester")
-    page.keyboard.press("Enter")
-    question = paper(questions, "Elevator Tester").questions[0]
-    wrong = question.wrong_turns[0]
-    for key, says in ((wrong.answer, wrong.says), (question.answer, "of 1.")):
-        page.get_by_label(dict(question.options)[key], exact=True).first.check()
-        page.click("button:has-text('Check my answer')")
-        page.wait_for_selector(f".wa-answer [role=status]:has-text({json.dumps(says, ensure_ascii=False)})")
-    (sheet,) = (lab.folder / "exercises").glob("controls-elevator-tester*.answers.json")
-    tries = json.loads(sheet.read_text(encoding="utf-8"))["answers"]["aileron"]["tries"]
-    assert [t["given"] for t in tries] == [wrong.answer, question.answer]
+    answer_wrong_then_right(opened("exercises/05-controls.ipynb"), lab, questions, "Elevator Tester")

@@ -1,8 +1,8 @@
 """The lesson on cooling and its exercise, driven in JupyterLab as a student drives them."""
 
+from by_keyboard import answer_wrong_then_right
 from stage_on_page import StageOnPage
-from walkaround.assessment.questions import paper
-from walkaround.lessons import table
+from walkaround.lessons.cooling import questions
 
 
 def test_an_intake_blocked_and_a_climb_flown_by_keyboard(opened):
@@ -21,14 +21,5 @@ def test_an_intake_blocked_and_a_climb_flown_by_keyboard(opened):
     stage.wait_until_it_says("heads 15 °C of 240, oil 15 °C of 118")
 
 
-def test_an_answer_wrong_and_then_right(opened):
-    page = opened("exercises/04-cooling.ipynb")
-    page.get_by_label("Your name").fill("Wren Nest")
-    page.keyboard.press("Enter")
-    page.wait_for_selector("text=Paper of Wren Nest")
-    question = paper(table.find("cooling").questions, "Wren Nest").question("heat")
-    wrong, box = question.wrong_turns[0], page.get_by_label("Your answer")
-    for typed, says in ((wrong.answer, wrong.says), (question.answer, "Right, read as")):
-        box.fill(f"{typed:.2f}")
-        box.press("Enter")
-        page.wait_for_selector(f'.wa-answer [role=status]:has-text("{says}")')
+def test_the_exercise_is_answered_once_wrong_and_once_right(opened, lab):
+    answer_wrong_then_right(opened("exercises/04-cooling.ipynb"), lab, questions, "Wren Nest")

@@ -1,13 +1,9 @@
 """One flight decided by keyboard: its board, then its exercise, from the first number to what mends it."""
 
-import json
-
-from by_keyboard import enter_by_keyboard, tab_to
+from by_keyboard import answer_by_keyboard, answers, tab_to
 from stage_on_page import StageOnPage
-from walkaround.assessment.questions import NUMBER, paper
+from walkaround.assessment.questions import paper
 from walkaround.lessons.decision import questions
-
-FEEDBACK = ".wa-answer [role=status]"
 
 
 def test_a_flight_is_mended_on_the_board(opened):
@@ -40,15 +36,10 @@ def test_a_flight_is_decided_with_its_reasons(opened, lab):
     tab_to(page, "Next")
     for n, question in enumerate(asked.questions, 1):
         page.locator(".wa-answer").get_by_text(f"{n}. {question.title}").wait_for()
-        enter_by_keyboard(page, question, question.answer)
-        if question.kind != NUMBER:
-            tab_to(page, "Check")
-        page.keyboard.press("Enter")
-        page.wait_for_selector(f"{FEEDBACK}:has-text('of {question.points}.')")
+        answer_by_keyboard(page, question, question.answer, f"of {question.points}.")
         if n < len(asked.questions):
             tab_to(page, "Next", "Shift+Tab")
             page.keyboard.press("Enter")
-    (sheet,) = (lab.folder / "exercises").glob("decision-key-board*.answers.json")
-    given = json.loads(sheet.read_text(encoding="utf-8"))["answers"]
-    assert given["decide"]["tries"][0]["given"] == "mend first"
-    assert set(given["mend"]["tries"][0]["given"]) == asked.question("mend").answer
+    given = answers(lab, "decision", student)
+    assert given["decide"] == ["mend first"]
+    assert set(given["mend"][0]) == asked.question("mend").answer

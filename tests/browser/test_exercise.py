@@ -5,15 +5,13 @@ import json
 import re
 
 import pytest
-from by_keyboard import enter_by_keyboard, tab_to
+from by_keyboard import FEEDBACK, answer_by_keyboard, answers, enter_by_keyboard, tab_to
 from walkaround.assessment.questions import CHOICE, CHOICES, NUMBER, ORDER, paper
 from walkaround.classroom import handout, results
 from walkaround.classroom.course import read_course
 from walkaround.lessons import table
 
 expect = pytest.importorskip("playwright.sync_api").expect
-
-FEEDBACK = ".wa-answer [role=status]"
 
 
 @pytest.fixture
@@ -34,13 +32,6 @@ def type_fast(page, box, text):
 
 def wait_for_mark(page, text):
     page.wait_for_selector(f"{FEEDBACK}:has-text('read as {float(text):,.10g} ')", timeout=30_000)
-
-
-def answers(lab, exercise, student):
-    """What the answer sheet holds by now: the answers given to each question."""
-    path = lab.folder / "exercises" / f"{exercise}-{student}.answers.json"
-    stored = json.loads(path.read_text(encoding="utf-8"))["answers"]
-    return {key: [t["given"] for t in record["tries"]] for key, record in stored.items()}
 
 
 def test_fifty_answers_typed_fast_on_a_slow_computer_are_marked_whole(opened, lab, slow):
@@ -102,13 +93,7 @@ def test_a_question_of_each_kind_is_answered_wrong_and_right_by_keyboard(opened,
             assert page.locator(".wa-answer img").count() == 0
         wrong, right = question.wrong_turns[0], question.answer
         for answer, key, says in ((wrong.answer, "Tab", wrong.says), (right, "Shift+Tab", f"of {question.points}.")):
-            enter_by_keyboard(page, question, answer, key if kind != NUMBER else "Tab")
-            if kind == NUMBER:
-                page.keyboard.press("Enter")
-            else:
-                tab_to(page, "Check")
-                page.keyboard.press("Enter")
-            page.wait_for_selector(f"{FEEDBACK}:has-text({json.dumps(says, ensure_ascii=False)})")
+            answer_by_keyboard(page, question, answer, says, key)
             assert status.evaluate("e => e.isConnected")  # the region that speaks is not replaced
         tab_to(page, "Worked")
         assert page.evaluate("document.activeElement.ariaExpanded") == "true"

@@ -1,9 +1,7 @@
 """The lesson on fuel and its exercise, driven in JupyterLab as a student drives them."""
 
-import json
-
+from by_keyboard import answer_wrong_then_right
 from stage_on_page import StageOnPage
-from walkaround.assessment.questions import paper
 from walkaround.lessons.fuel import questions
 
 
@@ -29,17 +27,4 @@ def test_the_tank_is_tilted_and_the_night_changed_by_keyboard(opened):
 
 
 def test_the_exercise_is_answered_once_wrong_and_once_right(opened, lab):
-    page = opened("exercises/06-fuel.ipynb")
-    page.get_by_label("Your name").fill("Fuel Taster")
-    page.keyboard.press("Enter")
-    box = page.get_by_label("Your answer")
-    box.wait_for()
-    question = paper(questions, "Fuel Taster").questions[0]
-    wrong = question.wrong_turns[0]
-    for typed, says in ((wrong.answer, wrong.says), (question.answer, "of 3.")):
-        box.fill(f"{typed:.2f}")
-        box.press("Enter")
-        page.wait_for_selector(f".wa-answer [role=status]:has-text({json.dumps(says, ensure_ascii=False)})")
-    (sheet,) = (lab.folder / "exercises").glob("fuel-fuel-taster*.answers.json")
-    tries = json.loads(sheet.read_text(encoding="utf-8"))["answers"]["dipstick"]["tries"]
-    assert [t["given"] for t in tries] == [f"{wrong.answer:.2f}", f"{question.answer:.2f}"]
+    answer_wrong_then_right(opened("exercises/06-fuel.ipynb"), lab, questions, "Fuel Taster")

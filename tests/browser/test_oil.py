@@ -1,9 +1,9 @@
 """The lesson on oil and its exercise, driven in JupyterLab as a student drives them."""
 
 import pytest
+from by_keyboard import answer_wrong_then_right
 from stage_on_page import StageOnPage
-from walkaround.assessment.questions import paper
-from walkaround.lessons import table
+from walkaround.lessons.oil import questions
 
 
 @pytest.fixture
@@ -30,14 +30,5 @@ def test_minutes_go_by_until_the_stick_can_be_trusted(stage):
     stage.wait_until_it_says("Enough: the stick shows 6.4 qt")
 
 
-def test_an_answer_wrong_and_then_right(opened):
-    page = opened("exercises/07-oil.ipynb")
-    page.get_by_label("Your name").fill("Dip Stick")
-    page.keyboard.press("Enter")
-    page.wait_for_selector("text=Paper of Dip Stick")
-    question = paper(table.find("oil").questions, "Dip Stick").question("burnt")
-    wrong, box = question.wrong_turns[0], page.get_by_label("Your answer")
-    for typed, says in ((wrong.answer, wrong.says), (question.answer, "Right, read as")):
-        box.fill(f"{typed:.2f}")
-        box.press("Enter")
-        page.wait_for_selector(f'.wa-answer [role=status]:has-text("{says}")')
+def test_the_exercise_is_answered_once_wrong_and_once_right(opened, lab):
+    answer_wrong_then_right(opened("exercises/07-oil.ipynb"), lab, questions, "Dip Stick")

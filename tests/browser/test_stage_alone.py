@@ -19,8 +19,13 @@ async ([state, esm, css]) => {
     const model = {
         get: name => state[name], set: (name, value) => { state[name] = value; },
         on: (name, call) => { handlers[name] = call; }, off: () => {},
-        send: message => { Object.assign(state.now.values, message.set); setTimeout(answer); },
+        send: message => {
+            window.kernel.sent.push(message);
+            Object.assign(state.now.values, message.set);
+            if (!window.kernel.silent) setTimeout(answer);
+        },
     };
+    window.kernel = {sent: [], says: (more, pixels) => handlers['msg:custom']({...state.now, bands: [], ...more}, pixels)};
     const module = await import(URL.createObjectURL(new Blob([esm], {type: 'text/javascript'})));
     module.default.render({model, el: document.getElementById('stage')});
 }
@@ -64,6 +69,25 @@ def test_a_class_that_predicts_first_sees_nothing_of_the_answer(bare):
     assert not any(part.is_visible() for part in says.all())
     bare.keyboard.press("r")
     assert all(part.is_visible() for part in says.all())
+
+
+def test_a_step_worked_out_ahead_is_shown_though_the_hand_has_gone_on_before_it_came(bare):
+    show(bare, made("loading", "demo"), 1366, 768)
+    bare.get_by_label("front seats, lb", exact=True).focus()
+    bare.evaluate("Object.assign(kernel, {sent: [], silent: true})")
+    bare.keyboard.press("ArrowRight")
+    bare.keyboard.press("ArrowRight")
+    bare.evaluate("""() => {
+        kernel.says({}, []);
+        const red = new Uint8Array([255, 0, 0, 255]);
+        kernel.says({forecast: 1, asked: {'front seats': 350}, bands: [[0, 0, 1, 1]]}, [red]);
+    }""")
+    bare.keyboard.press("ArrowRight")
+    bare.evaluate("kernel.says({came: 1}, [])")
+    corner = "[...document.querySelector('canvas').getContext('2d').getImageData(0, 0, 1, 1).data]"
+    assert bare.evaluate(corner) == [255, 0, 0, 255]
+    steps = [{"front seats": place} for place in (345, 350, 355)]
+    assert bare.evaluate("kernel.sent") == [{"set": steps[0], "next": steps[1]}, {"set": steps[1]}, {"set": steps[2]}]
 
 
 def test_a_count_of_nothing_is_a_nought(bare):

@@ -1,9 +1,7 @@
 """The lesson on towing and its exercise, driven in JupyterLab as a student drives them."""
 
-import json
-
+from by_keyboard import answer_wrong_then_right
 from stage_on_page import StageOnPage
-from walkaround.assessment.questions import paper
 from walkaround.lessons.towing import questions
 
 
@@ -37,17 +35,4 @@ def test_the_turn_is_begun_later_the_brake_is_left_on_and_the_game_is_steered(op
 
 
 def test_the_exercise_is_answered_once_wrong_and_once_right(opened, lab):
-    page = opened("exercises/10-towing.ipynb")
-    page.get_by_label("Your name").fill("Wing Walker")
-    page.keyboard.press("Enter")
-    box = page.get_by_label("Your answer")
-    box.wait_for()
-    question = paper(questions, "Wing Walker").questions[0]
-    wrong = question.wrong_turns[0]
-    for typed, says in ((wrong.answer, wrong.says), (question.answer, "of 2.")):
-        box.fill(f"{typed:.2f}")
-        box.press("Enter")
-        page.wait_for_selector(f".wa-answer [role=status]:has-text({json.dumps(says, ensure_ascii=False)})")
-    (sheet,) = (lab.folder / "exercises").glob("towing-wing-walker*.answers.json")
-    tries = json.loads(sheet.read_text(encoding="utf-8"))["answers"]["slope"]["tries"]
-    assert [t["given"] for t in tries] == [f"{wrong.answer:.2f}", f"{question.answer:.2f}"]
+    answer_wrong_then_right(opened("exercises/10-towing.ipynb"), lab, questions, "Wing Walker")

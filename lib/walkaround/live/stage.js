@@ -287,8 +287,7 @@ class StageView {
     if (this.preset) this.preset.value = '';
     const beside = next === null || this.sender.away.length ? {} : {next: {[name]: next}};
     const ahead = this.forecast;
-    if (ahead?.asked[name] !== value) this.forecast = null;
-    else if (!this.sender.away.length) {
+    if (ahead?.asked[name] === value && !this.sender.away.length) {
       this.forecast = null;
       this.shows = beside.shows = ahead.forecast;
       this.paint(ahead);
