@@ -16,6 +16,10 @@ settings.register_profile("new examples", deadline=None, derandomize=False)
 settings.register_profile("the same examples", deadline=None, derandomize=True)
 
 
+# What whoever runs the tests has chosen on their own pages must not change what is compared.
+os.environ["WALKAROUND_UNITS"] = "none"
+
+
 def pytest_configure(config):
     seeded = config.getoption("hypothesis_seed", None) is not None
     settings.load_profile("the same examples" if os.environ.get("CI") and not seeded else "new examples")

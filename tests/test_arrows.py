@@ -11,13 +11,14 @@ PACKAGE = Path(walkaround.__file__).parent
 STANDARD = sys.stdlib_module_names
 
 # What each room may import of the package: a room is a folder or a module of it, and may always import itself.
-BASE = {"units", "checks"}
+BASE = {"units", "checks", "measures"}
 BELOW_LESSONS = {*BASE, "numerics", "physics", "aircraft", "live", "assessment"}
 MAY = {
     "units": set(),
     "checks": set(),
-    "numerics": BASE,
-    "physics": {*BASE, "numerics"},
+    "measures": {"units"},
+    "numerics": {"units", "checks"},
+    "physics": {"units", "checks", "numerics"},
     "aircraft": {*BASE, "numerics", "physics"},
     "live": BASE,
     "assessment": BASE,
@@ -32,10 +33,11 @@ NUMPY = {"numpy"}
 FROM_OUTSIDE = {
     "units": NUMPY,
     "checks": NUMPY,
+    "measures": set(),
     "numerics": NUMPY,
     "physics": NUMPY,
     "aircraft": {"numpy", "pydantic"},
-    "live": {"numpy", "matplotlib", "PIL", "anywidget", "traitlets"},
+    "live": {"numpy", "matplotlib", "PIL", "anywidget", "traitlets", "jupyter_core"},
     "assessment": set(),
     "lessons": {"numpy", "matplotlib", "lazy_loader"},
     "exercises": {"anywidget", "ipywidgets", "IPython", "lazy_loader", "nbformat", "traitlets"},

@@ -75,7 +75,11 @@ class Lab:
             "--LabApp.check_for_updates_class=jupyterlab.NeverCheckForUpdate",
         ]
         self.process = subprocess.Popen(
-            command, stdout=self.log.open("w"), stderr=subprocess.STDOUT, env={**os.environ, **own}, cwd=folder
+            command,
+            stdout=self.log.open("w"),
+            stderr=subprocess.STDOUT,
+            env={**os.environ, **own, "WALKAROUND_UNITS": ""},
+            cwd=folder,
         )
         for _ in range(240):
             try:

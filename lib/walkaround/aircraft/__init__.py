@@ -5,6 +5,7 @@ from pathlib import Path
 
 from pydantic import TypeAdapter, ValidationError
 
+from walkaround.aircraft.in_units import shown
 from walkaround.aircraft.schema import Aircraft, cross_problems
 from walkaround.aircraft.toml_file import AircraftFileError, checked, content
 from walkaround.checks import short
@@ -49,7 +50,9 @@ def demo(name):
 
 
 def with_sections(name, *sections):
-    """Return the aircraft of a demo name or of a file's path, or raise ValueError if an optional section is missing.
+    """Return the aircraft of a demo name or of a file's path, in the units that things are shown in.
+
+    Raises ValueError if an optional section is missing.
 
     >>> with_sections("tansy_two", "speeds").name
     'Tansy Two'
@@ -58,7 +61,7 @@ def with_sections(name, *sections):
     for section in sections:
         if getattr(aircraft, section) is None:
             raise ValueError(f"the file of {aircraft.name} has no section [{section}]; this needs it")
-    return aircraft
+    return shown(aircraft)
 
 
 def _sound_parts(data):

@@ -1,8 +1,11 @@
 """What a hand can move on a stage: sliders, switches, choices, counts and a player; values and words, nothing drawn."""
 
+import contextlib
 import math
 
-from traitlets import Any, Bool, HasTraits, Unicode, validate
+from traitlets import Any, Bool, HasTraits, TraitError, Unicode, validate
+
+from walkaround import measures
 
 
 class Control(HasTraits):
@@ -35,6 +38,11 @@ class Control(HasTraits):
         """Take a value as a screen gives it."""
         self.value = shown
 
+    def carry_over(self, other):
+        """Take what another control stands for, if this one can: the same control in other units."""
+        with contextlib.suppress(TraitError, ValueError, TypeError, IndexError):
+            self.take(other.shown())
+
 
 class Between(Control):
     """A number between two ends."""
@@ -57,6 +65,13 @@ class Slider(Between):
 
     kind = "slider"
     step = Any()
+
+    def carry_over(self, other):
+        """Take another slider's number, in this one's unit and at the nearest of its steps."""
+        with contextlib.suppress(ValueError):
+            number = measures.converted(other.value, other.unit, self.unit)
+            steps = round((number - self.min) / self.step)
+            self.value = self.min + steps * self.step if self.unit != other.unit else number
 
     def set_ends(self, low, high, value):
         """Give it new ends and a new value between them."""

@@ -37,6 +37,7 @@ class LivePicture:
 
     def set_scale(self, scale):
         """Draw everything larger or smaller from now on, lines and letters with it."""
+        self.scale = scale
         self.picture.figure.set_dpi(PIXELS_PER_INCH * scale)
         self._draw_still()
 

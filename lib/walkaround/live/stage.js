@@ -48,7 +48,9 @@ class StageView {
     this.larger = element('button', {type: 'button', className: 'wa-button', 'aria-pressed': 'false'}, 'Larger letters');
     this.full = element('button', {type: 'button', className: 'wa-button'}, 'Full screen');
     this.keys = element('p', {className: 'wa-keys'}, KEYS);
-    this.tools = element('div', {className: 'wa-tools'}, this.larger, this.full, this.keys);
+    this.units = element('select', {id: `${this.id}-units`});
+    const units = element('span', {className: 'wa-units'}, element('label', {htmlFor: this.units.id}, 'Units'), this.units);
+    this.tools = element('div', {className: 'wa-tools'}, this.larger, this.full, units, this.keys);
     this.side = element('div', {className: 'wa-side'}, this.curtain, this.sentence, this.more, this.gone, this.frame, this.zoom, this.spoken);
     this.column = element('div', {className: 'wa-column'}, this.controls, this.details, this.tools);
     this.body = element('div', {className: 'wa-body'}, this.column, this.side);
@@ -56,6 +58,7 @@ class StageView {
     root.append(this.head, this.body);
     this.larger.addEventListener('click', () => this.setLarger(this.larger.ariaPressed !== 'true'));
     this.full.addEventListener('click', () => this.fillScreen());
+    this.units.addEventListener('change', () => this.sender.send({units: Number(this.units.value)}));
     this.zoom.addEventListener('click', () => this.enlarge());
     this.canvas.addEventListener('click', (event) => {
       if (this.zoom.hidden) return;
@@ -130,12 +133,13 @@ class StageView {
     this.root.setAttribute('aria-label', page.title);
     this.controls.setAttribute('aria-label', 'controls');
     const specs = new Map(page.controls);
-    const same = this.shape === JSON.stringify(page.controls.map(([name, c]) => [name, c.kind]));
-    if (same) {
+    this.takeUnits(page.units ?? []);
+    const shape = JSON.stringify([page.units, page.controls.map(([name, c]) => [name, c.kind])]);
+    if (this.shape === shape) {
       for (const [name, spec] of specs) this.views[name]?.fit?.(spec);
       return;
     }
-    this.shape = JSON.stringify(page.controls.map(([name, c]) => [name, c.kind]));
+    this.shape = shape;
     this.views = {};
     this.play = null;
     const children = page.presets.length ? [this.presetView(page.presets)] : [];
@@ -151,6 +155,15 @@ class StageView {
     }
     this.controls.replaceChildren(...children);
     if (focused) this.controls.querySelector(`[data-control="${CSS.escape(focused)}"]`)?.focus();
+  }
+
+  // The units that all is shown in: [names of the choices, place of the one that holds].
+  takeUnits([names = [], place = 0]) {
+    if (this.units.length !== names.length) {
+      this.units.replaceChildren(...names.map((name, i) => element('option', {value: i}, name)));
+    }
+    this.units.value = place;
+    this.units.parentElement.hidden = !names.length;
   }
 
   presetView(presets) {

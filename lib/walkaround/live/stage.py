@@ -15,6 +15,8 @@ import numpy as np
 from PIL import Image
 from traitlets import Dict
 
+from walkaround import measures
+from walkaround.live import units_choice
 from walkaround.live.bands import Bands
 from walkaround.live.controls import Control, Player
 from walkaround.live.picture import LivePicture, small_png, with_sentence
@@ -64,26 +66,54 @@ class Stage(anywidget.AnyWidget):
     page = Dict().tag(sync=True)
     now = Dict().tag(sync=True)
 
+    build_again = None  # what makes it once more, in whichever units are shown then
+
     def __init__(self, title, controls, picture, work, say, presets=None, caution="", fit=None, as_shown=dict):
+        self._forecasts = 0
+        self._take_parts(title, controls, picture, work, say, presets, caution, fit, as_shown)
+        super().__init__()
+        self.on_msg(self._take)
+        self.refresh()
+
+    def _take_parts(self, *parts):
+        """Take what a lesson gives, in the units that are shown now."""
+        title, controls, picture, work, say, presets, caution, fit, as_shown = self._parts = parts
+        self._units = measures.chosen()
         self._all = {name: c for name, c in controls.items() if isinstance(c, Control)}
         self._rows = controls
         self.controls = {name: c for name, c in self._all.items() if not name.startswith("_")}
         self.title, self.caution, self.presets = title, caution, presets or {}
         self._work, self._say, self._fit, self._as_shown, self._held = work, say, fit, as_shown, False
         self._frame = self.pixels = self._forecast = None
-        self._forecasts = 0
         self._say_now("", "")
         self.live, self._bands, self._sent_page = LivePicture(picture), Bands(), None
         self._size = [round(side * picture.figure.dpi) for side in picture.figure.get_size_inches()]
-        super().__init__()
         for control in self.controls.values():
             control.observe(self._moved, "value")
-        self.on_msg(self._take)
+
+    def show_units(self, system):
+        """Show everything in another system of units; the controls keep the quantities that they stand for."""
+        if self.build_again is None or system == self._units:
+            return
+        with measures.shown_in(system):
+            other = self.build_again()
+            for control in other.controls.values():
+                control.unobserve(other._moved, "value")
+            for _ in range(2):  # as in `set`
+                for name in other.controls.keys() & self.controls.keys():
+                    other.controls[name].carry_over(self.controls[name])
+                if other._fit is not None:
+                    other._fit(other.values)
+            other.close()
+            scale = self.live.scale
+            self._take_parts(*other._parts)
+            self.live.set_scale(scale)
+        self._forget_screen()
         self.refresh()
 
     def set(self, **values):
         """Set several controls and draw once."""
-        with self._drawing_held():
+        with self._drawing_held(), measures.shown_in(self._units):
             # Twice, since one control's value may give another its ends: the second time every value has room.
             for _ in range(2):
                 for name, value in self._as_shown(values).items():
@@ -117,6 +147,10 @@ class Stage(anywidget.AnyWidget):
 
     def _work_out(self):
         """Take what the controls say now into the words and the pixels; what was worked out ahead is of no use then."""
+        with measures.shown_in(self._units):
+            self._work_out_in_units()
+
+    def _work_out_in_units(self):
         self._forecast = None
         try:
             if self._fit is not None:
@@ -167,10 +201,13 @@ class Stage(anywidget.AnyWidget):
             self._take_values(content["set"], content.get("shows"))
             if "next" in content and self.comm is not None:
                 self._look_ahead(content["next"])
+        elif "units" in content:
+            units_choice.choose(units_choice.CHOICES[content["units"]][1])
         elif "preset" in content:
             self.take_preset(list(self.presets)[content["preset"]])
         elif "scale" in content:
-            self.live.set_scale(min(_SCALES, key=lambda scale: abs(scale - content["scale"])))
+            with measures.shown_in(self._units):
+                self.live.set_scale(min(_SCALES, key=lambda scale: abs(scale - content["scale"])))
             self.refresh()
         else:
             self._forget_screen()
@@ -250,6 +287,7 @@ class Stage(anywidget.AnyWidget):
             "controls": rows,
             "presets": list(self.presets),
             "size": self._size,
+            "units": units_choice.for_screen(self._units) if self.build_again else [],
         }
 
     def _pixel_size(self):

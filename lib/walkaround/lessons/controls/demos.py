@@ -8,6 +8,7 @@ from walkaround.lessons.controls.tail import Tail
 from walkaround.live.controls import choice, count, slider, switch
 from walkaround.live.stage import Stage, Worked
 from walkaround.live.status import NOTE, OK, STOP
+from walkaround.live.units_choice import in_chosen_units
 from walkaround.physics.controls import FAULTS, Hands, linkage, positions, travel
 
 HIDDEN, UNDECIDED = "hidden, by number", "not yet"
@@ -15,6 +16,7 @@ STILL = {"roll": 0, "pitch": 0, "yaw": 0, "trim": 0, "flap": 0.0}
 SECTIONS = ("dimensions", "control_surfaces", "speeds")
 
 
+@in_chosen_units
 def demo(name="morrowlark_four"):
     """Return the live demonstration for a demo aircraft's name, or for the path of an aircraft file."""
     craft = aircraft.with_sections(name, *SECTIONS)

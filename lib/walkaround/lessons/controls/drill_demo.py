@@ -15,6 +15,7 @@ from walkaround.lessons.controls.words import NAMES
 from walkaround.live.controls import Control, count, player, slider
 from walkaround.live.stage import Stage, Worked
 from walkaround.live.status import NOTE, OK, STOP
+from walkaround.live.units_choice import in_chosen_units
 from walkaround.physics.controls import Hands, Surfaces, positions
 
 SECONDS = 60
@@ -121,6 +122,7 @@ def item_at(every, number, place):
     return every[order[place]]
 
 
+@in_chosen_units
 def drill(name="morrowlark_four"):
     """Return the drill for a demo aircraft's name, or for the path of an aircraft file."""
     craft = aircraft.with_sections(name, *SECTIONS)

@@ -9,11 +9,13 @@ from walkaround.lessons.cooling.climb import CLIMB_MIN, Climb, Plan
 from walkaround.lessons.cooling.picture import CoolingPicture, Shown
 from walkaround.live.controls import player, slider, switch
 from walkaround.live.stage import Stage, Worked
+from walkaround.live.units_choice import in_chosen_units
 from walkaround.physics.cooling import LEFT
 
 _LONGEST_TAXI = 12
 
 
+@in_chosen_units
 def demo(name="morrowlark_four"):
     """Return the live demonstration for a demo aircraft's name, or for the path of an aircraft file."""
     craft = aircraft.with_sections(name, "engine", "speeds", "cooling")

@@ -12,6 +12,7 @@ from walkaround.lessons.decision.words import beside, name_of, number_of
 from walkaround.live.controls import count, slider, switch
 from walkaround.live.stage import Stage, Worked
 from walkaround.live.status import OK, STOP
+from walkaround.live.units_choice import in_chosen_units
 from walkaround.physics.preheat import warming
 
 CAUTION = (
@@ -29,6 +30,7 @@ def flight_of(number):
     return draw(Variant("the flights", str(number), "decision"))
 
 
+@in_chosen_units
 def demo():
     """Return the live demonstration.
 

@@ -7,6 +7,7 @@ from walkaround.lessons.fuel.picture import Lying, TankPicture, millilitres
 from walkaround.live.controls import slider
 from walkaround.live.stage import Stage, Worked
 from walkaround.live.status import NOTE, OK, STOP
+from walkaround.live.units_choice import in_chosen_units
 from walkaround.physics import fuel
 from walkaround.units import US_GALLON_L
 
@@ -19,6 +20,7 @@ CUPFUL_L = 0.25
 CORNERS = {"inboard front": (0, 0), "inboard rear": (1, 0), "outboard front": (0, 1), "outboard rear": (1, 1)}
 
 
+@in_chosen_units
 def demo(name="morrowlark_four", tank=None):
     """Return the demonstration for a demo aircraft's name or an aircraft file's path; `tank`, or the first in the file.
 

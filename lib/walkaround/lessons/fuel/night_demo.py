@@ -7,9 +7,11 @@ from walkaround.lessons.fuel.picture import millilitres
 from walkaround.live.controls import slider
 from walkaround.live.stage import Stage, Worked
 from walkaround.live.status import NOTE, OK, STOP
+from walkaround.live.units_choice import in_chosen_units
 from walkaround.physics import fuel
 
 
+@in_chosen_units
 def night(name="morrowlark_four", tank=None):
     """Return the demonstration for a demo aircraft's name or an aircraft file's path; `tank`, or the first in the file.
 

@@ -8,6 +8,7 @@ from walkaround.lessons.ground_power.picture import Shown, StartingPicture
 from walkaround.live.controls import choice, slider, switch
 from walkaround.live.stage import Stage, Worked
 from walkaround.live.status import NOTE, OK, STOP
+from walkaround.live.units_choice import in_chosen_units
 from walkaround.physics.electrical import (
     Cranking,
     electrolyte_freezes_c,
@@ -51,6 +52,7 @@ class Said(NamedTuple):
         return (self.battery_v - terminals_v) / self.inner_ohm
 
 
+@in_chosen_units
 def demo(name="morrowlark_four"):
     """Return the live demonstration for a demo aircraft's name, or for the path of an aircraft file."""
     craft = aircraft.with_sections(name, "engine", "starting")

@@ -6,6 +6,7 @@ from walkaround.lessons.loading.two_holds_picture import TwoHoldsPicture
 from walkaround.live.controls import choice, slider
 from walkaround.live.stage import Stage, Worked
 from walkaround.live.status import NOTE, OK, STOP
+from walkaround.live.units_choice import in_chosen_units
 from walkaround.physics.loading import filled, load_sheet, loads_inside, most_fuel, most_in_station
 from walkaround.physics.loading.words import fix_words, reasons, sentence, smallest_fix
 from walkaround.physics.loading.words import say as say_amount
@@ -26,6 +27,7 @@ PRESETS = {
 }
 
 
+@in_chosen_units
 def demo(name="morrowlark_four", category=None):
     """Return the live demonstration for a demo aircraft's name, or for the path of an aircraft file.
 
@@ -55,6 +57,7 @@ def demo(name="morrowlark_four", category=None):
     return Stage(title, controls, LoadingPicture(craft), work, _judged, presets, CAUTION)
 
 
+@in_chosen_units
 def holds(name="morrowlark_four"):
     """Return the live demonstration of what may still go into the two holds, the rest of the load being given.
 

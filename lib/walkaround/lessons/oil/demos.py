@@ -7,11 +7,13 @@ from walkaround.lessons.oil.picture import OilPicture
 from walkaround.live.controls import slider
 from walkaround.live.stage import Stage, Worked
 from walkaround.live.status import NOTE, OK, STOP
+from walkaround.live.units_choice import in_chosen_units
 
 VERDICTS = {ENOUGH: OK, ADD: STOP, **dict.fromkeys(MECHANIC, STOP), **dict.fromkeys((AGAIN, DUE, TIGHT), NOTE)}
 _MOST_MINUTES = 30
 
 
+@in_chosen_units
 def demo(name="morrowlark_four"):
     """Return the live demonstration for a demo aircraft's name, or for the path of an aircraft file."""
     craft = aircraft.with_sections(name, "engine")

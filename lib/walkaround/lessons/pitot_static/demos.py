@@ -8,6 +8,7 @@ from walkaround.lessons.pitot_static.picture import InstrumentsPicture
 from walkaround.live.controls import slider, switch
 from walkaround.live.stage import Stage, Worked
 from walkaround.live.status import NOTE, OK, STOP
+from walkaround.live.units_choice import in_chosen_units
 from walkaround.physics.pitot_static import STANDARD_SETTING_HPA, Openings, indications, words
 from walkaround.units import INHG_HPA
 
@@ -17,6 +18,7 @@ CAUTION = (
 )
 
 
+@in_chosen_units
 def dials(name="morrowlark_four"):
     """Return the three instruments beside the truth, for a demo aircraft's name or the path of an aircraft file.
 

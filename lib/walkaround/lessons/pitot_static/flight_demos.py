@@ -11,6 +11,7 @@ from walkaround.lessons.pitot_static.flight_picture import FlightPicture
 from walkaround.live.controls import choice, count, player, slider, switch
 from walkaround.live.stage import Stage, Worked
 from walkaround.live.status import NOTE, OK, STOP
+from walkaround.live.units_choice import in_chosen_units
 from walkaround.physics.pitot_static import Blockage, Indications, Openings, indications_over, time_constant_s, words
 
 CAUTION = (
@@ -38,6 +39,7 @@ SHOWN_FIRST_S = 240  # so that there is something to see before anyone presses p
 ROUND_BEGINS_S = 60  # in the climb, before anything is blocked
 
 
+@in_chosen_units
 def flight(name="morrowlark_four"):
     """Return a whole flight to play and to drag through, for a demo aircraft's name or the path of an aircraft file.
 
@@ -158,6 +160,7 @@ def secret(round_number, plan):
     return cause, float(round(first + (last - first) * drawn[1] / 255))
 
 
+@in_chosen_units
 def guess(name="morrowlark_four"):
     """Return guess-the-fault for a class: the instruments move, the class votes, then the cause is shown.
 

@@ -9,6 +9,7 @@ from walkaround.lessons.pitot_static.roll_picture import Ending, RollPicture
 from walkaround.live.controls import Control, choice, slider
 from walkaround.live.stage import Stage, Worked
 from walkaround.live.status import NOTE, OK, STOP
+from walkaround.live.units_choice import in_chosen_units
 from walkaround.physics.air import takeoff as rolling
 from walkaround.physics.pitot_static import Blockage, indications_over, time_constant_s
 from walkaround.physics.pitot_static.words import AIRSPEED
@@ -17,6 +18,7 @@ COVER_HOLES_MM, COVER_VOLUME_ML = 2.0, 50.0  # how thick the cover is, and the v
 NO_COVER, SOLID, POROUS = "no cover", "solid cover over the inlet", "porous sleeve over the pitot tube"
 
 
+@in_chosen_units
 def takeoff_roll(name="morrowlark_four"):
     """Return the take-off roll with the cover on, for a demo aircraft's name or the path of an aircraft file.
 

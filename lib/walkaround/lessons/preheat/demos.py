@@ -8,6 +8,7 @@ from walkaround.lessons.preheat.controls import NO_HEATER, Controls, presets
 from walkaround.lessons.preheat.picture import PreheatPicture
 from walkaround.live.stage import Stage, Worked
 from walkaround.live.status import NOTE, OK, STOP
+from walkaround.live.units_choice import in_chosen_units
 from walkaround.physics.electrical.battery import COLDEST_C, capacity_share
 from walkaround.physics.oil.viscosity import times_thicker
 from walkaround.physics.preheat import words
@@ -15,6 +16,7 @@ from walkaround.physics.preheat.plans import plan, spent
 from walkaround.physics.preheat.words import degrees, duration
 
 
+@in_chosen_units
 def demo(name="morrowlark_four", heater_file=None):
     """Return the live demonstration for a demo aircraft's name, or for paths of an aircraft file and a heater file."""
     craft = aircraft.with_sections(name, "engine")

@@ -22,6 +22,7 @@ from walkaround.lessons.round.things import AS_IT_SHOULD_BE, number_of
 from walkaround.live.controls import choice, count, slider, switch
 from walkaround.live.stage import Stage, Worked
 from walkaround.live.status import NOTE, OK, STOP
+from walkaround.live.units_choice import in_chosen_units
 
 CAUTION = (
     "A training aid with an invented aircraft. On the ramp its own handbook and checklist say what to look at. Treat "
@@ -33,6 +34,7 @@ _SURE = {"min": 0, "max": 100, "step": 10, "decimals": 0}
 _MARKS = {FOUND: "✓", MISSED: "✗", NAMED_WRONGLY: "✗", IMAGINED: "!"}
 
 
+@in_chosen_units
 def demo(name="morrowlark_four", now=monotonic):
     """Return the game for a demo aircraft's name, or for the path of an aircraft file; `now` is a clock in s.
 

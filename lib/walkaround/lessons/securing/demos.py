@@ -9,6 +9,7 @@ from walkaround.lessons.securing.picture import ParkedPicture
 from walkaround.lessons.securing.words import Held, say
 from walkaround.live.controls import choice, slider
 from walkaround.live.stage import Stage, Worked
+from walkaround.live.units_choice import in_chosen_units
 from walkaround.physics.securing import ROPES, line_strength, standing
 from walkaround.units import FOOT_M
 
@@ -38,6 +39,7 @@ USUAL = {
 }  # fmt: skip
 
 
+@in_chosen_units
 def demo(name="morrowlark_four"):
     """Return the demonstration for a demo aircraft's name or an aircraft file's path.
 

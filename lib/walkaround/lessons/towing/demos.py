@@ -10,6 +10,7 @@ from walkaround.lessons.towing.tow import into_hangar
 from walkaround.live.controls import player, slider
 from walkaround.live.stage import Stage, Worked
 from walkaround.live.status import NOTE, OK, STOP
+from walkaround.live.units_choice import in_chosen_units
 from walkaround.units import FOOT_M
 
 CAUTION = (
@@ -21,6 +22,7 @@ CAUTION = (
 LONGEST_FT = 160
 
 
+@in_chosen_units
 def demo(name="morrowlark_four"):
     """Return the live demonstration for a demo aircraft's name, or for the path of an aircraft file.
 

@@ -8,6 +8,7 @@ from walkaround.lessons.towing.force_picture import ForcePicture, written
 from walkaround.live.controls import choice, slider, switch
 from walkaround.live.stage import Stage, Worked
 from walkaround.live.status import NOTE, OK, STOP
+from walkaround.live.units_choice import in_chosen_units
 from walkaround.physics.towing import SURFACES, rolls_to_m_s, tow_loads
 from walkaround.units import FOOT_M, GRAVITY_M_S2, KNOT_M_S, POUND_KG
 
@@ -17,6 +18,7 @@ RULE = "Rules of thumb: one person pulls about {}; shares of rolling and locked 
 BY_NAME = {surface.name: surface for surface in SURFACES}
 
 
+@in_chosen_units
 def force(name="morrowlark_four"):
     """Return the live demonstration for a demo aircraft's name, or for the path of an aircraft file.
 

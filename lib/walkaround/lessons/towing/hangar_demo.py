@@ -13,6 +13,7 @@ from walkaround.lessons.towing.tow import Tow, outlines
 from walkaround.live.controls import count, player, slider
 from walkaround.live.stage import Stage, Worked
 from walkaround.live.status import NOTE, OK, STOP
+from walkaround.live.units_choice import in_chosen_units
 from walkaround.physics.towing import Pose
 
 LONGEST_FT, STRAIGHT_DEG, MIDDLE_FT = 250, 5.0, 3.0
@@ -23,6 +24,7 @@ MARKS = (
 )
 
 
+@in_chosen_units
 def hangar(name="morrowlark_four"):
     """Return the game for a demo aircraft's name, or for the path of an aircraft file.
 
