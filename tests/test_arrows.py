@@ -25,7 +25,7 @@ MAY = {
     "lessons": BELOW_LESSONS,
     "exercises": {*BELOW_LESSONS, "lessons"},
     "classroom": {*BELOW_LESSONS, "lessons", "exercises"},
-    "__main__": {"classroom"},
+    "__main__": {"exercises", "classroom"},
     "__init__": set(),
 }
 # And what it may import from outside, besides the standard library.

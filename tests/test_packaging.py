@@ -1,6 +1,7 @@
 """What pyproject.toml declares is what the code imports, and the source archive holds every file of the project."""
 
 import ast
+import os
 import re
 import shutil
 import subprocess
@@ -86,17 +87,57 @@ def test_every_requirement_names_its_lowest_version():
         assert re.fullmatch(r"[\w.-]+>=\d[\d.]*(;.*)?", line), line
 
 
-def test_the_built_package_holds_every_file_and_what_jupyterlab_looks_for(tmp_path):
-    built("wheel", TOP, tmp_path)
-    (archive,) = tmp_path.glob("*.whl")
-    with zipfile.ZipFile(archive) as wheel:
-        held = set(wheel.namelist())
+@pytest.fixture(scope="module")
+def wheel(tmp_path_factory):
+    """The wheel's files, unpacked, from a checkout in which somebody has worked."""
+    folder = tmp_path_factory.mktemp("wheel")
+    for name in ("lib", "notebooks", "exercises", "solutions", ".ci"):
+        shutil.copytree(TOP / name, folder / "copy" / name, ignore=shutil.ignore_patterns("__pycache__"))
+    for name in ("pyproject.toml", "README.md", "LICENSE"):
+        shutil.copy(TOP / name, folder / "copy" / name)
+    for name in ("01-loading.ann.answers.json", "draft.ipynb", ".ipynb_checkpoints/01-loading.ipynb"):
+        (folder / "copy/exercises" / name).parent.mkdir(exist_ok=True)
+        (folder / "copy/exercises" / name).write_text("{}")
+    built("wheel", folder / "copy", folder)
+    (archive,) = folder.glob("*.whl")
+    with zipfile.ZipFile(archive) as packed:
+        packed.extractall(folder / "unpacked")
+    return folder / "unpacked"
+
+
+def test_the_built_package_holds_every_file_and_what_jupyterlab_looks_for(wheel):
+    held = {p.relative_to(wheel).as_posix() for p in wheel.rglob("*") if p.is_file()}
     package = TOP / "lib" / "walkaround"
     files = (p for p in package.rglob("*") if p.is_file() and "__pycache__" not in p.parts)
     assert {p.relative_to(TOP / "lib").as_posix() for p in files} - held == set()
     data = {name.partition(".data/data/")[2] for name in held}
     assert "share/jupyter/labextensions/walkaround-pages/static/remoteEntry.js" in data
     assert "etc/jupyter/labconfig/default_setting_overrides.json" in data
+
+
+def test_the_built_package_lays_its_pages_out(wheel, tmp_path):
+    def opened():
+        command = [sys.executable, "-m", "walkaround", "open", str(tmp_path / "my pages"), "--lay-out-only"]
+        own = {"PYTHONPATH": str(wheel)}
+        done = subprocess.run(command, cwd=tmp_path, env=os.environ | own, capture_output=True, text=True)
+        assert done.returncode == 0, done.stderr
+        return done.stdout
+
+    pages = [p for f in ("notebooks", "exercises", "solutions") for p in sorted((TOP / f).glob("[0-9][0-9]-*"))]
+    pages = [p for p in pages if p.suffix in (".ipynb", ".csv")]
+    assert opened() == f"The pages are in {tmp_path / 'my pages'}: {len(pages)} added, 0 renewed.\n"
+    laid_out = {p.relative_to(tmp_path / "my pages") for p in tmp_path.rglob("[!.]*") if p.is_file()}
+    assert laid_out == {p.relative_to(TOP) for p in pages}
+
+    # The next version has both pages anew, and a student has changed one of them.
+    for name in ("01-loading.ipynb", "02-securing.ipynb"):
+        page = wheel / "walkaround/pages/exercises" / name
+        page.write_text(page.read_text(encoding="utf-8").replace("pencil", "a pencil"), encoding="utf-8")
+    mine = tmp_path / "my pages/exercises/01-loading.ipynb"
+    mine.write_text(mine.read_text(encoding="utf-8").replace("pencil", "my red pencil"), encoding="utf-8")
+    assert ": 0 added, 1 renewed.\n" in opened()
+    assert "my red pencil" in mine.read_text(encoding="utf-8")
+    assert "a pencil" in mine.with_name("02-securing.ipynb").read_text(encoding="utf-8")
 
 
 def built(what, folder, into):

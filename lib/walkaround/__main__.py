@@ -1,4 +1,4 @@
-"""The command line, walkaround, for an instructor who would rather type than click."""
+"""The command line, walkaround: open the workbook, or run a term by typing rather than clicking."""
 
 import os
 import sys
@@ -15,8 +15,12 @@ from pathlib import Path
 from walkaround import __version__
 
 ABOUT = """\
-Hand out exercises in which every student has their own numbers, collect what comes back, mark it all in one go, and see
-what the class got wrong. Everything stays in one folder, the course; nothing leaves this computer.
+A student needs one line, which lays the workbook out in a folder and opens it:
+  {0} open
+
+All else is for an instructor: hand out exercises in which every student has their own numbers, collect what comes
+back, mark it all in one go, and see what the class got wrong. Everything stays in one folder, the course; nothing
+leaves this computer.
 
 A term in five lines:
   {0} begin autumn --name "Ground school, autumn"
@@ -40,6 +44,14 @@ def parser():
     )
     top.add_argument("--version", action="version", version=f"walkaround {__version__}")
     verbs = top.add_subparsers(title="what to do", dest="verb", metavar="VERB", required=True)
+    opened = verbs.add_parser(
+        "open",
+        help="lay the pages out in a folder of your own, and open JupyterLab at the start page",
+        description="Lay the workbook's pages out in a folder of your own and open JupyterLab at the start page. A "
+        "page that you changed stays as it is, and so does everything else in the folder, answers above all.",
+    )
+    opened.add_argument("folder", nargs="?", help="the folder (default: walkaround-workbook in your home folder)")
+    opened.add_argument("--lay-out-only", action="store_true", help="lay the pages out, and don't start JupyterLab")
 
     def verb(name, does, more=""):
         made = verbs.add_parser(name, help=does, description=f"{does[0].upper()}{does[1:]}. {more}".strip())
@@ -255,7 +267,20 @@ def _show(_chosen):
         return projector.serve(folder)
 
 
+def _open(chosen):
+    from walkaround.exercises import own_folder
+
+    command = None if chosen.lay_out_only else own_folder.lab_command()
+    laid_out = own_folder.lay_out(own_folder.HOME if chosen.folder is None else chosen.folder)
+    print(laid_out.says(), flush=True)
+    if not command:
+        return 0
+    print("JupyterLab opens in your browser. It runs until you press Ctrl+C here.", flush=True)
+    return own_folder.run(command, laid_out.folder)
+
+
 VERBS = {
+    "open": _open,
     "show": _show,
     "begin": _begin,
     "check": _check,

@@ -1,4 +1,4 @@
-"""JupyterLab on this machine with a copy of the workbook, and the Chromium that drives it."""
+"""JupyterLab on this machine with the workbook's pages laid out, and the Chromium that drives it."""
 
 import os
 import secrets
@@ -8,10 +8,10 @@ import subprocess
 import sys
 import time
 import urllib.request
-from pathlib import Path
+
+from walkaround.exercises.own_folder import lay_out
 
 KERNEL = {"kernelspec": {"display_name": "Python 3 (ipykernel)", "language": "python", "name": "python3"}}
-TOP = Path(__file__).resolve().parents[2]
 FLAGS = [
     "--no-sandbox",
     "--disable-gpu",
@@ -30,16 +30,11 @@ def chromium():
 
 
 class Lab:
-    """A JupyterLab of its own, with a copy of the workbook's folders to work in."""
+    """A JupyterLab of its own, with the workbook's pages laid out to work in."""
 
     def __init__(self, folder):
         self.folder = folder
-        for name in ("notebooks", "exercises", "solutions"):
-            shutil.copytree(
-                TOP / name,
-                folder / name,
-                ignore=shutil.ignore_patterns("*.answers*.json", "*.not-counted*.json", ".ipynb_checkpoints"),
-            )
+        lay_out(folder)
         with socket.socket() as probe:
             probe.bind(("127.0.0.1", 0))
             self.port = probe.getsockname()[1]
