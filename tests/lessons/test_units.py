@@ -6,7 +6,10 @@ import re
 import pytest
 from matplotlib.text import Text
 from walkaround import measures
+from walkaround.assessment.judging import mark, score
+from walkaround.assessment.questions import NUMBER, paper, unsound
 from walkaround.lessons.table import LESSONS
+from worked_sums import keys_of_sums
 
 # What a person would read as a US unit. Feet of height stay (ICAO Annex 5, recalled): lessons that show heights may have
 # the letters ft.
@@ -17,6 +20,7 @@ INCHES = re.compile(r"\d in\b(?! [a-z]* ?(the|a|an|all|\d))")
 FEET = re.compile(r"(?<=\d )(ft|feet)\b|\bft$")
 SHOW_HEIGHTS = {"pitot_static", "cooling", "decision", "round"}
 DEMONSTRATIONS = [(lesson, function) for lesson in LESSONS for function, _ in lesson.demonstrations]
+QUESTIONS_NOT_YET = {x.name for x in LESSONS} - {"cooling"}
 NOT_YET = {"securing", "pitot_static", "preheat", "towing", "decision"}
 
 
@@ -42,3 +46,49 @@ def test_a_demonstration_in_metric_units_shows_no_us_unit(lesson, function):
         found |= set(texts(stage))
     assert not {t for t in found if US_UNITS.search(t) or INCHES.search(t)}
     assert lesson.name in SHOW_HEIGHTS or not {t for t in found if FEET.search(t)}
+
+
+def said(q):
+    """All that a student reads of a question before a slip: what a slip says may name the other system's unit."""
+    yield from (q.title, q.text, q.hint, q.unit, *q.worked, *(text for _, text in q.options))
+    yield from (cell for row in q.table for cell in row)
+
+
+@pytest.mark.parametrize("lesson", LESSONS, ids=[x.name for x in LESSONS])
+def test_a_paper_in_metric_units_is_the_same_case(lesson):
+    if lesson.name in QUESTIONS_NOT_YET:
+        pytest.skip("not in metric units yet")
+    papers = []
+    for student in ("Ines Okafor", "Tomas Brandvold", "Wren Nest", "Student 4", "Student 5"):
+        with measures.shown_in(measures.US):
+            us = paper(lesson.questions, student)
+        with measures.shown_in(measures.METRIC):
+            metric = paper(lesson.questions, student)
+        papers.append(metric)
+        texts = [t for q in metric.questions for t in said(q)] + [
+            metric.scene,
+            *(c for r in metric.scene_table for c in r),
+        ]
+        assert not [t for t in texts if US_UNITS.search(t) or INCHES.search(t)]
+        assert lesson.name in SHOW_HEIGHTS or not [t for t in texts if FEET.search(t)]
+        for one, other in zip(us.questions, metric.questions, strict=True):
+            assert (one.key, one.kind, one.points, one.most_tries) == (
+                other.key,
+                other.kind,
+                other.points,
+                other.most_tries,
+            )
+            if one.kind != NUMBER:
+                assert one.answer == other.answer
+                assert [k for k, _ in one.options] == [k for k, _ in other.options]
+                continue
+            # The numbers that are given are rounded in each system, so the two answers differ by a little of what is
+            # allowed; the right answer of either is right in the other.
+            in_us = measures.converted(other.answer, other.unit, one.unit)
+            assert abs(in_us - one.answer) <= 0.5 * one.tolerance, (one.key, in_us, one.answer, one.tolerance)
+            allowed = abs(measures.converted(other.tolerance, other.unit, one.unit))
+            assert 0.7 * one.tolerance <= allowed <= 1.4 * one.tolerance, (one.key, allowed, one.tolerance)
+            assert unsound(other) == []
+            assert mark(other, f"{other.answer:.6f}", counts=one).right
+            assert score(one, {"tries": [{"given": f"{other.answer:.6f} {other.unit}"}]}).earned == one.points
+    keys_of_sums(papers)

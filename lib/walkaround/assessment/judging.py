@@ -39,10 +39,28 @@ class Mark:
         return self.kept or self.right is not None
 
 
-def mark(question: Question, given: object, rules: Rules = AT_HOME) -> Mark:
+def mark_typed(question: Question, given: object, rules: Rules = AT_HOME, counts: Question | None = None) -> Mark:
+    """Mark an answer as it has just been entered: as `mark`, but a number in another unit is asked for in the unit.
+
+    >>> from walkaround.assessment.builders import number
+    >>> q = number("fuel", "Fuel", "What do 10 US gal weigh?", answer=60, unit="lb", tolerance=1, points=2, hint="",
+    ...     worked="10 × 6 = 60 lb")
+    >>> mark_typed(q, "27 kg").says
+    'Not marked: this question asks for lb, you wrote kg: give the number in lb.'
+    """
+    if question.kind == NUMBER and isinstance(given, str):
+        try:
+            typed.number(given, question.unit)
+        except (ValueError, OverflowError) as error:
+            return Mark(None, f"Not {'kept' if rules.kept else 'marked'}: {error}.")
+    return mark(question, given, rules, counts)
+
+
+def mark(question: Question, given: object, rules: Rules = AT_HOME, counts: Question | None = None) -> Mark:
     """Mark one answer as it was given: a typed text, an option's key, or a list of keys.
 
-    A wrong answer that matches a wrong turn is told which slip it was. Never raises for what was given.
+    A wrong answer that matches a wrong turn is told which slip it was. Never raises for what was given. Where the
+    question is shown in other units, `counts` is the one that decides what is right, as it will when it is marked.
 
     >>> from walkaround.assessment.builders import number
     >>> q = number("fuel", "Fuel", "What do 10 US gal weigh?", answer=60, unit="lb", tolerance=1, points=2, hint="",
@@ -58,6 +76,8 @@ def mark(question: Question, given: object, rules: Rules = AT_HOME) -> Mark:
         return _keep(question, given)
     try:
         right, turn, answer = judge(question, given, rules)
+        if counts and isinstance(answer, float) and isinstance(given, str):
+            right = judge(counts, typed.in_unit(given, question.unit), rules)[0]
     except ValueError as error:
         return Mark(None, f"Not marked: {error}.")
     read_as = _read_as(question, answer)
@@ -103,7 +123,7 @@ def judge(question: Question, given: object, rules: Rules = AT_HOME) -> tuple[bo
     allowed = question.tolerance * rules.tolerance_factor
     if _same(answer, question.answer, allowed):
         return True, None, answer
-    if isinstance(answer, float) and isinstance(given, str):
+    if isinstance(answer, float) and isinstance(given, str) and not typed.is_converted(given, question.unit):
         _ask_back(question, given, answer, allowed)
     return False, _slip(question, answer, allowed), answer
 
@@ -134,7 +154,7 @@ def _read_number(question: Question, given: object) -> float:
         raise ValueError("a number is wanted here")
     try:
         text = given if isinstance(given, str) else repr(float(given))
-        value = typed.number(text, question.unit)
+        value = typed.number(text, question.unit, converts=True)
     except OverflowError:
         raise ValueError("the number is out of all bounds") from None
     if not math.isfinite(value):

@@ -8,6 +8,7 @@ import json
 from collections.abc import Mapping
 from pathlib import Path
 
+from walkaround import measures
 from walkaround.assessment.questions import KINDS, Paper, Question, Table
 
 FORMAT = "walkaround paper"
@@ -16,16 +17,20 @@ ENDING = ".paper.json"
 MOST_BYTES = 1_000_000
 
 
-def data_of(paper: Paper) -> bytes:
-    """Return the bytes of a paper's file, without its answers.
+def data_of(paper: Paper, in_other_units: Mapping[str, Paper] | None = None) -> bytes:
+    """Return the bytes of a paper's file, without its answers; it may hold the same paper in other units too.
 
     >>> q = Question("go", "choice", "Go?", "May we go?", "no", 1, "h", ("w",), options=(("yes", "Yes"), ("no", "No")))
     >>> parse(data_of(Paper("wind", "Wind", "S1", "Autumn", (q,)))).questions[0].options
     (('1', 'Yes'), ('2', 'No'))
     """
-    content = {
-        "format": FORMAT,
-        "version": VERSION,
+    others = {units: _content(other) for units, other in (in_other_units or {}).items()}
+    content = {"format": FORMAT, "version": VERSION, **_content(paper), **({"in_units": others} if others else {})}
+    return json.dumps(content, ensure_ascii=False, indent=1).encode("utf-8") + b"\n"
+
+
+def _content(paper: Paper) -> dict[str, object]:
+    return {
         **{name: getattr(paper, name) for name in ("course", "student", "exercise", "title", "scene", "scene_table")},
         "questions": [
             {
@@ -35,14 +40,17 @@ def data_of(paper: Paper) -> bytes:
             for q in paper.questions
         ],
     }
-    return json.dumps(content, ensure_ascii=False, indent=1).encode("utf-8") + b"\n"
 
 
-def parse(data: bytes) -> Paper:
-    """Read the bytes of a paper's file; raises ValueError, TypeError, KeyError or AttributeError when damaged."""
+def parse(data: bytes, units: str | None = None) -> Paper:
+    """Read the bytes of a paper's file; raises ValueError, TypeError, KeyError or AttributeError when damaged.
+
+    It is the paper in some units, if the file has it in those.
+    """
     d = json.loads(data.decode("utf-8-sig"))
     if d["format"] != FORMAT or d["version"] != VERSION:
         raise ValueError(f"format {d['format']!r}, version {d['version']!r}")
+    d = d.get("in_units", {}).get(units, d)
     questions = tuple(
         Question(
             key=_text(q["key"]),
@@ -92,13 +100,14 @@ class KeptPaper:
     def __init__(self, path: Path) -> None:
         try:
             with path.open("rb") as file:
-                self._paper = parse(file.read(MOST_BYTES))
+                data = file.read(MOST_BYTES)
+            self._papers = {units: parse(data, units) for units in (None, *measures.SYSTEMS)}
         except OSError as error:
             raise ValueError(f"{path.name} can't be read: {error.strerror}") from None
         except (ValueError, TypeError, KeyError, AttributeError, RecursionError):
             raise ValueError(f"{path.name} is not as it was handed out; fetch a new copy") from None
-        self.NAME, self.TITLE = self._paper.exercise, self._paper.title
+        self.NAME, self.TITLE = self._papers[None].exercise, self._papers[None].title
 
     def write(self, _variant: object) -> Paper:
         """Return the paper, the same for every variant: it was written when it was handed out."""
-        return self._paper
+        return self._papers[measures.chosen()]

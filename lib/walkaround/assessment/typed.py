@@ -3,12 +3,15 @@
 import re
 import unicodedata
 
+from walkaround import measures
+
 # Ways to write each unit that a question may ask for.
 WRITTEN = {
     "lb": ("lb", "lbs", "pound", "pounds"),
     "kg": ("kg", "kgs", "kilogram", "kilograms", "kilo", "kilos"),
     "in": ("in", "ins", "inch", "inches", '"', "''", "″", "′′"),
     "m": ("m", "metre", "metres", "meter", "meters"),
+    "cm": ("cm", "centimetre", "centimetres", "centimeter", "centimeters"),
     "mm": ("mm",),
     "ft": ("ft", "foot", "feet", "'", "′"),
     "lb-in": ("lb-in", "lbin", "lb·in", "in-lb", "lb in", "lbs-in", "inch-pounds", "pound-inches", "lb.in"),
@@ -27,6 +30,13 @@ WRITTEN = {
     "min": ("min", "mins", "minute", "minutes"),
     "s": ("s", "sec", "secs", "second", "seconds"),
     "h": ("h", "hr", "hrs", "hour", "hours"),
+    "N": ("n", "newton", "newtons"),
+    "m²": ("m²", "m2", "sq m", "square metres", "square meters"),
+    "sq ft": ("sq ft", "ft²", "ft2", "square feet"),
+    "L/h": ("l/h", "litres per hour", "liters per hour"),
+    "qt/h": ("qt/h", "quarts per hour"),
+    "US gal/h": ("us gal/h", "gal/h", "gph", "gallons per hour"),
+    "kW": ("kw", "kilowatt", "kilowatts"),
     "kWh": ("kwh",),
     "Wh": ("wh",),
     "W": ("w", "watt", "watts"),
@@ -38,8 +48,10 @@ _SPACES = dict.fromkeys(map(ord, "\u00a0\u2009\u202f\u2007\u2008\t"), " ")
 _SIGNS = {ord("−"): "-", ord("–"): "-", ord("’"): "'", ord("⁄"): "/"}
 
 
-def number(text: str, unit: str = "") -> float:
+def number(text: str, unit: str = "", converts: bool = False) -> float:
     """Read a typed number, and check the unit if one is typed; returns a float.
+
+    One that `converts` may have the unit of the other system, US or metric, and is converted.
 
     Takes 41.9, 41,9, 1 240, 1,240, 1.240,5, 3/4 and 1 1/2, with or without the unit. A single comma before exactly
     three digits marks thousands (1,240), any other single comma is a decimal comma (41,9); a single point is always
@@ -49,7 +61,47 @@ def number(text: str, unit: str = "") -> float:
     [41.9, 41.9, 1240.0, 1240.0, 1240.5, 0.75, 1.5, -7.0]
     >>> number("60 pounds", "lb")
     60.0
+    >>> round(number("81.6 kg", "lb", converts=True), 1)
+    179.9
     """
+    value, rest = _parts(text)
+    if converts and (factor := _factor(rest, unit)):
+        return value * factor
+    _check_unit(rest, unit, value)
+    return value
+
+
+def in_unit(text: str, unit: str) -> str:
+    """Return a typed number with its unit: the text as it is where a unit was typed, or there is none to add.
+
+    >>> in_unit("81.6", "kg"), in_unit("81.6 kilos", "kg")
+    ('81.6 kg', '81.6 kilos')
+    """
+    return text if _parts(text)[1] or not unit else f"{text.strip()} {unit}"
+
+
+def is_converted(text: str, unit: str) -> bool:
+    """Whether a typed number has a unit of the other system, from which `number` converts it.
+
+    >>> is_converted("81.6 kg", "lb"), is_converted("180 lb", "lb")
+    (True, False)
+    """
+    return _factor(_parts(text)[1], unit) is not None
+
+
+def _factor(written: str, unit: str) -> float | None:
+    """What a number in a written unit of the other system is multiplied by; None for any other."""
+    found = next((u for u, ways in WRITTEN.items() if written.casefold() in ways), written)
+    if not written or found == unit or written.casefold() in WRITTEN.get(unit, (unit.casefold(),)):
+        return None
+    try:
+        return measures.converted(1.0, found, unit)
+    except ValueError:
+        return None
+
+
+def _parts(text: str) -> tuple[float, str]:
+    """The number that a text begins with, and what is written after it; raises as `number`."""
     tidy = _tidy(text)
     if not tidy:
         raise ValueError("there is nothing to mark yet: type a number")
@@ -64,8 +116,7 @@ def number(text: str, unit: str = "") -> float:
         rest = tidy[fraction.end() :]
     else:
         value, rest = _decimal(found[0].strip()), tidy[found.end() :]
-    _check_unit(rest.strip().rstrip("."), unit, value)
-    return value
+    return value, rest.strip().rstrip(".")
 
 
 def two_readings(text: str) -> tuple[str, str] | None:

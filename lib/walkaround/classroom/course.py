@@ -7,6 +7,7 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property
 from pathlib import Path
 
+from walkaround import measures
 from walkaround.assessment import questions
 from walkaround.assessment.files import write_whole
 from walkaround.assessment.judging import Rules
@@ -133,9 +134,14 @@ class Course:
         """Return the key with which the form signs the sheets of an id; empty where one folder is for all."""
         return self._derived("answer sheets", party_id)
 
+    def typed_in_key(self, party_id):
+        """Return the key with which sheets are signed that the instructor types in; nobody is ever handed it."""
+        return self._of_secret("typed in", party_id)
+
     def _derived(self, label, party_id):
-        if self.file.hand_out == ONE_FOR_ALL:
-            return ""
+        return "" if self.file.hand_out == ONE_FOR_ALL else self._of_secret(label, party_id)
+
+    def _of_secret(self, label, party_id):
         secret = f"{label}\0" * bool(label) + self.file.secret
         return hmac.digest(secret.encode("utf-8"), same_name(party_id).encode("utf-8"), "sha256").hex()
 
@@ -163,12 +169,16 @@ class Course:
             self._authors[name] = sources.author(self.exercise(name).source, self.folder)
         return self._authors[name]
 
-    def paper(self, name, party_id):
-        """Return the paper of one party in an exercise; raises ValueError when its numbers can't be made."""
+    def paper(self, name, party_id, units=...):
+        """Return the paper of one party in an exercise; raises ValueError when its numbers can't be made.
+
+        It is in the course's units, or in others: US, METRIC, or None for as it is written.
+        """
         # The numbers of a paper without answers come from a key that is never handed out.
         kept = self.exercise(name).kind == KEPT
         key = self._derived("kept papers", party_id) if kept else self.key(party_id)
-        return questions.paper(self.author(name), party_id, self.name, key)
+        with measures.shown_in(self.file.units if units is ... else units):
+            return questions.paper(self.author(name), party_id, self.name, key)
 
     def any_paper(self, name):
         """Return the paper of the first party for whom it can be made, None without one."""
@@ -202,6 +212,7 @@ class Course:
                 (Source(e.name, paper=e.paper_file) if e.paper_file else e.source, self.due(e)) for e in exercises
             ),
             worked_answers_before_due=self.file.worked_answers_before_due,
+            units=self.file.units,
         )
 
 
@@ -285,6 +296,10 @@ worked_answers_before_due = false
 
 # A factor on every tolerance, up to 2.
 tolerance_factor = 1.0
+
+# The units that exercises are shown and marked in, "US" or "metric"; students may choose others for themselves. Without
+# this line they are those that each exercise is written in.
+# units = "metric"
 
 # Which copy counts when a student hands in more than once: "last", "best" or "first".
 copies = "last"

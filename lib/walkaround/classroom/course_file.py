@@ -120,6 +120,7 @@ class CourseFile(Section):
     tries: Annotated[int, Field(ge=1, le=100, strict=True)] = 3
     worked_answers_before_due: Annotated[bool, Field(strict=True)] = True
     tolerance_factor: Annotated[float, Field(gt=0, le=2, allow_inf_nan=False)] = 1.0
+    units: Literal["US", "metric"] | None = None
     copies: Literal["last", "best", "first"] = LAST
     gradebook_delimiter: Literal[",", ";", "\t"] = ","
     late: Late = Late()

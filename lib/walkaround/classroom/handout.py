@@ -5,6 +5,7 @@ import zipfile
 from dataclasses import dataclass
 from pathlib import Path
 
+from walkaround import measures
 from walkaround.assessment import kept_paper
 from walkaround.assessment.answer_sheet import ENDING
 from walkaround.assessment.files import remove_parts, sync_folder
@@ -89,7 +90,8 @@ def files_for(course, party):
     files = {enrolment.FILE: enrolment.data_of(enrolled), "read-me-first.txt": _read_me(course).encode("utf-8")}
     for source, due in enrolled.exercises:
         if source.paper:
-            files[source.paper] = kept_paper.data_of(course.paper(source.name, party.id))
+            others = {system: course.paper(source.name, party.id, system) for system in measures.SYSTEMS}
+            files[source.paper] = kept_paper.data_of(course.paper(source.name, party.id), others)
         files[f"exercise-{source.name}.ipynb"] = notebook(course, source.name, due)
         for name in source.files:
             try:

@@ -269,7 +269,7 @@ def _number(given, unit):
     if not isinstance(given, str):
         return None
     try:
-        value = typed.number(given, unit)
+        value = typed.number(given, unit, converts=True)
     except (ValueError, OverflowError):
         return None
     return value if math.isfinite(value) else None

@@ -14,8 +14,10 @@ class AnswerView {
     this.take(model.get('now'));
     this.onNow = () => this.take(model.get('now'));
     this.onEntry = () => this.showEntry(model.get('entry'));
+    this.onPage = () => this.rebuild();
     model.on('change:now', this.onNow);
     model.on('change:entry', this.onEntry);
+    model.on('change:page', this.onPage);
   }
 
   build() {
@@ -40,6 +42,16 @@ class AnswerView {
       element('div', {className: 'wa-buttons'}, this.check, ...(page.kept ? [] : [this.hint]), ...(page.worked ? [this.worked] : [])),
       this.hint.shows, this.feedback, this.worked.shows,
     );
+  }
+
+  // The question is shown in other units: all is built anew, and what came of it stays.
+  rebuild() {
+    this.page = this.model.get('page');
+    this.hinted = this.steps = undefined;
+    this.root.replaceChildren();
+    this.build();
+    this.showEntry(this.model.get('entry'));
+    this.take(this.model.get('now'));
   }
 
   button(text, onclick) {
@@ -132,6 +144,7 @@ class AnswerView {
   remove() {
     this.model.off('change:now', this.onNow);
     this.model.off('change:entry', this.onEntry);
+    this.model.off('change:page', this.onPage);
     this.patience.end();
   }
 }

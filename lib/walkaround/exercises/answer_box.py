@@ -8,7 +8,8 @@ from pathlib import Path
 import anywidget
 from traitlets import Any, Dict
 
-from walkaround.assessment.judging import Mark, mark, score, tries_allowed
+from walkaround.assessment import typed
+from walkaround.assessment.judging import Mark, mark, mark_typed, score, tries_allowed
 from walkaround.assessment.questions import CHOICE, CHOICES, NUMBER, ORDER
 from walkaround.live.screen import sources
 from walkaround.live.status import NOTE, OK, STOP
@@ -21,6 +22,9 @@ _VERDICTS = {True: OK, False: STOP, None: NOTE}
 
 class AnswerBox(anywidget.AnyWidget):
     """One question; `record` is its dict of tries, hint and worked answer, as an answer sheet holds it.
+
+    Where a question is `shown` in other units, `question` still decides what is right, and what is typed is kept with
+    the unit that it was asked for in.
 
     `saved` is called with ("answered", given), ("hinted",) or ("worked",) and returns a notice for the student, empty
     if all went well. `changed` is called after every mark.
@@ -37,25 +41,38 @@ class AnswerBox(anywidget.AnyWidget):
     # Not echoed: an echo of what was entered a moment ago would overwrite what has been entered since.
     entry = Any().tag(sync=True, echo_update=False)
 
-    def __init__(self, question, number, record, rules, saved, changed=lambda: None, counts=True, level=2):
+    def __init__(self, question, number, record, rules, saved, changed=lambda: None, counts=True, level=2, shown=None):
         self.question, self.rules, self._counts, self._sure = question, rules, counts, False
         self._saved, self._changed, self._record = saved, changed, record
-        self._points = _points(question.points)
-        kind, empty = _SCREEN[question.kind]
-        page = {
-            "title": f"{number}. {question.title}" + f" ({self._points})" * counts,
-            "level": level,  # of its heading
-            "text": question.text,
-            "table": question.table,
-            "kind": kind,
-            "unit": question.unit,
-            "options": question.options,
-            "worked": rules.worked_answers,
-            "kept": rules.kept,
-        }
-        super().__init__(page=page, entry=empty)
+        self._points, self._number, self._level = _points(question.points), number, level
+        super().__init__(page=self._take(shown or question), entry=_SCREEN[question.kind][1])
         self.on_msg(lambda _, content, __: self.take(content))
         self._restore()
+
+    def show_as(self, question):
+        """Show the same question in other units; what was entered and said begins anew from the record."""
+        self.page, self.entry = self._take(question), _SCREEN[question.kind][1]
+        self._restore()
+
+    def _take(self, question):
+        """Take the question as it is shown from now on; returns what a screen needs of it."""
+        self.shown = question
+        return {
+            "title": f"{self._number}. {question.title}" + f" ({self._points})" * self._counts,
+            "level": self._level,  # of its heading
+            "text": question.text,
+            "table": question.table,
+            "kind": _SCREEN[question.kind][0],
+            "unit": question.unit,
+            "options": question.options,
+            "worked": self.rules.worked_answers,
+            "kept": self.rules.kept,
+        }
+
+    @property
+    def _decides(self):
+        """The question that decides what is right where another one is shown, else None."""
+        return None if self.shown is self.question else self.question
 
     @property
     def score(self):
@@ -102,7 +119,9 @@ class AnswerBox(anywidget.AnyWidget):
 
     def answer(self, given):
         """Mark an answer on the spot and save it; one that can't be read is no try, and the student is told why."""
-        result, before, self._sure = mark(self.question, given, self.rules), self.score, False
+        result, before, self._sure = mark_typed(self.shown, given, self.rules, self._decides), self.score, False
+        if self._decides and result.is_try and self.question.kind == NUMBER:
+            given = typed.in_unit(given, self.shown.unit)
         if before.closed and (before.right or self._worked_was_seen()):
             # The points are settled: marked for practice, not recorded.
             self._show(self._words(result, practice=True))
@@ -141,8 +160,8 @@ class AnswerBox(anywidget.AnyWidget):
             )
         self.now = {
             "said": self.now.get("said", []) if said is None else said,
-            "hint": self.question.hint if self._record.get("hint") else "",
-            "worked": list(self.question.worked) if closed and self.rules.worked_answers else [],
+            "hint": self.shown.hint if self._record.get("hint") else "",
+            "worked": list(self.shown.worked) if closed and self.rules.worked_answers else [],
             "button": button,
             # A screen hears of everything, even if the same is said again.
             "turn": self.now.get("turn", 0) + 1,
@@ -176,7 +195,7 @@ class AnswerBox(anywidget.AnyWidget):
             given = tries[now.right_at if now.right else -1]["given"]
             is_order = self.question.kind == ORDER
             self.entry = {key: place for place, key in enumerate(given, 1)} if is_order else given
-            said = self._words(mark(self.question, given, self.rules))
+            said = self._words(mark(self.shown, given, self.rules, self._decides))
         self._show(said)
 
     def _repr_mimebundle_(self, **kwargs):

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 from pathlib import Path
 
+from walkaround import measures
 from walkaround.assessment.judging import AT_HOME, Rules
 from walkaround.assessment.questions import paper
 from walkaround.assessment.variant import same_name
@@ -39,6 +40,7 @@ class Enrolment:
     exercises: tuple[tuple[Source, datetime | None], ...] = ()
     folder: str = "."
     worked_answers_before_due: bool = True
+    units: str | None = None
 
     @property
     def names(self):
@@ -55,17 +57,19 @@ class Enrolment:
         """Whether the answers of an exercise are only kept here, for the instructor to mark."""
         return bool(self.exercises and self._set(exercise)[0].paper)
 
-    def paper(self, exercise, student, practice=""):
+    def paper(self, exercise, student, practice="", units=...):
         """Return a student's paper, or that of a round of practice, by the round's name.
 
+        It is in the units of the course, by which it is marked, or in others: US, METRIC, or None for as it is written.
         Raises ValueError when it can't be made, or is another student's.
         """
         found = self.author(exercise)
-        if not self.kept(exercise):
-            return paper(found, student, self.course, "" if practice else self.key, practice)
-        if same_name(student) != same_name(self.student):
-            raise ValueError(f"the questions here are those of {self.student}")
-        return found.write(None)
+        with measures.shown_in(self.units if units is ... else units):
+            if not self.kept(exercise):
+                return paper(found, student, self.course, "" if practice else self.key, practice)
+            if same_name(student) != same_name(self.student):
+                raise ValueError(f"the questions here are those of {self.student}")
+            return found.write(None)
 
     def due(self, exercise):
         """When an exercise is due, an aware datetime, or None."""
@@ -129,6 +133,9 @@ def parse(data, folder="."):
         source = Source(str(e["name"]), e["questions"], e["aircraft"], tolerance, e["paper"])
         due = datetime.fromisoformat(e["due"]) if e["due"] else None
         exercises.append((source, due))
+    units = d.get("units") or None  # what was handed out before there was a choice has none
+    if units not in (*measures.SYSTEMS, None):
+        raise ValueError(f"units are {units!r}")
     if not exercises or any(due is not None and due.tzinfo is None for _, due in exercises):
         raise ValueError("exercises are missing or a due date has no time zone")
     return Enrolment(
@@ -137,6 +144,7 @@ def parse(data, folder="."):
         exercises=tuple(exercises),
         folder=folder,
         worked_answers_before_due=d["worked_answers_before_due"] is True,
+        units=units,
     )
 
 
@@ -154,6 +162,7 @@ def data_of(enrolment):
         "tries": e.rules.tries,
         "tolerance_factor": e.rules.tolerance_factor,
         "worked_answers_before_due": e.worked_answers_before_due,
+        **({"units": e.units} if e.units else {}),
         "exercises": [
             {
                 "name": s.name,

@@ -9,6 +9,7 @@ from datetime import datetime
 
 import ipywidgets as widgets
 
+from walkaround import measures
 from walkaround.assessment.answer_sheet import broken_in, sheets_in
 from walkaround.assessment.judging import AT_HOME
 from walkaround.assessment.practice_file import AGAIN
@@ -19,6 +20,7 @@ from walkaround.exercises.answer_box import AnswerBox
 from walkaround.exercises.form_head import FormHead
 from walkaround.exercises.tasks import COUNTED, MIXED, Again, Counted, Sitting
 from walkaround.lessons import table
+from walkaround.live import units_choice
 from walkaround.live.status import NOTE, OK, STOP
 
 SAVE_AGAIN_S = 3.0  # how long the form waits before it tries again to save what could not be saved
@@ -36,6 +38,7 @@ class ExerciseForm(widgets.VBox):
         self.boxes, self.place, self.all, self._waiting = [], 0, False, []
         try:
             self.enrolled = enrolment.read(folder)
+            self.units = measures.chosen() or units_choice.remembered() or self.enrolled.units
             self.author = self.enrolled.author(exercise) if exercise else None
         except ValueError as error:
             self.head = FormHead({"asks": False}, self._pressed, self._check_name)
@@ -52,6 +55,8 @@ class ExerciseForm(widgets.VBox):
             "course": _course_line(self.enrolled, exercise) if in_course and exercise else "",
         }
         self.head, self.questions = FormHead(who, self._pressed, self._check_name), widgets.VBox()
+        self.head.show(units=units_choice.for_screen(self.units))
+        units_choice.follow(self)
         self.foot = FormHead({"asks": False}, self._pressed, lambda: None)
         super().__init__([self.head, self.questions, self.foot])
         student = student or self.enrolled.student or (known[0] if known and not in_course else "")
@@ -68,10 +73,12 @@ class ExerciseForm(widgets.VBox):
         )
         self.head.show(said=[["", told], *([STOP, text] for text in broken)])
 
-    def _pressed(self, begin=False, place=None, all=None, act=None):
+    def _pressed(self, begin=False, place=None, all=None, act=None, units=None):
         """What a screen pressed."""
         if begin:
             self.start(self.head.name)
+        elif units is not None:
+            units_choice.choose(units_choice.CHOICES[units][1])
         elif all is not None:
             self.show_all(all)
         elif place is not None:
@@ -99,6 +106,15 @@ class ExerciseForm(widgets.VBox):
     def sheet(self):
         """The file that answers go to, None while nobody has begun."""
         return self.task and self.task.file
+
+    def show_units(self, system):
+        """Show the questions in another system of units; what was answered stays."""
+        self.units = system or self.enrolled.units
+        self.head.show(units=units_choice.for_screen(system))
+        if self.boxes:
+            for box, asked in zip(self.boxes, self.task.asked, strict=True):
+                box.show_as(self.task.shown(asked, self.units).question)
+            self._count()
 
     def start(self, student):
         """Begin or go on as a student of that name."""
@@ -145,7 +161,10 @@ class ExerciseForm(widgets.VBox):
             self._say(sheet.notice, STOP)
         counts, changed = self.task.counts, self._count
         self.boxes = [
-            AnswerBox(a.question, i, sheet.record(a.key), a.rules, self._saver(self.task, a), changed, counts)
+            AnswerBox(
+                *(a.question, i, sheet.record(a.key), a.rules, self._saver(self.task, a), changed, counts),
+                shown=self.task.shown(a, self.units).question,
+            )
             for i, a in enumerate(self.task.asked, 1)
         ]
         undone = [i for i, box in enumerate(self.boxes) if not box.score.closed]
@@ -222,11 +241,11 @@ class ExerciseForm(widgets.VBox):
     def _count(self):
         if not self.boxes:
             return
-        asked, scores = self.task.asked[self.place], [box.score for box in self.boxes]
+        shown, scores = self.task.shown(self.task.asked[self.place], self.units), [box.score for box in self.boxes]
         where = "" if self.all else f"Question {self.place + 1} of {len(self.boxes)}. "
         self.head.show(
-            scene=asked.scene,
-            table=[list(row) for row in asked.table],
+            scene=shown.scene,
+            table=[list(row) for row in shown.table],
             progress=self.task.progress(where, scores),
             titles=[f"{i}. {box.question.title}{', done' * box.score.closed}" for i, box in enumerate(self.boxes, 1)],
             place=self.place,
@@ -263,7 +282,8 @@ def _course_line(enrolled, exercise):
 class QuickQuestion(AnswerBox):
     """One question in a lesson, marked on the spot and recorded nowhere."""
 
-    def __init__(self, question: Question, number):
+    def __init__(self, question: Question, number, in_units):
+        self._in_units = in_units
         record = {"tries": [], "hint": False, "worked_after": None}
 
         def saved(what, *given):
@@ -275,9 +295,14 @@ class QuickQuestion(AnswerBox):
                 record["worked_after"] = len(record["tries"])
             return ""
 
-        super().__init__(
-            question, number, record, AT_HOME, saved, counts=False, level=3
-        )  # its heading stands within a section
+        shown = in_units(measures.chosen() or units_choice.remembered())
+        # Its heading stands within a section.
+        super().__init__(question, number, record, AT_HOME, saved, counts=False, level=3, shown=shown)
+        units_choice.follow(self)
+
+    def show_units(self, system):
+        """Show the question in another system of units."""
+        self.show_as(self._in_units(system))
 
 
 def exercise(name):
@@ -292,7 +317,13 @@ def mixed_practice():
 
 def quick(name, number):
     """Show one of a lesson's quick questions, by its number from 1; all students get the same numbers."""
-    questions = table.find(name).questions.quick(Variant("lesson", "everyone", name))
-    if not 1 <= number <= len(questions):
-        raise ValueError(f"number is {number}; allowed: 1 to {len(questions)}")
-    return QuickQuestion(questions[number - 1], number)
+
+    def questions(system=None):
+        with measures.shown_in(system):
+            return table.find(name).questions.quick(Variant("lesson", "everyone", name))
+
+    asked = questions()
+    if not 1 <= number <= len(asked):
+        raise ValueError(f"number is {number}; allowed: 1 to {len(asked)}")
+    question = asked[number - 1]
+    return QuickQuestion(question, number, lambda system: questions(system)[number - 1] if system else question)

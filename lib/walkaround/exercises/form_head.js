@@ -30,6 +30,8 @@ class HeadView {
     });
     const who = element('div', {className: 'wa-who'}, element('label', {}, page.label, this.name), button('Begin', () => this.say('begin')));
     if (page.known.length > 1) who.append(element('label', {}, 'or go on as', others));
+    this.units = element('select', {onchange: () => this.send({units: Number(this.units.value)})});
+    this.choice = element('label', {className: 'wa-units'}, 'Units', this.units);
     this.message = element('div', {role: 'status'});
     this.scene = element('div', {});
     this.progress = element('p', {role: 'status'});
@@ -39,7 +41,7 @@ class HeadView {
     this.all = button('All questions', () => this.send({all: this.all.ariaPressed !== 'true'}));
     this.steps = element('nav', {className: 'wa-steps', 'aria-label': 'questions'}, this.back, this.list, this.next, this.all);
     this.actions = element('div', {className: 'wa-steps'});
-    root.append(...(page.asks ? [who] : []), element('p', {hidden: !page.course}, page.course), this.message, this.scene, this.progress, this.steps, this.actions);
+    root.append(...(page.asks ? [who] : []), element('p', {hidden: !page.course}, page.course), this.message, this.scene, this.choice, this.progress, this.steps, this.actions);
   }
 
   say(press) {
@@ -64,6 +66,10 @@ class HeadView {
       this.shown = scene;
       this.scene.replaceChildren(element('p', {}, unbroken(now.scene)), ...(now.table.length ? [table(now.table)] : []));
     }
+    const [names = [], place] = now.units;
+    this.choice.hidden = !names.length;
+    if (this.units.length !== names.length) this.units.replaceChildren(...names.map((name, value) => element('option', {value}, name)));
+    this.units.value = place;
     this.progress.textContent = now.progress;
     this.steps.hidden = !now.titles.length;
     this.place = now.place;

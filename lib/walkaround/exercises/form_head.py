@@ -13,9 +13,10 @@ class FormHead(anywidget.AnyWidget):
     `page`: `asks` who it is, with a `label` and a `placeholder` for the name, the names `known` here, and the
     line about the `course`. `now`: `said`, rows of a verdict and a text; the `scene` with its `table`; `progress`; the
     `titles` of the questions, the `place` of the one shown, and whether `all` are shown (None: they can't be);
-    `actions`, a name and a text for each further button; where `begun` rises, the focus goes to the head. `on_press`
-    takes what a screen presses, as keywords: begin, place, all, or the name of an action as `act`; `on_name` is called
-    when the name changes.
+    `actions`, a name and a text for each further button; where `begun` rises, the focus goes to the head; `units`, as
+    `live.units_choice.for_screen` gives them. `on_press`
+    takes what a screen presses, as keywords: begin, place, all, the place of a choice of `units`, or the name of an
+    action as `act`; `on_name` is called when the name changes.
 
     >>> head = FormHead({"asks": True}, lambda **pressed: print(pressed, head.name), lambda: None)
     >>> head.take({"name": "Ines Okafor", "press": "begin"})
@@ -31,7 +32,7 @@ class FormHead(anywidget.AnyWidget):
 
     def __init__(self, page, on_press, on_name):
         lists, texts = {"said": [], "table": [], "titles": [], "actions": []}, {"scene": "", "progress": ""}
-        empty = {**lists, **texts, "place": 0, "all": False, "turn": 0, "begun": 0}
+        empty = {**lists, **texts, "place": 0, "all": False, "turn": 0, "begun": 0, "units": []}
         super().__init__(page={"label": "", "placeholder": "", "known": [], "course": ""} | page, now=empty)
         self._on_press = on_press
         self.observe(lambda _: on_name(), "name")
@@ -46,6 +47,6 @@ class FormHead(anywidget.AnyWidget):
         self.set_state({"name": str(content.get("name", self.name))})  # as from a screen: it is not sent back there
         if content.get("press") == "begin":
             self._on_press(begin=True)
-        for what in ("place", "all", "act"):
+        for what in ("place", "all", "act", "units"):
             if what in content:
                 self._on_press(**{what: content[what]})

@@ -19,24 +19,51 @@ BACK = (COUNTED, "Back to the exercise that counts")
 
 
 class Asked(NamedTuple):
-    """A question as it is asked: the key of its record in the file, the rules, and the scene that it belongs to."""
+    """A question as it is asked: the key of its record in the file, the rules, its exercise and round of practice."""
 
     question: Question
     key: str
     rules: Rules
+    exercise: str
+    round: str = ""
+
+
+class Shown(NamedTuple):
+    """A question as it is shown, in the units that are chosen, with the scene that it belongs to."""
+
+    question: Question
     scene: str
     table: Table
 
 
-class Counted:
+class _Task:
+    """What all tasks share: the papers as they are shown."""
+
+    def __init__(self, enrolled, student):
+        self.enrolled, self.student, self._papers = enrolled, student, {}
+
+    def shown(self, asked, units):
+        """The question as it is shown in a system of units; the same object where no other units were chosen."""
+        place = asked.exercise, asked.round, units
+        if place not in self._papers:
+            self._papers[place] = self.enrolled.paper(asked.exercise, self.student, asked.round, units)
+        paper = self._papers[place]
+        if units == self.enrolled.units:
+            return Shown(asked.question, paper.scene, paper.scene_table)
+        question = paper.question(asked.question.key)._replace(title=asked.question.title)
+        return Shown(question, paper.scene, paper.scene_table)
+
+
+class Counted(_Task):
     """The exercise that counts, whose answers go to the answer sheet."""
 
     counts, in_one_scene = True, True
 
     def __init__(self, enrolled, exercise, folder, student, kept_open):
-        self.student, self._kept = student, enrolled.kept(exercise)
+        super().__init__(enrolled, student)
+        self._kept = enrolled.kept(exercise)
         self.paper, rules = enrolled.paper(exercise, student), enrolled.rules_for(exercise)
-        self.asked = [Asked(q, q.key, rules, self.paper.scene, self.paper.scene_table) for q in self.paper.questions]
+        self.asked = [Asked(q, q.key, rules, exercise) for q in self.paper.questions]
         self.file = kept_open(AnswerSheet) or AnswerSheet(
             folder, exercise, student, enrolled.course, enrolled.signing_key
         )
@@ -61,7 +88,7 @@ class Counted:
         return [], [] if self._kept else list(PRACTISE)
 
 
-class _Practice:
+class _Practice(_Task):
     """What both kinds of practice share: a file that nobody marks, and no points."""
 
     counts = False
@@ -91,15 +118,14 @@ class Again(_Practice):
     in_one_scene = True
 
     def __init__(self, enrolled, exercise, folder, student, kept_open, after=0):
-        self.student = student
+        super().__init__(enrolled, student)
         self.file = kept_open(PracticeFile) or PracticeFile(folder, student, enrolled.course)
         rules, first = enrolled.rules_for(exercise), max(self.file.last_round(exercise), after + 1)
         for self.number in (first, first + 1):
             name = Place(AGAIN, self.number, exercise, "")
             self.paper = enrolled.paper(exercise, student, name.round)
             self.asked = [
-                Asked(q, name._replace(question=q.key).key, rules, self.paper.scene, self.paper.scene_table)
-                for q in self.paper.questions
+                Asked(q, name._replace(question=q.key).key, rules, exercise, name.round) for q in self.paper.questions
             ]
             if not all(map(self._closed, self.asked)):
                 break
@@ -130,9 +156,10 @@ class Sitting(_Practice):
     in_one_scene = False  # each question has the scene of its own exercise
 
     def __init__(self, enrolled, folder, student, kept_open, from_exercise=False):
-        self.student, self._back, self.begins = student, from_exercise, []
+        super().__init__(enrolled, student)
+        self._back, self.begins = from_exercise, []
         self.file = kept_open(PracticeFile) or PracticeFile(folder, student, enrolled.course)
-        self._counted, self._titles, self._papers = [], {}, {}
+        self._counted, self._titles = [], {}
         spots = self._begun(enrolled, folder)
         if not spots:
             raise ValueError("it draws from the exercises that you have begun, and you have begun none here yet")
@@ -177,16 +204,17 @@ class Sitting(_Practice):
         for exercise, key in spots:
             place = Place(SITTING, self.number, exercise, key)
             try:
-                if place[:3] not in self._papers:
-                    self._papers[place[:3]] = enrolled.paper(exercise, self.student, place.round)
-                paper = self._papers[place[:3]]
+                drawn = exercise, place.round, enrolled.units
+                if drawn not in self._papers:
+                    self._papers[drawn] = enrolled.paper(exercise, self.student, place.round)
+                paper = self._papers[drawn]
                 question = paper.question(key)
             except ValueError as error:
                 self.begins.append([STOP, f"A question of {self._titles[exercise]} is left out: {error}."])
                 continue
             question = question._replace(title=f"{paper.title} · {question.title}")
             self.file.record(place.key)  # the plan of the sitting, kept with its first answer
-            asked.append(Asked(question, place.key, enrolled.rules_for(exercise), paper.scene, paper.scene_table))
+            asked.append(Asked(question, place.key, enrolled.rules_for(exercise), exercise, place.round))
         return asked
 
     def _told(self, history, goes_on):
