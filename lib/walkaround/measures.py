@@ -23,10 +23,12 @@ PAIRS = (
     ("lbf", "N", _POUND_N, 0),
     ("in", "cm", 100.0 * _INCH_M, 0),
     ("arm", "m", _INCH_M, 2),  # inches that are an arm or a centre of gravity
+    ("tape", "mm", 1000.0 * _INCH_M, -1),  # inches that a tape measures
     ("ft", "m", FOOT_M, 0),
     ("lb-in", "kg-m", POUND_KG * _INCH_M, 1),
     ("lb-ft", "N·m", _POUND_N * FOOT_M, 0),
     ("sq ft", "m²", FOOT_M**2, 1),
+    ("lb/ft²", "Pa", _POUND_N / FOOT_M**2, -1),
     ("sq in", "cm²", (100.0 * _INCH_M) ** 2, 0),
     ("US gal", "L", US_GALLON_L, 0),
     ("qt", "L", US_QUART_L, 0),
@@ -38,7 +40,9 @@ PAIRS = (
     ("hp", "kW", HORSEPOWER_W / 1000.0, 0),
 )
 _BY_US = {us: (metric, times, more) for us, metric, times, more in PAIRS}
-_WRITTEN = {"lbf": "lb", "arm": "in"}
+_WRITTEN = {"lbf": "lb", "arm": "in", "tape": "in"}
+_NAMES = {"lb": "pounds", "kg": "kilograms", "N": "newtons", "in": "inches", "mm": "millimetres", "cm": "centimetres"}
+_NAMES |= {"ft": "feet", "m": "metres", "US gal": "US gallons", "qt": "quarts", "L": "litres"}
 _CHOSEN: ContextVar[str | None] = ContextVar("units", default=None)
 
 
@@ -82,6 +86,15 @@ def unit(of):
     if chosen() == METRIC and of in _BY_US:
         return _BY_US[of][0]
     return _WRITTEN.get(of, of)
+
+
+def name(of):
+    """What the unit is called that a quantity is shown in.
+
+    >>> name("lbf"), name("qt")
+    ('pounds', 'quarts')
+    """
+    return _NAMES[unit(of)]
 
 
 def value(number, of):
