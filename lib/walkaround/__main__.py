@@ -104,6 +104,25 @@ def parser():
         help="let go of what was collected before and is no longer there, and of the marks that rest on it",
     )
     mark.add_argument("--quiet", action="store_true", help="no progress line")
+    paper = verb(
+        "print",
+        "print on paper: a paper for each student, the key, and tables to type the answers into",
+        "PDFs are made by Chromium or Chrome, or by WeasyPrint (the extra print). The same course and roster always "
+        "give the same papers.",
+    )
+    paper.add_argument("--only", default="", metavar="NAME", help="only this exercise of the course")
+    paper.add_argument(
+        "--to", type=Path, metavar="FOLDER", help="where to write (default: printed in the course folder)"
+    )
+    paper.add_argument("--letter", action="store_true", help="on US Letter instead of A4")
+    paper.add_argument("--quiet", action="store_true", help="no progress line")
+    type_in = verb(
+        "type-in",
+        "make answer sheets of a table into which you typed answers from paper",
+        "Nothing is written unless the whole table is sound. Choices are letters (A C), an order is the numbers in the "
+        "boxes (3 1 2). An answer sheet that is there already is never overwritten.",
+    )
+    type_in.add_argument("files", nargs="+", type=Path, metavar="FILE", help="a table that print wrote, filled in")
     choose = verb("choose", "choose the sheet that counts where several contradict each other")
     choose.add_argument("file", help="name of the file, as the files table and the desk show it")
     hand = verb("set-mark", "set a mark by hand, with a reason; it stays when everything is marked again")
@@ -215,6 +234,29 @@ def _mark(chosen):
     return 0
 
 
+def _print(chosen):
+    from walkaround.classroom import on_paper
+    from walkaround.classroom.course import read_course
+
+    show = None if chosen.quiet else Bar(sys.stderr)
+    values = {"sheet": "Letter" if chosen.letter else "A4", "progress": show or (lambda *_: None)}
+    printed = on_paper.print_course(read_course(chosen.course), chosen.to, chosen.only, **values)
+    says = [*printed.notices, printed.says()]
+    if show:
+        show.close()
+    print("\n".join(says))
+    return 0
+
+
+def _type_in(chosen):
+    from walkaround.classroom import typed_in
+    from walkaround.classroom.course import read_course
+
+    found = read_course(chosen.course)
+    print("\n".join(typed_in.type_in(found, chosen.files).says(found)))
+    return 0
+
+
 def _choose(chosen):
     from walkaround.classroom import choices
     from walkaround.classroom.course import read_course
@@ -287,6 +329,8 @@ VERBS = {
     "new-questions": _new_questions,
     "hand-out": _hand_out,
     "mark": _mark,
+    "print": _print,
+    "type-in": _type_in,
     "set-mark": _set_mark,
     "choose": _choose,
 }

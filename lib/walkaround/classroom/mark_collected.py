@@ -62,7 +62,10 @@ class NewFile(NamedTuple):
 
 
 class FileEntry(NamedTuple):
-    """What became of one file; `digest` is its SHA-256, `first_seen` when it was first collected (seconds)."""
+    """What became of one file; `digest` is its SHA-256, `first_seen` when it was first collected (seconds).
+
+    `typed_in` says when the instructor typed it in from paper, empty for what a student's form has written.
+    """
 
     place: str
     status: str
@@ -71,6 +74,7 @@ class FileEntry(NamedTuple):
     reason: str = ""
     digest: str = ""
     first_seen: float = 0.0
+    typed_in: str = ""
 
 
 class Misnamed(NamedTuple):
@@ -278,13 +282,20 @@ def mark_file(course, file, known=None):
     if exercise not in course.set_for(party):
         return entry._replace(status=WRONG_COURSE, reason=f"this exercise is not set for {shown(party.id)}"), None
     key = course.signing_key(party.id)
-    if key and not answer_sheet.is_signed(stored, key):
-        return entry._replace(status=NOT_SIGNED, reason=f"not signed by {shown(party.id)}"), None
+    if not (key and answer_sheet.is_signed(stored, key)):
+        if stored["signature"] and answer_sheet.is_signed(stored, course.typed_in_key(party.id)):
+            entry = entry._replace(typed_in=stored["saved"])
+        elif key:
+            return entry._replace(status=NOT_SIGNED, reason=f"not signed by {shown(party.id)}"), None
     known = (known or {}).get((party.id, exercise.name))
     try:
-        mark = mark_sheet(course, party, stored, file.first_seen, file.absent, known)
+        # The instructor vouches for the times that were typed in: when the sheet was written says nothing.
+        absent = 0.0 if entry.typed_in else file.absent
+        mark = mark_sheet(course, party, stored, file.first_seen, absent, known)
     except Exception as error:  # a mistake in an exercise costs this sheet, never the whole marking
         return entry._replace(status=NOT_MARKED, reason=shown(f"the exercise is at fault: {error}", 300)), None
+    if entry.typed_in:
+        mark = mark._replace(moments=())  # a whole class may have handed in at one moment
     return entry._replace(status=MARKED, student=party.id), mark
 
 
@@ -313,6 +324,11 @@ def _choose(course, sheets, choices):
     better = {BEST: "better", FIRST: "earlier"}.get(rule, "later")
     for key, copies in by_party.items():
         contradicting: list[tuple[FileEntry, SheetMark]] = []
+        typed = sorted((c for c in copies if c[0].typed_in), key=lambda c: (c[0].typed_in, c[0].digest))
+        if len(typed) > 1:
+            reason = f"typed in again: {typed[-1][0].place}"
+            entries += [e._replace(status=SUPERSEDED, reason=reason) for e, _ in typed[:-1]]
+            copies = [c for c in copies if c not in typed[:-1]]
         if course.file.hand_out == ONE_FOR_ALL and not _one_story(copies):
             copies, contradicting = _believed(copies, choices.get(key))
             status = SUPERSEDED if copies and choices.get(key) else TO_CHOOSE

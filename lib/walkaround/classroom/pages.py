@@ -8,6 +8,11 @@ from jinja2 import Environment, PackageLoader, StrictUndefined
 from walkaround.exercises import markup
 from walkaround.live.status import status_html
 
+SHEETS = ("A4", "Letter")
+AID = (
+    "A training aid. Aircraft, people and numbers are invented unless they are your own school's. The aircraft's own "
+    "handbook, the local rules and licensed people come first."
+)
 _TEMPLATES = Environment(
     loader=PackageLoader("walkaround.classroom"),
     autoescape=True,
@@ -34,3 +39,29 @@ def part(template, **values):
     '<p>1 &lt;marked&gt;.</p>'
     """
     return _TEMPLATES.get_template(template).render(values)
+
+
+def printed_page(title, template, sheet="A4", left="", right="", **values):
+    """Return a page to print as bytes: the template in the frame of all paper, `left` and `right` above each sheet.
+
+    `heads` stand on the left of the sections of class x1, x2 … instead. Raises ValueError for an unknown `sheet`.
+
+    >>> b"@page{size:A4" in printed_page("Files", "files.html", counted="", odd=())
+    True
+    """
+    if sheet not in SHEETS:
+        raise ValueError(f"the sheet is {sheet!r}; allowed: {', '.join(SHEETS)}")
+    values |= {"title": title, "body": template, "sheet": sheet, "left": left, "right": right, "aid": AID}
+    return part("print.html", **values).encode("utf-8", "replace")
+
+
+def css_string(text):
+    """Return a text as a string of CSS, which nothing in it ends.
+
+    >>> css_string('a "b" </style>')
+    '"a \\\\22 b\\\\22  \\\\3c \\\\2f style\\\\3e "'
+    """
+    return f'"{"".join(c if c.isalnum() or c in " ·,.:-" else f"{chr(92)}{ord(c):x} " for c in text)}"'
+
+
+_TEMPLATES.filters["css_string"] = css_string
