@@ -28,6 +28,7 @@ PAIRS = (
     ("lb-in", "kg-m", POUND_KG * _INCH_M, 1),
     ("lb-ft", "N·m", _POUND_N * FOOT_M, 0),
     ("sq ft", "m²", FOOT_M**2, 1),
+    ("lb/in", "N/cm", _POUND_N / (100.0 * _INCH_M), 0),  # stiffness
     ("lb/ft²", "Pa", _POUND_N / FOOT_M**2, -1),
     ("sq in", "cm²", (100.0 * _INCH_M) ** 2, 0),
     ("US gal", "L", US_GALLON_L, 0),
@@ -43,6 +44,7 @@ _BY_US = {us: (metric, times, more) for us, metric, times, more in PAIRS}
 _WRITTEN = {"lbf": "lb", "arm": "in", "tape": "in"}
 _NAMES = {"lb": "pounds", "kg": "kilograms", "N": "newtons", "in": "inches", "mm": "millimetres", "cm": "centimetres"}
 _NAMES |= {"ft": "feet", "m": "metres", "US gal": "US gallons", "qt": "quarts", "L": "litres"}
+_ONE = {"inches": "inch", "feet": "foot"}
 _CHOSEN: ContextVar[str | None] = ContextVar("units", default=None)
 
 
@@ -88,13 +90,14 @@ def unit(of):
     return _WRITTEN.get(of, of)
 
 
-def name(of):
-    """What the unit is called that a quantity is shown in.
+def name(of, one=False):
+    """What the unit is called that a quantity is shown in; `one` of it, or several.
 
-    >>> name("lbf"), name("qt")
-    ('pounds', 'quarts')
+    >>> name("lbf"), name("qt"), name("in", one=True)
+    ('pounds', 'quarts', 'inch')
     """
-    return _NAMES[unit(of)]
+    several = _NAMES[unit(of)]
+    return _ONE.get(several, several[:-1]) if one else several
 
 
 def value(number, of):
