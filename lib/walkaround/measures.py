@@ -9,7 +9,17 @@ import math
 from contextlib import contextmanager
 from contextvars import ContextVar
 
-from walkaround.units import FOOT_M, GRAVITY_M_S2, HORSEPOWER_W, INHG_HPA, POUND_KG, US_GALLON_L, US_QUART_L
+from walkaround.units import (
+    FOOT_M,
+    GRAVITY_M_S2,
+    HORSEPOWER_W,
+    INHG_HPA,
+    POUND_KG,
+    US_GALLON_L,
+    US_QUART_L,
+    celsius,
+    fahrenheit,
+)
 
 US, METRIC = "US", "metric"
 SYSTEMS = (US, METRIC)
@@ -37,6 +47,7 @@ PAIRS = (
     ("qt/h", "L/h", US_QUART_L, 0),
     ("lb/US gal", "kg/L", POUND_KG / US_GALLON_L, 2),
     ("lb/h", "kg/h", POUND_KG, 0),
+    ("in/qt", "cm/L", 100.0 * _INCH_M / US_QUART_L, 1),
     ("inHg", "hPa", INHG_HPA, -1),
     ("hp", "kW", HORSEPOWER_W / 1000.0, 0),
 )
@@ -176,6 +187,8 @@ def converted(number, unit_from, unit_to):
             return number * times
         if (unit_from, unit_to) == (metric, _WRITTEN.get(us, us)):
             return number / times
+    if {unit_from, unit_to} == {"°C", "°F"}:
+        return float(celsius(number) if unit_to == "°C" else fahrenheit(number))
     raise ValueError(f"unit {unit_to!r} is not one for a number in {unit_from!r}")
 
 
@@ -188,7 +201,15 @@ def step(number, of):
     """
     if chosen() != METRIC or of not in _BY_US:
         return number
-    wanted = value(number, of)
-    power = 10.0 ** math.floor(math.log10(wanted))
-    found = min((1, 2, 5, 10), key=lambda nice: abs(math.log(wanted / (nice * power)))) * power
+    return nice(value(number, of))
+
+
+def nice(number):
+    """The nearest of 1, 2 and 5 times a power of ten, to a number above 0.
+
+    >>> nice(0.0946), nice(18)
+    (0.1, 20)
+    """
+    power = 10.0 ** math.floor(math.log10(number))
+    found = min((1, 2, 5, 10), key=lambda times: abs(math.log(number / (times * power)))) * power
     return int(found) if found >= 1 else round(found, 9)

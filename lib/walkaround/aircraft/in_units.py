@@ -99,7 +99,10 @@ def _convert_oil(oil, to_metric, put):
         oil["unit"] = unit
         put(oil, _IN_OIL, _OIL)
         if sump:
-            put(sump, ["held_up", "refill_at", "bottle", "read_to"], ("qt", 2, 2))
+            put(sump, ["refill_at"], _OIL)
+            put(sump, ["held_up", "bottle"], ("qt", 2, 2))
+            factor = measures.factor("qt")
+            sump["read_to"] = measures.nice(sump["read_to"] * factor if to_metric else sump["read_to"] / factor)
     if sump and sump["length_unit"] != length:
         sump["length_unit"] = length
         put(sump, _IN_SUMP, _SMALL)

@@ -44,7 +44,7 @@ def rate(check, per_hour):
 
 
 def _decimals(check):
-    return 2 if check.section.unit == "qt" else 3
+    return 2 if check.section.unit == "qt" and check.sump.read_to >= 0.1 else 3
 
 
 def notes(check):
