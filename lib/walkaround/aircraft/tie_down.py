@@ -3,8 +3,11 @@
 Lengths are in the file's own unit of arm, heights above the ground with the aircraft on its wheels; areas in m².
 """
 
+from fractions import Fraction
+
 from pydantic import model_validator
 
+from walkaround import measures
 from walkaround.aircraft.dimensions import metre
 from walkaround.aircraft.section import Finite, Positive, Section
 from walkaround.physics.controls import effectiveness
@@ -102,6 +105,19 @@ def ropes(craft, rope, angle_deg=45.0, slack_m=(0.0, 0.0, 0.0), missing=(), cond
         else Rope(tuple(x * m for x in ring), leads, float(angle_deg), breaking * pound, stretch, holds, slack)
         for i, (ring, leads, slack) in enumerate(zip(rings, LEADS, slack_m, strict=True))
     )
+
+
+def rope_words(rope):
+    """Name a kind of rope by its fibre and its thickness; in metric units that is its true thickness.
+
+    >>> with measures.shown_in(measures.METRIC):
+    ...     rope_words("nylon 3/8 in")
+    'nylon 9.5 mm'
+    """
+    if measures.chosen() != measures.METRIC:
+        return rope
+    fibre, inches, _ = rope.split()
+    return f"{fibre} {measures.words(Fraction(inches), 'tape', metric=1)}"
 
 
 def parked(craft, tied=(None, None, None), fuel_share=0.0, **stands):

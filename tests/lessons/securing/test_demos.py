@@ -5,7 +5,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from walkaround import aircraft
+from walkaround import aircraft, measures
 from walkaround.lessons import securing as lesson
 from walkaround.lessons.securing import ladder, words
 from walkaround.lessons.securing.demos import GROUND, TIED
@@ -177,3 +177,35 @@ def test_rules_of_thumb_say_so_on_screen(stage):
     for preset in stage.presets:
         stage.take_preset(preset)
         assert "Rules of thumb" in stage.said
+
+
+def test_the_ladder_says_it_in_few_letters():
+    assert [
+        ladder._short(f"it {words}") for words in ("sits on its tail", "climbs its chocks", "rolls over, left")
+    ] == ["sits on tail", "climbs chocks", "rolls over"]
+
+
+@pytest.mark.parametrize("name", aircraft.demo_names())
+def test_in_metric_units_it_is_the_same_aircraft_in_the_same_wind(name):
+    stages = []
+    for system in measures.SYSTEMS:
+        with measures.shown_in(system):
+            stages.append(lesson.demo(name))
+    us, metric = stages
+    dice = random.Random(5)
+    for setting in [*us.presets.values(), *(shaken(us, dice) for _ in range(4))]:
+        for stage in stages:
+            stage.set(**setting)
+        one, other = held(us), held(metric)
+        kt, goes = one.first
+        assert other.first[0] == pytest.approx(kt, rel=0.01, abs=0.3)
+        # Away from a limit nothing else may be said; the aircraft in the other units is rounded.
+        jerked = any(
+            abs(words.jerk_n(one, i) / rope.holds_n - 1) < 0.03 for i, rope in enumerate(one.parked.ropes) if rope
+        )
+        if abs(kt - one.gust_kt) > 1 and not jerked and other.first[1] == goes:
+            assert metric.verdict == us.verdict
+        assert (one.unit, other.unit, other.force) == ("lb", "N", 1.0)
+        assert other.parked.weight_n == pytest.approx(one.parked.weight_n, rel=0.002)
+        pulled, in_lb = (float(h.pull(9000.0).split()[0].replace(",", "")) for h in (other, one))
+        assert pulled / in_lb == pytest.approx(4.448222, rel=0.001)  # N in a pound, NIST SP 811

@@ -2,7 +2,7 @@
 
 from functools import lru_cache
 
-from walkaround import aircraft
+from walkaround import aircraft, measures
 from walkaround.aircraft import tie_down
 from walkaround.aircraft.airfield import airfield
 from walkaround.lessons.securing.picture import ParkedPicture
@@ -62,7 +62,7 @@ def demo(name="morrowlark_four"):
         "elevator": choice("elevator", ["locked", "free"]),
         "fuel": slider("fuel", "%", 0, 100, 0, 5, "fuel, % of full tanks"),
         "_ropes": "What holds it",
-        "rope": choice("kind of rope", list(ROPES), "nylon 3/8 in"),
+        "rope": choice("kind of rope", [(tie_down.rope_words(rope), rope) for rope in ROPES], "nylon 3/8 in"),
         "tied": choice("ropes", list(TIED)),
         "angle": slider("angle to the ground", "°", 20, 80, 45, 5, "ropes' angle to the ground, degrees"),
         "anchor": choice("tied to", [("anchors", "anchor"), ("stakes in wet grass", "stake")]),
@@ -75,7 +75,9 @@ def demo(name="morrowlark_four"):
         "slope": slider("uphill to the nose", "°", -4, 4, 0, 1, "ground uphill to the nose, degrees"),
     }  # fmt: skip
     chocks = {"high chocks": high_m, "low chocks": low_m}
-    holds, unit = {"anchor": tie_down.ANCHOR_LB, "stake": airfield().stake_lb}, craft.units.weight
+    holds = {"anchor": tie_down.ANCHOR_LB, "stake": airfield().stake_lb}
+    metric = measures.chosen() == measures.METRIC
+    force, unit = (1.0, "N") if metric else (tie_down.newton(craft.units), craft.units.weight)
 
     @lru_cache(maxsize=64)
     def stands(rope, angle, tied, anchor, wheels, ground, slope, side, nose, elevator_is, fuel):
@@ -99,7 +101,6 @@ def demo(name="morrowlark_four"):
         parked = stands(*(v[name] for name in STANDS))
         gust = float(v["wind"] + v["gust"])
         staked = v["anchor"] == "stake" and holds["stake"] < float(line_strength(ROPES[v["rope"]][0], holds["anchor"]))
-        force = tie_down.newton(craft.units)
         held = Held(parked, float(v["wind"]), gust, standing(parked, gust), staked, force, unit)
         return Worked(held, held)
 

@@ -71,7 +71,7 @@ def _short(words):
     for prefix in ("it ", "the ", "both "):
         words = words.removeprefix(prefix)
     for long, short in (
-        ("wing's ", ""), ("'s ", " "), ("pulls out", "gives"), ("pull out", "give"), ("its ", ""),
+        ("wing's ", ""), ("'s ", " "), ("pulls out", "gives"), ("pull out", "give"), (" its ", " "),
     ):  # fmt: skip
         words = words.replace(long, short)
     return words

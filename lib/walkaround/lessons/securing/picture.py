@@ -70,7 +70,8 @@ def rope_words(held, place):
 
 def words_of(held, name, newtons):
     """A force with its name, or nothing if it would be told as 0."""
-    return f"{name} {held.pull(newtons)}".replace("-", "−") if abs(newtons) >= held.force / 2 else ""
+    pull = held.pull(newtons)
+    return "" if pull.startswith("0 ") else f"{name} {pull}".replace("-", "−")
 
 
 class View:

@@ -64,7 +64,8 @@ class Held:
 
     def pull(self, newtons):
         """Write a force in the unit in which loads are told."""
-        return f"{newtons / self.force:,.0f} {self.unit}"
+        step = 10 if self.unit == "N" else 1
+        return f"{step * round(newtons / self.force / step):,} {self.unit}"
 
 
 def goes(held, names):
