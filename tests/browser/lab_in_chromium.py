@@ -8,9 +8,11 @@ import subprocess
 import sys
 import time
 import urllib.request
+from pathlib import Path
 
 from walkaround.exercises.own_folder import lay_out
 
+LOOPBACK_ONLY = Path(__file__).parent / "loopback_only"
 KERNEL = {"kernelspec": {"display_name": "Python 3 (ipykernel)", "language": "python", "name": "python3"}}
 FLAGS = [
     "--no-sandbox",
@@ -20,6 +22,7 @@ FLAGS = [
     "--disable-background-networking",
     "--disable-component-update",
     "--disable-sync",
+    "--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1",  # no other machine has a name
 ]
 
 
@@ -40,6 +43,7 @@ class Lab:
             self.port = probe.getsockname()[1]
         self.token = secrets.token_hex(16)
         self.log = folder / "lab.log"
+        self.reached_out = folder / "reached-out.txt"  # what the server or a kernel asked of another machine, refused
         home = folder / "home"
         home.mkdir()
         own = {
@@ -73,7 +77,13 @@ class Lab:
             command,
             stdout=self.log.open("w"),
             stderr=subprocess.STDOUT,
-            env={**os.environ, **own, "WALKAROUND_UNITS": ""},
+            env={
+                **os.environ,
+                **own,
+                "WALKAROUND_UNITS": "",
+                "PYTHONPATH": os.pathsep.join(filter(None, (str(LOOPBACK_ONLY), os.environ.get("PYTHONPATH")))),
+                "WALKAROUND_REACHED_OUT": str(self.reached_out),
+            },
             cwd=folder,
         )
         for _ in range(240):
@@ -125,16 +135,20 @@ def open_notebook(page, lab, path):
     wait_for_kernel(page)
 
 
-def open_in_its_place(page, path):
-    """Open a notebook in a JupyterLab that is loaded, in place of what is open there: much faster than loading it anew."""
+def open_in_its_place(page, path, same_kernel=False):
+    """Open a notebook in a JupyterLab that is loaded, in place of what is open there: much faster than loading it anew.
+
+    In the same kernel as that, a page need not wait for Python to start.
+    """
     page.evaluate(
-        """async path => {
+        """async ([path, sameKernel]) => {
             const {commands, shell} = window.jupyterapp;
+            const kernel = sameKernel ? {id: shell.currentWidget.sessionContext.session.kernel.id} : undefined;
             for (const widget of [...shell.widgets('main')]) { if (widget.context) widget.context.model.dirty = false; }
             await commands.execute('application:close-all');
-            await commands.execute('docmanager:open', {path});
+            await commands.execute('docmanager:open', {path, kernel});
         }""",
-        path,
+        [path, same_kernel],
     )
     page.wait_for_selector(".jp-NotebookPanel:not(.lm-mod-hidden) .jp-Cell")
     wait_for_kernel(page)

@@ -102,7 +102,7 @@ def one_page(browser, lab):
 @pytest.mark.parametrize("notebook", [lesson.file for lesson in LESSONS])
 def test_a_lesson_reads_without_running(one_page, lab, notebook):
     page = one_page
-    open_in_its_place(page, f"read/{notebook}")
+    open_in_its_place(page, f"read/{notebook}", same_kernel=True)
     pictures = page.locator(".jp-OutputArea-output img")
     pictures.first.scroll_into_view_if_needed()
     heights = pictures.evaluate_all("images => images.map(image => image.naturalHeight)")
