@@ -20,8 +20,8 @@ INCHES = re.compile(r"\d in\b(?! [a-z]* ?(the|a|an|all|\d))")
 FEET = re.compile(r"(?<=\d )(ft|feet)\b|\bft$")
 SHOW_HEIGHTS = {"pitot_static", "cooling", "decision", "round"}
 DEMONSTRATIONS = [(lesson, function) for lesson in LESSONS for function, _ in lesson.demonstrations]
-QUESTIONS_NOT_YET = {x.name for x in LESSONS} - {"cooling"}
-NOT_YET = {"securing", "pitot_static", "preheat", "towing", "decision"}
+QUESTIONS_NOT_YET = {x.name for x in LESSONS} - {"cooling", "pitot_static"}
+NOT_YET = {"securing", "towing", "decision"}
 
 
 def texts(stage):
@@ -91,4 +91,5 @@ def test_a_paper_in_metric_units_is_the_same_case(lesson):
             assert unsound(other) == []
             assert mark(other, f"{other.answer:.6f}", counts=one).right
             assert score(one, {"tries": [{"given": f"{other.answer:.6f} {other.unit}"}]}).earned == one.points
-    keys_of_sums(papers)
+    if lesson.name != "pitot_static":  # its own tests read its sums, which have roots and squares
+        keys_of_sums(papers)

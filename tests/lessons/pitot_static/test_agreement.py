@@ -9,7 +9,7 @@ from itertools import product
 
 import numpy as np
 import pytest
-from walkaround import aircraft
+from walkaround import aircraft, measures
 from walkaround.aircraft.airfield import planned_flight
 from walkaround.lessons import pitot_static
 from walkaround.lessons.pitot_static.flight_demos import ALTERNATE, CAUSES, COMBINATIONS, MELTS, NOTHING_MORE, secret
@@ -157,17 +157,20 @@ def test_guess():
         assert made.verdict == NOTE
 
 
+@pytest.mark.parametrize(("units", "unit"), [(None, "ft"), (measures.METRIC, "m")])
 @pytest.mark.parametrize("name", aircraft.demo_names())
-def test_takeoff_roll(name):
-    made = pitot_static.takeoff_roll(name)
+def test_takeoff_roll(name, units, unit):
+    with measures.shown_in(units):
+        made = pitot_static.takeoff_roll(name)
     first_mark = aircraft.demo(name).speeds.first_mark
+    longest = made.controls["runway"].max
     grid = {
         "cover": (NO_COVER, SOLID, POROUS),
         "holes_mm": (0.02, 0.12, 0.2),
         "field_ft": (-500, 600, 3700, 7000),
         "outside_c": (-20, 15, 40),
         "headwind_kt": (-5, 0, 12, 25),
-        "runway_ft": (1000, 1050, 1100, 1500, 2200, made.controls["runway_ft"].max),
+        "runway": (*((1000, 1050, 1100, 1500, 2200) if unit == "ft" else (300, 320, 340, 460, 670)), longest),
         "later_s": (1, 7, 15),
     }
     picture, verdicts = made.live.picture, set()
@@ -175,26 +178,26 @@ def test_takeoff_roll(name):
         made.set(**values)
         drawn = []
         for tarmac, rolling, stopping, stands, words in picture.bars:
-            stop, end = re.search(r"stops in ([\d,]+) ft, ([\d,]+ ft (?:left|past the end))", words.get_text()).groups()
-            stop_ft, end_ft = (int(n.split()[0].replace(",", "")) for n in (stop, end))
+            told = rf"stops in ([\d,]+) {unit}, ([\d,]+ {unit} (?:left|past the end))"
+            stop, end = re.search(told, words.get_text()).groups()
+            stops, beyond = (int(n.split()[0].replace(",", "")) for n in (stop, end))
             fits = end.endswith("left")
-            assert stop_ft + (end_ft if fits else -end_ft) == values["runway_ft"] == tarmac.get_width()
+            assert stops + (beyond if fits else -beyond) == values["runway"] == tarmac.get_width()
             assert stands.get_marker() == ("s" if fits else "X")
             assert words.get_fontweight() == ("normal" if fits else "bold")
             assert stopping.get_x() == rolling.get_width()
-            assert stopping.get_x() + stopping.get_width() == stop_ft <= picture.runway.get_xlim()[1]
+            assert stopping.get_x() + stopping.get_width() == stops <= picture.runway.get_xlim()[1]
             drawn.append((stop, end, fits))
-        roll_ft = int(re.search(r"lift-off, ([\d,]+) ft", picture.words["lift-off"].get_text())[1].replace(",", ""))
+        rolls = int(re.search(rf"lift-off, ([\d,]+) {unit}", picture.words["lift-off"].get_text())[1].replace(",", ""))
         (stop, end, fits), (_, later_end, later_fits) = drawn
-        if roll_ft > values["runway_ft"]:
+        if rolls > values["runway"]:
             assert made.verdict == STOP
-            assert (
-                f"takes {roll_ft:,} ft or more and the runway has {values['runway_ft']:,} ft: no take-off" in made.said
-            )
+            has = f"the runway has {values['runway']:,} {unit}: no take-off"
+            assert f"takes {rolls:,} {unit} or more and {has}" in made.said
         elif "Airspeed alive" in made.said:
             assert f"first mark, {first_mark:.0f} kt" in made.said
             assert made.verdict == (STOP if not fits else OK if values["cover"] == NO_COVER else NOTE)
-            assert f"after {stop} ft" in made.said
+            assert f"after {stop} {unit}" in made.said
             assert ("too short" in made.said) == (not fits)
             if not fits:
                 assert end.replace("past the end", "beyond its end") in made.said
@@ -203,18 +206,45 @@ def test_takeoff_roll(name):
             assert made.verdict == STOP
             shows = int(re.search(r"this one shows (\d+) kt", made.said)[1])
             assert shows != first_mark
-            for ending, stops in ((end, fits), (later_end, later_fits)):
-                feet = ending.split(" ft")[0]
-                assert (f"stops with {feet} ft of runway left" if stops else f"runs {feet} ft off the end") in made.said
-        alive_s, alive_ft = re.search(r"after (\d+) s and ([\d,]+) ft", picture.words["clear"].get_text()).groups()
-        if roll_ft <= values["runway_ft"]:
-            assert f"{alive_s} s and {alive_ft} ft after brakes off" in made.said
+            for ending, on_it in ((end, fits), (later_end, later_fits)):
+                far = f"{ending.split()[0]} {unit}"
+                assert (f"stops with {far} of runway left" if on_it else f"runs {far} off the end") in made.said
+        alive_s, alive = re.search(rf"after (\d+) s and ([\d,]+) {unit}", picture.words["clear"].get_text()).groups()
+        if rolls <= values["runway"]:
+            assert f"{alive_s} s and {alive} {unit} after brakes off" in made.said
         verdicts.add(made.verdict)
     assert {OK, STOP} <= verdicts
 
 
 def test_no_cover_on_a_runway_too_short_to_stop_on_gets_no_green_tick():
     made = pitot_static.takeoff_roll()
-    made.set(cover=NO_COVER, runway_ft=1050)
+    made.set(cover=NO_COVER, runway=1050)
     assert made.verdict == STOP
     assert "would end after 1,115 ft, 65 ft beyond its end" in made.said
+
+
+def test_the_roll_gives_the_same_verdict_in_feet_and_in_metres():
+    stages = []
+    for system in measures.SYSTEMS:
+        with measures.shown_in(system):
+            stages.append(pitot_static.takeoff_roll())
+    us, metric = stages
+    grid = {
+        "cover": (NO_COVER, SOLID),
+        "field_ft": (-500, 600, 5000),
+        "outside_c": (-20, 30),
+        "runway": (1000, 1300, 1600, 2200, 3200),
+    }
+    verdicts = []
+    for values in map(dict, product(*([(name, v) for v in all_of] for name, all_of in grid.items()))):
+        us.set(**values)
+        metric.set(**values | {"runway": round(0.03048 * values["runway"]) * 10})
+        bars = [words.get_text() for *_, words in us.live.picture.bars]
+        lefts = [int(re.search(r"([\d,]+) ft (left|past)", text)[1].replace(",", "")) for text in bars]
+        rolls = int(re.search(r"off, ([\d,]+) ft", us.live.picture.words["lift-off"].get_text())[1].replace(",", ""))
+        if min(*lefts, abs(rolls - values["runway"])) > 25:  # half a step of 10 m, and what rounding does to the rest
+            assert metric.verdict == us.verdict, (us.said, metric.said)
+            assert metric.words[:12] == us.words[:12]
+            verdicts.append(us.verdict)
+    assert {OK, STOP} <= set(verdicts)
+    assert len(verdicts) > 40

@@ -244,7 +244,7 @@ def test_a_round_is_the_same_for_every_class():
 
 def test_the_roll_says_where_it_gives_itself_away(roll):
     craft, field = aircraft.demo("morrowlark_four"), airfield()
-    roll.set(cover="solid cover over the inlet", field_ft=3000, outside_c=25, headwind_kt=5, runway_ft=2200, later_s=10)
+    roll.set(cover="solid cover over the inlet", field_ft=3000, outside_c=25, headwind_kt=5, runway=2200, later_s=10)
     made = takeoff_roll.takeoff_roll(craft.take_off.ground_roll, craft.speeds.lift_off, 3000.0, 25.0, 5.0)
     call_s = float(takeoff_roll.alive_s(made, craft.speeds.first_mark))
     now, later = (
@@ -261,12 +261,12 @@ def test_the_roll_says_where_it_gives_itself_away(roll):
 
 
 def test_covers(roll):
-    roll.set(field_ft=600, outside_c=14, headwind_kt=0, runway_ft=2200, later_s=10, cover="no cover")
+    roll.set(field_ft=600, outside_c=14, headwind_kt=0, runway=2200, later_s=10, cover="no cover")
     assert roll.said.startswith("Airspeed alive")
     crept = []
     for hole in (0.02, 0.08, 0.2):
         roll.set(cover="porous sleeve over the pitot tube", holes_mm=hole)
         crept.append(float(roll.said.split("this one shows ")[1].split()[0]) if "this one" in roll.said else 40.0)
     assert crept[0] < 5 < crept[1] < crept[2]
-    roll.set(cover="solid cover over the inlet", runway_ft=1000, field_ft=6000)
+    roll.set(cover="solid cover over the inlet", runway=1000, field_ft=6000)
     assert "no take-off here today" in roll.said

@@ -227,7 +227,7 @@ def test_roll_says_where_it_stops():
     picture.show(result)
     (*_, at_once), (*_, stands, later) = picture.bars
     assert "ft left" in at_once.get_text()
-    assert f"ft, {-result[-1][1].left_ft:,} ft past the end" in later.get_text()
+    assert f"ft, {-result[-1][1].left:,} ft past the end" in later.get_text()
     assert stands.get_marker() == "X"
 
 
@@ -247,8 +247,8 @@ def test_no_bar_is_cut_off_and_no_end_of_runway_runs_through_words(seconds_later
     picture.show(result)
     FigureCanvasAgg(picture.figure).draw()
     for (tarmac, _, stopping, stands, words), ending in zip(picture.bars, result[-1], strict=True):
-        assert stopping.get_x() + stopping.get_width() == ending.stop_ft == stands.get_xdata()[0]
-        assert max(ending.stop_ft, tarmac.get_width()) <= picture.runway.get_xlim()[1]
+        assert stopping.get_x() + stopping.get_width() == ending.stop == stands.get_xdata()[0]
+        assert max(ending.stop, tarmac.get_width()) <= picture.runway.get_xlim()[1]
         assert not any(words.get_window_extent().overlaps(bar[0].get_window_extent()) for bar in picture.bars)
         assert not words.get_window_extent().overlaps(picture.heading.get_window_extent())
 

@@ -10,12 +10,15 @@ import re
 import pytest
 from scipy.integrate import quad
 from scipy.optimize import brentq
+from walkaround import measures
 from walkaround.assessment.judging import mark
 from walkaround.assessment.questions import CHOICE, CHOICES, NUMBER, ORDER, paper
 from walkaround.lessons import table
 from walkaround.lessons.pitot_static import questions as pitot_static
 
 PAPERS = [paper(table.find("pitot_static").questions, f"Student {i}") for i in range(50)]
+with measures.shown_in(measures.METRIC):
+    METRIC_PAPERS = [paper(table.find("pitot_static").questions, f"Student {i}") for i in range(20)]
 GAS, GRAVITY, KT, FT = 287.05287, 9.80665, 1852 / 3600, 0.3048
 
 
@@ -331,7 +334,7 @@ def test_every_wrong_option_gets_words_of_its_own(asked):
 
 
 PRESSURE = {"Pa": 1.0, "hPa": 100.0}
-UNIT = re.compile(r" (hPa|Pa|kt|m/s|ft)\b")
+UNIT = re.compile(r" (hPa|Pa|kt|m/s|m|ft)\b")
 
 
 def evaluated(printed):
@@ -347,8 +350,8 @@ def equations(line):
     for part in re.split(r"; |: ", line):
         left, *results = part.split(" = ")
         for result in results:
-            number, unit = re.match(r"([\d,.]*\d)(?: (hPa|Pa|kt|m/s|ft))?", result).groups()
-            yield re.search(r"(?:[\d.,()½√²×÷−+ ]|\b(?:hPa|Pa|kt|m/s|ft)\b)+$", left)[0].strip(), number, unit
+            number, unit = re.match(r"([\d,.]*\d)(?: (hPa|Pa|kt|m/s|m|ft))?", result).groups()
+            yield re.search(r"(?:[\d.,()½√²×÷−+ ]|\b(?:hPa|Pa|kt|m/s|m|ft)\b)+$", left)[0].strip(), number, unit
             left = f"{number} {unit}"
 
 
@@ -362,7 +365,7 @@ def holds(left, number, unit):
 
 def test_the_arithmetic_that_worked_answers_print_is_right():
     seen = 0
-    for asked in PAPERS:
+    for asked in PAPERS + METRIC_PAPERS:
         for q in asked.questions:
             here = [equation for line in q.worked for equation in equations(line)]
             assert all(holds(*equation) for equation in here), here

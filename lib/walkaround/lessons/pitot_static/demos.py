@@ -2,10 +2,10 @@
 
 import numpy as np
 
-from walkaround import aircraft
+from walkaround import aircraft, measures
 from walkaround.aircraft.airfield import airfield
 from walkaround.lessons.pitot_static.picture import InstrumentsPicture
-from walkaround.live.controls import slider, switch
+from walkaround.live.controls import Slider, slider, switch
 from walkaround.live.stage import Stage, Worked
 from walkaround.live.status import NOTE, OK, STOP
 from walkaround.live.units_choice import in_chosen_units
@@ -16,6 +16,28 @@ CAUTION = (
     "A training aid with an invented aircraft; the real aircraft's handbook comes first. Treat the propeller as live, "
     "keep off a pitot head that may be hot, and never switch on pitot heat with the cover on."
 )
+# Lowest setting, highest, the standard one as a window shows it, and a step.
+_SETTINGS = {"inHg": (28.0, 31.0, 29.92, 0.01), "hPa": (948, 1050, 1013, 1)}
+
+
+class _Setting(Slider):
+    """The altimeter setting, in inHg or hPa; the standard one is the standard one in either."""
+
+    def __init__(self, unit):
+        low, high, standard, step = _SETTINGS[unit]
+        ends = {"min": low, "max": high, "step": step, "whole": unit == "hPa", "value": standard}
+        super().__init__(label="altimeter set", unit=unit, tooltip=f"altimeter setting, {unit}", **ends)
+
+    @property
+    def standard(self):
+        """Whether it stands at the standard setting."""
+        return round(self.value, 2) == _SETTINGS[self.unit][2]
+
+    def carry_over(self, other):
+        """Take another one's setting, in this one's unit."""
+        super().carry_over(other)
+        if other.standard:
+            self.value = _SETTINGS[self.unit][2]
 
 
 @in_chosen_units
@@ -44,15 +66,15 @@ def dials(name="morrowlark_four"):
         "blocked_ft": slider("blocked at", "ft", 0, 10000, field_ft, 100),
         "blocked_kt": slider("blocked at speed", "kt", 0, fastest, 0, 1),
         "_more": "Altimeter and cabin",
-        "setting": slider("altimeter set", "inHg", 28.0, 31.0, 29.92, 0.01, "altimeter setting, inHg"),
+        "setting": _Setting(measures.unit("inHg")),
         "cabin": slider("cabin lower by", "hPa", 0.0, 5.0, cabin_hpa, 0.1, cabin_words),
     }
 
     def work(v):
         openings, alternate = Openings(not v["inlet"], not v["drain"], not v["static"]), v["alternate"]
-        # 29.92 on the altimeter's scale stands for the standard setting, which has two more digits.
-        standard = round(v["setting"], 2) == 29.92
-        setting_hpa = STANDARD_SETTING_HPA if standard else v["setting"] * INHG_HPA
+        # 29.92 or 1013 in the altimeter's window stands for the standard setting, which has more digits.
+        standard = controls["setting"].standard
+        setting_hpa = STANDARD_SETTING_HPA if standard else measures.entered(v["setting"], "inHg") * INHG_HPA
         flown = dict(altitude_ft=v["altitude"], cas_kt=v["speed"], climb_fpm=v["climb"], setting_hpa=setting_hpa)
         blocked = {"blocked_at_ft": v["blocked_ft"], "blocked_at_kt": v["blocked_kt"]}
         cabin = {"alternate_open": alternate, "cabin_below_hpa": v["cabin"]}

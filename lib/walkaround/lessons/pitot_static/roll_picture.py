@@ -5,57 +5,71 @@ from dataclasses import dataclass
 import numpy as np
 from matplotlib.patches import Rectangle
 
+from walkaround import measures
 from walkaround.live.colours import BLUE, FAINT, GREEN, INK, ORANGE, PALE, VERMILION
 from walkaround.live.style import new_figure, styled
 from walkaround.physics.air.takeoff import airspeed_at_kt, distance_at_ft
 
-_SCALES_FT = (1500, 2500, 3500, 5000, 7000, 10000, 15000, 20000)  # the distances that the picture may end at
+# The distances that the picture may end at.
+_SCALES = {
+    "ft": (1500, 2500, 3500, 5000, 7000, 10000, 15000, 20000),
+    "m": (500, 750, 1000, 1500, 2000, 3000, 4500, 6000),
+}
 
 
 @dataclass(frozen=True)
 class Ending:
-    """Where a rejected roll ends, in whole feet as it is said and drawn, so that words, picture and verdict agree.
+    """Where a rejected roll ends, in whole feet or metres as said and drawn, so that words, picture and verdict agree.
 
-    `when` in words it was rejected, and `decided_ft` where; `stop_ft` from brakes off to standstill; `left_ft` of
-    runway beyond it, negative if the aircraft runs off the end; `past_lift_off`, rejected at lift-off speed or above.
+    `when` in words it was rejected, and `decided` where; `stop` from brakes off to standstill; `left` of the runway
+    beyond it, negative if the aircraft runs off the end; `past_lift_off`, rejected at lift-off speed or above.
 
     >>> from walkaround.physics.air.takeoff import alive_s, rejected, takeoff_roll
     >>> roll = takeoff_roll(900.0, 55.0)
     >>> ending = Ending.of("at the call", rejected(roll, alive_s(roll, 40.0), 1050.0, 4.0, 2.0), 1050)
-    >>> ending.stop_ft, ending.fits, ending.words
+    >>> ending.stop, ending.fits, ending.words
     (1061, False, 'runs 11 ft off the end')
     """
 
     when: str
-    decided_ft: int
-    stop_ft: int
-    left_ft: int
+    decided: int
+    stop: int
+    left: int
     past_lift_off: bool
 
     @classmethod
-    def of(cls, when, stop, runway_ft):
-        """Return the ending of a `takeoff.Stop` on a runway in ft."""
-        decided_ft, stop_ft = round(float(stop.decided_ft)), round(float(stop.stop_ft))
-        return cls(when, decided_ft, stop_ft, runway_ft - stop_ft, bool(stop.past_lift_off))
+    def of(cls, when, stop, runway):
+        """Return the ending of a `takeoff.Stop` on a runway, whose length is in the unit that is shown."""
+        decided, stands = whole(stop.decided_ft), whole(stop.stop_ft)
+        return cls(when, decided, stands, runway - stands, bool(stop.past_lift_off))
 
     @property
     def fits(self):
         """Whether the aircraft stops on the runway."""
-        return self.left_ft >= 0
+        return self.left >= 0
 
     @property
     def words(self):
         """What the aircraft does in the end."""
-        how_far = f"{abs(self.left_ft):,} ft"
+        how_far = f"{abs(self.left):,} {measures.unit('ft')}"
         return f"stops with {how_far} of runway left" if self.fits else f"runs {how_far} off the end"
+
+
+def whole(distance_ft):
+    """A distance in whole units as it is shown: feet, or metres.
+
+    >>> whole(1060.7)
+    1061
+    """
+    return round(float(measures.value(distance_ft, "ft")))
 
 
 class RollPicture:
     """Above, what a clear and a covered indicator show over the distance; below, rejected rolls along the runway.
 
     `fastest_kt` ends the scale of airspeed; that of distance ends where everything fits. `show` takes (roll, covered,
-    runway_ft, first_mark_kt, call_s, endings): the `takeoff.TakeoffRoll`; (times in s, readings in kt) of the covered
-    indicator; the runway; the first mark and when a clear needle reaches it; and two `Ending`s.
+    runway, first_mark_kt, call_s, endings): the `takeoff.TakeoffRoll`; (times in s, readings in kt) of the covered
+    indicator; the runway in the unit that is shown; the first mark and when a clear needle reaches it; two `Ending`s.
     """
 
     def __init__(self, fastest_kt, width_px=980, height_px=560):
@@ -66,10 +80,11 @@ class RollPicture:
             self.speed.set(ylim=(-0.03 * fastest_kt, fastest_kt), ylabel="airspeed, kt")
             self.speed.set_title("What the needle shows on the roll")
             self.speed.tick_params(labelbottom=False)
-            self.runway.set(xlabel="distance from brakes off, ft", yticks=[], ylim=(0, 2.8))
+            self.runway.set(xlabel=f"distance from brakes off, {measures.unit('ft')}", yticks=[], ylim=(0, 2.8))
             self.runway.grid(axis="y", visible=False)
             self.runway.spines["left"].set_visible(False)
-            self._scale_to(_SCALES_FT[0])
+            self._scales = _SCALES[measures.unit("ft")]
+            self._scale_to(self._scales[0])
             self._speed_artists()
             self._runway_artists()
 
@@ -111,57 +126,64 @@ class RollPicture:
 
     def still(self, result):
         """Return what the still parts depend on: the end of the scale of distance."""
-        roll, _, runway_ft, _, _, endings = result
-        farthest = max(float(roll.ground_roll_ft), runway_ft, *(ending.stop_ft for ending in endings))
-        return next((end for end in _SCALES_FT if end >= farthest), _SCALES_FT[-1])
+        roll, _, runway, _, _, endings = result
+        farthest = max(measures.value(float(roll.ground_roll_ft), "ft"), runway, *(ending.stop for ending in endings))
+        return next((end for end in self._scales if end >= farthest), self._scales[-1])
 
-    def _scale_to(self, longest_ft):
-        self.longest_ft = longest_ft
+    def _scale_to(self, longest):
+        self.longest = longest
         for axes in (self.speed, self.runway):
-            axes.set_xlim(0, longest_ft)
+            axes.set_xlim(0, longest)
 
     def show(self, result):
-        """Move the artists to (roll, covered, runway_ft, first_mark_kt, call_s, endings)."""
-        roll, (times, readings), runway_ft, first_mark_kt, call_s, endings = result
-        if self.still(result) != self.longest_ft:
+        """Move the artists to (roll, covered, runway, first_mark_kt, call_s, endings)."""
+        roll, (times, readings), runway, first_mark_kt, call_s, endings = result
+        if self.still(result) != self.longest:
             self._scale_to(self.still(result))
         until = np.linspace(0.0, float(roll.lift_off_s), 120)
-        self.clear.set_data(distance_at_ft(roll, until), airspeed_at_kt(roll, until))
+        self.clear.set_data(_distance(roll, until), airspeed_at_kt(roll, until))
         rolled = times <= float(roll.lift_off_s)
-        self.covered.set_data(distance_at_ft(roll, times[rolled]), readings[rolled])
-        call_ft, roll_ft = float(distance_at_ft(roll, call_s)), float(roll.ground_roll_ft)
+        self.covered.set_data(_distance(roll, times[rolled]), readings[rolled])
+        call, unit = float(_distance(roll, call_s)), measures.unit("ft")
+        lifts_off = measures.value(float(roll.ground_roll_ft), "ft")
         low, high = self.speed.get_ylim()
-        self.drop.set_data([call_ft, call_ft], [first_mark_kt, 0.9 * high])
-        self.alive.set_data([call_ft], [first_mark_kt])
-        self.lift_off.set_data([roll_ft], [float(roll.lift_off_cas_kt)])
+        self.drop.set_data([call, call], [first_mark_kt, 0.9 * high])
+        self.alive.set_data([call], [first_mark_kt])
+        self.lift_off.set_data([lifts_off], [float(roll.lift_off_cas_kt)])
         self.mark.set_ydata([first_mark_kt] * 2)
-        self._write("clear", call_ft, 0.9 * high, f"clear: alive after {call_s:.0f} s and {call_ft:,.0f} ft")
+        self._write("clear", call, 0.9 * high, f"clear: alive after {call_s:.0f} s and {call:,.0f} {unit}")
         # The covered needle's words stand at the end of its line, clear of the axis and of the words at lift-off.
         ends_kt = float(readings[rolled][-1])
         words_kt = np.clip(ends_kt, 0.07 * (high - low), float(roll.lift_off_cas_kt) - 0.09 * (high - low))
-        self._write("covered", roll_ft, words_kt, f"this needle: {ends_kt:.0f} kt at lift-off")
-        self._write("lift-off", roll_ft, float(roll.lift_off_cas_kt), f"lift-off, {roll_ft:,.0f} ft")
-        at_end = 0.995 * self.longest_ft, first_mark_kt
+        self._write("covered", lifts_off, words_kt, f"this needle: {ends_kt:.0f} kt at lift-off")
+        self._write("lift-off", lifts_off, float(roll.lift_off_cas_kt), f"lift-off, {lifts_off:,.0f} {unit}")
+        at_end = 0.995 * self.longest, first_mark_kt
         self.mark_words.set(position=at_end, text=f"first mark, {first_mark_kt:.0f} kt")
         looks = "plain while rolling, striped while reacting and braking"
-        self.heading.set_text(f"If the roll is rejected, runway {runway_ft:,.0f} ft: {looks}")
+        self.heading.set_text(f"If the roll is rejected, runway {runway:,.0f} {unit}: {looks}")
         for bar, ending in zip(self.bars, endings, strict=True):
-            self._show_ending(bar, ending, runway_ft)
+            self._show_ending(bar, ending, runway)
 
     def _write(self, name, x, y, text):
         """Write words after a place on the distance, or before it where there is no room."""
-        words, step = self.words[name], 0.015 * self.longest_ft
-        before = x > 0.68 * self.longest_ft
+        words, step = self.words[name], 0.015 * self.longest
+        before = x > 0.68 * self.longest
         words.set(text=text, ha="right" if before else "left", position=(x - step if before else x + step, y))
 
-    def _show_ending(self, bar, ending, runway_ft):
+    def _show_ending(self, bar, ending, runway):
         tarmac, rolling, stopping, stands, words = bar
-        tarmac.set_width(runway_ft)
-        rolling.set_width(ending.decided_ft)
-        stopping.set_x(ending.decided_ft)
-        stopping.set_width(ending.stop_ft - ending.decided_ft)
-        stands.set_data([ending.stop_ft], [rolling.get_y() + 0.25])
+        tarmac.set_width(runway)
+        rolling.set_width(ending.decided)
+        stopping.set_x(ending.decided)
+        stopping.set_width(ending.stop - ending.decided)
+        stands.set_data([ending.stop], [rolling.get_y() + 0.25])
         stands.set(marker="s" if ending.fits else "X", color=GREEN if ending.fits else VERMILION, markeredgecolor=INK)
-        end = f"{ending.left_ft:,} ft left" if ending.fits else f"{-ending.left_ft:,} ft past the end"
-        words.set_text(f"{ending.when}: stops in {ending.stop_ft:,} ft, {end}")
+        unit = measures.unit("ft")
+        end = f"{ending.left:,} {unit} left" if ending.fits else f"{-ending.left:,} {unit} past the end"
+        words.set_text(f"{ending.when}: stops in {ending.stop:,} {unit}, {end}")
         words.set(color=INK if ending.fits else VERMILION, fontweight="normal" if ending.fits else "bold")
+
+
+def _distance(roll, at_s):
+    """Distance from brakes off, in the unit that is shown."""
+    return measures.value(distance_at_ft(roll, at_s), "ft")

@@ -4,12 +4,13 @@ All numbers come from the invented Morrowlark Four in the standard atmosphere, w
 student.
 """
 
+from walkaround import measures
 from walkaround.aircraft.people import PILOTS
 from walkaround.assessment.questions import Paper
 from walkaround.lessons.pitot_static.questions import airspeeds, blockages, roll, trapped
-from walkaround.lessons.pitot_static.questions.givens import FT_S_PER_KT, draw
+from walkaround.lessons.pitot_static.questions.givens import draw
 from walkaround.physics.air import atmosphere
-from walkaround.units import KNOT_M_S
+from walkaround.units import FOOT_M, KNOT_M_S
 
 NAME = "pitot_static"
 TITLE = "Pitot and static"
@@ -29,12 +30,15 @@ SHOWN_BY = {
     "decide": ("takeoff_roll", "cover on"),
 }
 
-_FACTS = (
-    ("to work with", "value"),
-    ("density at sea level", f"{atmosphere.SEA_LEVEL_DENSITY_KG_M3:.3f} kg/m³"),
-    ("1 kt", f"{KNOT_M_S:.4f} m/s = {FT_S_PER_KT:.3f} ft/s"),
-    ("1 hPa", "100 Pa"),
-)
+
+def _facts():
+    in_feet = "" if measures.unit("ft") == "m" else f" = {KNOT_M_S / FOOT_M:.3f} ft/s"
+    return (
+        ("to work with", "value"),
+        ("density at sea level", f"{atmosphere.SEA_LEVEL_DENSITY_KG_M3:.3f} kg/m³"),
+        ("1 kt", f"{KNOT_M_S:.4f} m/s{in_feet}"),
+        ("1 hPa", "100 Pa"),
+    )
 
 
 def write(v):
@@ -63,7 +67,7 @@ def write(v):
         "own. Impact pressure is ½ × density × (true airspeed)², and the indicator shows the speed that has the "
         "measured pressure at sea level's density."
     )
-    return Paper(NAME, TITLE, v.student, v.course, questions, scene, _FACTS, g)
+    return Paper(NAME, TITLE, v.student, v.course, questions, scene, _facts(), g)
 
 
 def quick(variant):

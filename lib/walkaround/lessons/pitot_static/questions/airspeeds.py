@@ -1,5 +1,6 @@
 """Questions with numbers: airspeeds and pressures, with all openings clear or open to the cabin."""
 
+from walkaround import measures
 from walkaround.assessment.builders import number
 from walkaround.lessons.pitot_static.questions import by_hand
 from walkaround.physics.air import airspeed
@@ -81,10 +82,22 @@ def cabin(g):
     fall = round(under - over, 1)
     per_hpa = round((above - below) / fall, 1)
     too_high = "The amount is right. An altimeter takes lower pressure for more height, so it reads too high."
-    for_inhg = "That is the rule for hundredths of an inch of mercury: 10 ft each. Use hPa."
+    other_rule = {
+        "ft": (
+            10 * g.cabin_hpa,
+            "hPa taken for hundredths of an inch",
+            "That is the rule for hundredths of an inch of mercury: 10 ft each. Use hPa.",
+        ),
+        # The rule of thumb of 8 m: common practice, no source.
+        "m": (
+            8 * g.cabin_hpa,
+            "metres taken for feet",
+            "8 m for each hPa is the rule in metres. Altimeters show feet.",
+        ),
+    }
     wrong = [
         (-answer, "sign of the static error", too_high),
-        (10 * g.cabin_hpa, "hPa taken for hundredths of an inch", for_inhg),
+        other_rule[measures.unit("ft")],
         (0.0, "cabin taken for outside", "The cabin has a pressure of its own, a little below the outside."),
     ]
     return number(
