@@ -1,5 +1,6 @@
 """The exercise on securing: the wind's load, ropes, wheels, and what is done in which order; a file for each."""
 
+from walkaround import measures
 from walkaround.aircraft.people import PILOTS
 from walkaround.assessment.questions import Paper
 from walkaround.lessons.securing.questions import ropes, steps, wheels, wind
@@ -18,13 +19,18 @@ SHOWN_BY = {
 }
 
 
+_FORCES = "A pull or a push is given in pounds, as a weight is."
+_IN_NEWTONS = "A pull, a push and a weight are forces, given in newtons (N): one kilogram weighs 9.81 N."
+
+
 def write(v):
     """Write one student's paper (`assessment.questions.Paper`) from their draws."""
+    forces = _IN_NEWTONS if measures.chosen() == measures.METRIC else _FORCES
     scene = (
         f"Gusts are forecast at Quillmoor, and {v.pick('pilot', PILOTS)} looks after the Morrowlark Four on its "
         f"tie-down "
         "place. The aircraft, the place and their numbers are invented; on the ramp the aircraft's own handbook comes "
-        "first. A pull or a push is given in pounds, as a weight is."
+        f"first. {forces}"
     )
     questions = (*wind.questions(v), *ropes.questions(v), *wheels.questions(v), *steps.questions(v))
     return Paper(NAME, TITLE, v.student, v.course, questions, scene)

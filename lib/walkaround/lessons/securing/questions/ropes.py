@@ -4,10 +4,11 @@ from functools import cache
 
 import numpy as np
 
+from walkaround import measures
 from walkaround.aircraft import tie_down
 from walkaround.aircraft.airfield import airfield
 from walkaround.assessment.builders import number
-from walkaround.lessons.securing.questions.wind import EMPTY, MORROWLARK, POUND_N
+from walkaround.lessons.securing.questions.wind import EMPTY, MORROWLARK, POUND_N, force
 from walkaround.physics.securing import HALF_WING, ROPES, line_strength, rope_tension, snatch, wind_loads
 from walkaround.units import FOOT_M
 
@@ -31,23 +32,23 @@ def _table():
 
 
 def _tension(v):
-    pull, angle = v.number("pull", 200, 600, 10), v.pick("angle", (25, 30, 35, 55, 60, 65))
+    pull, angle = force(v.number("pull", 200, 600, 10)), v.pick("angle", (25, 30, 35, 55, 60, 65))
     sine = SINES[angle]
     cosine = SINES[90 - angle]
-    answer = float(rope_tension(pull, angle))
+    answer, unit = float(rope_tension(pull, angle)), measures.unit("lbf")
     return number(
         "tension",
         "A rope at an angle",
-        f"A gust pulls the ring under a wing straight up with {pull:.0f} lb. The rope leads from the ring to its "
+        f"A gust pulls the ring under a wing straight up with {pull:,.0f} {unit}. The rope leads from the ring to its "
         f"anchor "
         f"at {angle}° to the ground. What is the tension in the rope?",
         answer=answer,
-        unit="lb",
+        unit=unit,
         tolerance=round(0.012 * answer, 1),
         points=2,
         table=_table(),
         hint="Only the upright part of the tension holds the ring down: tension × sine of the angle.",
-        worked=f"{pull:.0f} ÷ {sine:.3f} = {pull / sine:.0f} lb",
+        worked=f"{pull:,.0f} ÷ {sine:.3f} = {pull / sine:,.0f} {unit}",
         wrong=[
             (pull * sine, "multiplied by the sine", "A rope at an angle carries more than the pull, never less."),
             (
@@ -69,43 +70,46 @@ def _side_wind(wind_kt, nose_up_deg):
 
 def _roll(v):
     wind, nose = v.number("side wind", 70, 78), v.number("nose high", 4, 6)
-    left, right, side = _side_wind(wind, nose)
-    up = round(left * (LIFT_FT + WHEEL_FT) + side * HIGH_FT)
-    down = round(right * (LIFT_FT - WHEEL_FT) + EMPTY * WHEEL_FT)
-    lever = round(ROPE_FT + WHEEL_FT, 1)
-    pull = (left * (LIFT_FT + WHEEL_FT) + side * HIGH_FT - right * (LIFT_FT - WHEEL_FT) - EMPTY * WHEEL_FT) / lever
-    # The right wheel stands on the ground only if something is left for it to carry.
-    answer = pull if EMPTY - left - right + pull > 50 else float("nan")
-    no_side = (left * (LIFT_FT + WHEEL_FT) - right * (LIFT_FT - WHEEL_FT) - EMPTY * WHEEL_FT) / lever
-    middle = ((left - right) * LIFT_FT + side * HIGH_FT) / ROPE_FT
+    left, right, side, empty = (force(pounds) for pounds in (*_side_wind(wind, nose), EMPTY))
+    at, wheel, rope, high = (measures.given(feet, "ft", 1, metric=2) for feet in (LIFT_FT, WHEEL_FT, ROPE_FT, HIGH_FT))
+    unit, length = measures.unit("lbf"), measures.unit("ft")
+    up = round(left * (at + wheel) + side * high)
+    down = round(right * (at - wheel) + empty * wheel)
+    lever = round(rope + wheel, 2)
+    pull = (left * (at + wheel) + side * high - right * (at - wheel) - empty * wheel) / lever
+    # The right wheel stands on the ground only if something is left for it to carry; numbers are drawn in lb.
+    answer = pull if measures.chosen() or empty - left - right + pull > 50 else float("nan")
+    no_side = (left * (at + wheel) - right * (at - wheel) - empty * wheel) / lever
+    middle = ((left - right) * at + side * high) / rope
     return number(
         "roll",
         "The left wing comes up",
-        f"A gust from the left, {wind:.0f} kt, lifts the left wing with {left} lb and the right wing with {right} lb, "
-        f"each {LIFT_FT:g} ft from the middle of the aircraft, and pushes the aircraft to the right with {side} lb, "
-        f"{HIGH_FT:g} ft above the ground. It weighs {EMPTY:,.0f} lb, in the middle. The left wheel has just left the "
-        f"ground, and the aircraft leans on its right wheel, {WHEEL_FT:g} ft right of the middle. The left rope pulls "
-        f"down where its line meets the ground, {ROPE_FT:g} ft left of the middle. How hard does it pull down? Take "
-        "moments about the right wheel, and leave nose wheel and tail out.",
+        f"A gust from the left, {wind:.0f} kt, lifts the left wing with {left:,.0f} {unit} and the right wing with "
+        f"{right:,.0f} {unit}, each {at:g} {length} from the middle of the aircraft, and pushes the aircraft to the "
+        f"right with {side:,.0f} {unit}, {high:g} {length} above the ground. It weighs {empty:,.0f} {unit}, in the "
+        f"middle. The left wheel has just left the ground, and the aircraft leans on its right wheel, {wheel:g} "
+        f"{length} right of the middle. The left rope pulls down where its line meets the ground, {rope:g} {length} "
+        "left of the middle. How hard does it pull down? Take moments about the right wheel, and leave "
+        "nose wheel and tail out.",
         answer=answer,
-        unit="lb",
-        tolerance=4,
+        unit=unit,
+        tolerance=force(4),
         points=4,
         hint="Force × lever for each. What turns it over: the left lift and the push. What holds it: weight, rope, and "
         "the right lift, which is on the other side of the wheel.",
         worked=(
-            f"over: {left} × ({LIFT_FT:g} + {WHEEL_FT:g}) + {side} × {HIGH_FT:g} = {up:,} lb·ft",
-            f"back: {right} × ({LIFT_FT:g} − {WHEEL_FT:g}) + {EMPTY:,.0f} × {WHEEL_FT:g} = {down:,} lb·ft",
-            f"({up:,} − {down:,}) ÷ ({ROPE_FT:g} + {WHEEL_FT:g}) = {(up - down) / lever:.0f} lb",
+            f"over: {left:,.0f} × ({at:g} + {wheel:g}) + {side:,.0f} × {high:g} = {up:,} {unit}·{length}",
+            f"back: {right:,.0f} × ({at:g} − {wheel:g}) + {empty:,.0f} × {wheel:g} = {down:,} {unit}·{length}",
+            f"({up:,} − {down:,}) ÷ ({rope:g} + {wheel:g}) = {(up - down) / lever:,.0f} {unit}",
         ),
         wrong=[
-            (pull + EMPTY * WHEEL_FT / lever, "weight forgotten", "The weight holds it down, too."),
+            (pull + empty * wheel / lever, "weight forgotten", "The weight holds it down, too."),
             (no_side, "push forgotten", "The wind also pushes it over sideways, well above the ground.")
             if no_side > 0
             else None,
-            (pull + 2 * right * (LIFT_FT - WHEEL_FT) / lever, "right lift on the wrong side",
+            (pull + 2 * right * (at - wheel) / lever, "right lift on the wrong side",
              "The right lift is beyond the wheel: it turns the aircraft back."),
-            (pull * lever / ROPE_FT, "rope's lever from the middle", "The lever counts from the wheel, not the "
+            (pull * lever / rope, "rope's lever from the middle", "The lever counts from the wheel, not the "
              "middle."),
             (middle, "moments about the middle", "It leans on the right wheel: take moments there. The weight "
              "counts then."),
@@ -118,7 +122,7 @@ def _weakest(v):
     anchor, holds = v.pick(
         "anchor", (("a concrete anchor", tie_down.ANCHOR_LB), ("a stake in wet grass", airfield().stake_lb))
     )
-    breaking, sine = ROPES[rope][0], SINES[angle]
+    breaking, holds, unit, sine = 2 * force(ROPES[rope][0] / 2), force(holds), measures.unit("lbf"), SINES[angle]
     least = float(line_strength(breaking, holds))
     answer = least / float(rope_tension(1.0, angle))
     knotless, weaker = min(breaking, holds) * sine, "rope" if breaking / 2 < holds else "anchor"
@@ -126,19 +130,19 @@ def _weakest(v):
     return number(
         "weakest",
         "The weakest part",
-        f"The left wing is tied with {rope} rope that breaks at {breaking:,.0f} lb, to {anchor} that holds "
-        f"{holds:,.0f} "
-        f"lb along the rope. The knots leave half of the rope's strength (a rule of thumb). The rope leads down at "
-        f"{angle}° to the ground. How large an upward pull at the ring can this hold?",
+        f"The left wing is tied with {tie_down.rope_words(rope)} rope that breaks at {breaking:,.0f} {unit}, to "
+        f"{anchor} that holds {holds:,.0f} {unit} along the rope. The knots leave half of the rope's strength (a rule "
+        f"of thumb). The rope leads down at {angle}° to the ground. How large an upward pull at the ring can "
+        "this hold?",
         answer=answer,
-        unit="lb",
+        unit=unit,
         tolerance=round(0.012 * answer, 1),
         points=3,
         table=_table(),
         hint="First the tension that the weaker of the two holds. Then the upright part of that.",
         worked=(
-            f"rope with knots: {breaking:,.0f} ÷ 2 = {breaking / 2:,.0f} lb; anchor: {holds:,.0f} lb",
-            f"{least:,.0f} × {sine:.3f} = {least * sine:,.0f} lb",
+            f"rope with knots: {breaking:,.0f} ÷ 2 = {breaking / 2:,.0f} {unit}; anchor: {holds:,.0f} {unit}",
+            f"{least:,.0f} × {sine:.3f} = {least * sine:,.0f} {unit}",
         ),
         wrong=[
             (knotless, "knots forgotten", "The knots leave about half of it.") if knotless != least * sine else None,
@@ -150,25 +154,28 @@ def _weakest(v):
 
 
 def _jerk(v):
-    pull, stiff, slack = v.number("jerk's pull", 150, 400, 10), v.number("stiff", 60, 200, 10), v.number("slack", 2, 8)
+    pull = force(v.number("jerk's pull", 150, 400, 10))
+    stiff = measures.given(v.number("stiff", 60, 200, 10), "lb/in")
+    slack, unit = measures.given(v.number("slack", 2, 8), "in", metric=1), measures.unit("lbf")
     answer = float(snatch(pull, stiff, slack))
     inside = pull * pull + 2 * stiff * pull * slack
     root = round(inside**0.5)
     return number(
         "jerk",
         "A slack rope",
-        f"A rope hangs {slack:.0f} in slack. A gust comes all at once and pulls the ring with {pull:.0f} lb; taut, the "
-        f"rope carries {stiff:.0f} lb for each inch that it stretches. With pull F, stiffness k and slack s the jerk "
-        "reaches F + √(F × F + 2 × k × F × s) at most. How many pounds is that?",
+        f"A rope hangs {slack:g} {measures.unit('in')} slack. A gust comes all at once and pulls the ring with "
+        f"{pull:,.0f} {unit}; taut, the rope carries {stiff:.0f} {unit} for each {measures.name('in', one=True)} that "
+        "it stretches. With pull F, stiffness k and slack s the jerk reaches F + √(F × F + 2 × k × F × s) at most. How "
+        f"many {measures.name('lbf')} is that?",
         answer=answer,
-        unit="lb",
+        unit=unit,
         tolerance=round(0.012 * answer, 1),
         points=2,
         hint="Work out what is under the root first.",
         worked=(
-            f"{pull:.0f} × {pull:.0f} + 2 × {stiff:.0f} × {pull:.0f} × {slack:.0f} = {inside:,.0f}",
+            f"{pull:,.0f} × {pull:,.0f} + 2 × {stiff:.0f} × {pull:,.0f} × {slack:g} = {inside:,.0f}",
             f"√{inside:,.0f} = {root:,}",
-            f"{pull:.0f} + {root:,} = {pull + root:,.0f} lb",
+            f"{pull:,.0f} + {root:,} = {pull + root:,.0f} {unit}",
         ),
         wrong=[
             (2.0 * pull, "slack left out", "That is for a rope without slack. Falling through the slack adds to it."),

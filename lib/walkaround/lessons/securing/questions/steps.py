@@ -2,7 +2,7 @@
 
 from functools import cache
 
-from walkaround import aircraft
+from walkaround import aircraft, measures
 from walkaround.aircraft import tie_down
 from walkaround.assessment.builders import choices, order
 from walkaround.physics.securing import FAILURES, fails_at_kt
@@ -18,14 +18,16 @@ STEPS = (
     ("chocks", "Pull the chocks, from the side, clear of the propeller"),
     ("lock", "Climb aboard, and take the control lock out with a hand on the controls"),
 )
+_LENGTHS = {"an_inch": "an inch", "a_foot": "A foot"}
+_IN_METRES = {"an_inch": "3 cm", "a_foot": "Some 30 cm"}
 # What one finds on a parked aircraft: the words, and whether it has to be put right.
 FOUND = {
-    "nylon": ("Nylon rope at 45° to the ground, with about an inch of movement", False),
+    "nylon": ("Nylon rope at 45° to the ground, with about {an_inch} of movement", False),
     "both sides": ("Chocks tied together, ahead of the wheels and behind them", False),
     "locked": ("The control lock in, its red flag in view", False),
     "strut": ("The left rope tied round the wing strut, not to the ring", True),
     "manila": ("Manila rope, dry and pulled as tight as it goes, before a night of rain", True),
-    "slack": ("A foot of slack in the tail rope, to spare the tail", True),
+    "slack": ("{a_foot} of slack in the tail rope, to spare the tail", True),
     "stake": ("Stakes in wet grass, and a storm in the forecast", True),
     "ahead": ("Chocks ahead of the main wheels only, and wind from ahead", True),
     "unlocked": ("No control lock in, since the ropes hold the aircraft anyway", True),
@@ -101,7 +103,8 @@ def _found(v):
     wrong = v.pick("how many bad", (3, 4, 5))
     good = v.shuffled("good", [key for key, (_, bad) in FOUND.items() if not bad])[: 6 - wrong]
     bad = v.shuffled("bad", [key for key, (_, bad) in FOUND.items() if bad])[:wrong]
-    shown = v.shuffled("found", [(key, FOUND[key][0]) for key in (*good, *bad)])
+    lengths = _IN_METRES if measures.chosen() == measures.METRIC else _LENGTHS
+    shown = v.shuffled("found", [(key, FOUND[key][0].format(**lengths)) for key in (*good, *bad)])
     rain = "Rope of natural fibre shrinks when it gets wet: pulled tight, it strains the aircraft (FAA AC 20-35C)."
     return choices(
         "found",

@@ -2,7 +2,7 @@
 
 from functools import cache
 
-from walkaround import aircraft
+from walkaround import aircraft, measures
 from walkaround.aircraft import tie_down
 from walkaround.assessment.builders import choice, number
 from walkaround.physics.loading import basic_weight_and_moment
@@ -13,6 +13,11 @@ POUND_N = tie_down.newton(MORROWLARK.units)
 EMPTY = float(basic_weight_and_moment(MORROWLARK)[0])
 USABLE, DENSITY = sum(tank.usable for tank in MORROWLARK.fuel.tanks), MORROWLARK.fuel.density
 ELEVATOR = MORROWLARK.control_surfaces.elevator
+
+
+def force(pounds):
+    """A force in lb as it is given to a student: in N, in metric units."""
+    return measures.given(pounds, "lbf")
 
 
 def questions(v):
@@ -57,32 +62,32 @@ def lift_lb(wind_kt, nose_up_deg):
 
 def _lifts(v):
     wind, nose = v.pick("at", (30, 35, 40)), v.number("nose", 0, 6)
-    lift = lift_lb(wind, nose)
-    ratio = round(EMPTY / lift, 3)
-    answer = wind * (EMPTY / lift) ** 0.5
+    lift, empty, unit = force(lift_lb(wind, nose)), force(EMPTY), measures.unit("lbf")
+    ratio = round(empty / lift, 3)
+    answer = wind * (empty / lift) ** 0.5
     stands = f"with its nose {nose:.0f}° up" if nose else "level"
     root = round(ratio**0.5, 3)
     return number(
         "lifts",
         "When the wing carries it",
         f"The Morrowlark stands {stands} on its wheels, with no rope on it. In a wind of {wind} kt from ahead its wing "
-        f"lifts {lift:,} lb; empty it weighs {EMPTY:,.0f} lb. At which wind does the wing lift as much as the aircraft "
-        "weighs? Leave the tail out.",
+        f"lifts {lift:,.0f} {unit}; empty it weighs {empty:,.0f} {unit}. At which wind does the wing lift "
+        "as much as the aircraft weighs? Leave the tail out.",
         answer=answer,
         unit="kt",
         tolerance=0.6,
         points=3,
         hint="How many times as much lift is needed? The wind goes with the square root of that.",
         worked=(
-            f"{EMPTY:,.0f} ÷ {lift:,} = {ratio:.3f} times as much lift",
+            f"{empty:,.0f} ÷ {lift:,.0f} = {ratio:.3f} times as much lift",
             f"√{ratio:.3f} = {root:.3f} times the wind",
             f"{wind} × {root:.3f} = {wind * root:.1f} kt",
         ),
         wrong=[
-            (wind * EMPTY / lift, "root forgotten", "That wind would lift far more: lift goes with its square."),
-            (wind * (EMPTY / lift - 1) ** 0.5, "only what is missing", "Compare the whole weight with the lift."),
+            (wind * empty / lift, "root forgotten", "That wind would lift far more: lift goes with its square."),
+            (wind * (empty / lift - 1) ** 0.5, "only what is missing", "Compare the whole weight with the lift."),
             (
-                wind * (lift / EMPTY) ** 0.5,
+                wind * (lift / empty) ** 0.5,
                 "turned round",
                 "You divided the wrong way round: more lift needs more wind.",
             ),
@@ -91,37 +96,38 @@ def _lifts(v):
 
 
 def _tanks(v):
-    wind, gallons = v.number("empty lifts at", 52, 72), v.number("in the tanks", 30, 49)
-    fuel = gallons * DENSITY
-    full = EMPTY + fuel
-    ratio = round(full / EMPTY, 4)
+    wind, gallons = v.number("empty lifts at", 52, 72), measures.given(v.number("in the tanks", 30, 49), "US gal")
+    empty, decimals = measures.given(EMPTY, "lb", metric=1), measures.places("lb", metric=1)
+    density = measures.given(DENSITY, "lb/US gal", 1)
+    full = round(empty + gallons * density, decimals)
+    ratio = round(full / empty, 4)
     root = round(ratio**0.5, 4)
-    answer = wind * (full / EMPTY) ** 0.5
+    answer = wind * (full / empty) ** 0.5
+    unit, each, of_fuel = measures.unit("lb"), measures.name("US gal", one=True).split()[-1], measures.unit("US gal")
     return number(
         "tanks",
         "Full tanks hold it down",
-        f"Empty, at {EMPTY:,.0f} lb, the Morrowlark would be lifted off its wheels by a wind of {wind:.0f} kt. Now "
-        f"{gallons:.0f} US gal of fuel at {DENSITY:g} lb to the gallon are in its tanks, and it stands as before. "
-        f"Which "
-        "wind does it take now?",
+        f"Empty, at {empty:,.{decimals}f} {unit}, the Morrowlark would be lifted off its wheels by a wind of "
+        f"{wind:.0f} kt. Now {gallons:.0f} {of_fuel} of fuel at {density:g} {unit} to the {each} are in its tanks, and "
+        "it stands as before. Which wind does it take now?",
         answer=answer,
         unit="kt",
         tolerance=0.4,
         points=2,
         hint="The lift must grow as the weight does, and the wind as its square root.",
         worked=(
-            f"{EMPTY:,.0f} + {gallons:.0f} × {DENSITY:g} = {full:,.0f} lb",
-            f"{full:,.0f} ÷ {EMPTY:,.0f} = {ratio:.4f}",
+            f"{empty:,.{decimals}f} + {gallons:.0f} × {density:g} = {full:,.{decimals}f} {unit}",
+            f"{full:,.{decimals}f} ÷ {empty:,.{decimals}f} = {ratio:.4f}",
             f"√{ratio:.4f} = {root:.4f}",
             f"{wind:.0f} × {root:.4f} = {wind * root:.1f} kt",
         ),
         wrong=[
-            (wind * full / EMPTY, "root forgotten", "The weight grows so much, the wind only by the root of it."),
+            (wind * full / empty, "root forgotten", "The weight grows so much, the wind only by the root of it."),
             (wind, "fuel forgotten", "That is with empty tanks. The fuel's weight has to be lifted, too."),
             (
-                wind * ((EMPTY + gallons) / EMPTY) ** 0.5,
-                "gallons for pounds",
-                f"You added gallons to pounds: a gallon weighs {DENSITY:g} lb.",
+                wind * ((empty + gallons) / empty) ** 0.5,
+                f"{each}s for {measures.name('lb')}",
+                f"You added {each}s to {measures.name('lb')}: a {each} weighs {density:g} {unit}.",
             ),
         ],
     )
@@ -155,7 +161,8 @@ def _elevator(v):
         "roll": "The left wing comes up, and the left rope holds it",
     }
     turned = f"With the elevator {way} the air pushes the tail {'down' if way == 'up' else 'up'}."
-    small = "It is small, but far behind the wheels: in this wind the tail pulls with some hundreds of pounds."
+    much = "a thousand newtons and more" if measures.chosen() == measures.METRIC else "some hundreds of pounds"
+    small = f"It is small, but far behind the wheels: in this wind the tail pulls with {much}."
     return choice(
         "elevator",
         "The lock was left out",
