@@ -1,7 +1,8 @@
 """The controls of the demonstration of preheating; the ends of some follow from others."""
 
+from walkaround import measures
 from walkaround.live.controls import choice, player, slider, switch
-from walkaround.physics.preheat.words import CELSIUS, FAHRENHEIT
+from walkaround.physics.preheat.words import CELSIUS, FAHRENHEIT, ONLY_CELSIUS
 from walkaround.units import celsius, fahrenheit
 
 NO_HEATER = "no air heater"
@@ -54,10 +55,16 @@ class Controls:
             "wait": slider("wait for", "min", 0, 240, 0, 5),
             "left_on": switch("cover on while waiting", True),
         }
+        if measures.chosen() == measures.METRIC:
+            del self.by_name["degrees"]
+
+    def scale(self, values):
+        """How temperatures are written, a scale of `physics.preheat.words`."""
+        return values.get("degrees", ONLY_CELSIUS)
 
     def in_celsius(self, values):
         """The controls' values with all temperatures in °C."""
-        into_c = celsius if values["degrees"] == FAHRENHEIT else float
+        into_c = celsius if self.scale(values) == FAHRENHEIT else float
         return {**values, **{name: float(into_c(values[name])) for name in IN_DEGREES}}
 
     def as_shown(self, values):
@@ -70,7 +77,7 @@ class Controls:
     def fit(self, values):
         """Give the sliders the ends that follow from the values of other controls."""
         c = self.by_name
-        if values["degrees"] != self._unit:
+        if values.get("degrees", self._unit) != self._unit:
             self._unit = values["degrees"]
             self._change_unit(fahrenheit if self._unit == FAHRENHEIT else celsius)
         if values["heater"] not in (self._kind, NO_HEATER):

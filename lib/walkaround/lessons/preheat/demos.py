@@ -26,15 +26,15 @@ def demo(name="morrowlark_four", heater_file=None):
     def work(values):
         v = controls.in_celsius(values)
         kind, made = _planned(section, heaters, v)
-        return Worked((made, v["moment"], v["degrees"]), (v, kind, made))
+        return Worked((made, v["moment"], scale := controls.scale(v)), (v, kind, made, scale))
 
     def say(said):
-        return _verdict(section, said[-1]), *_words(section, heaters, *said)  # the most important first
+        return _verdict(section, said[2]), *_words(section, heaters, *said)  # the most important first
 
     return Stage(
         f"{craft.name}: warm a cold engine",
         controls.by_name,
-        PreheatPicture(section.engine().parts, section.ready_c, section.oil),
+        PreheatPicture(section.engine().parts, section.ready_c, section.oil, both_scales="degrees" in controls.by_name),
         work,
         say,
         presets(heaters.air_heaters[0]),
@@ -64,9 +64,9 @@ def _verdict(section, made):
     return OK if made.ready_at_start else STOP if _asked(section, made) else NOTE
 
 
-def _words(section, heaters, v, kind, made):
+def _words(section, heaters, v, kind, made, scale):
     """The sentence, and what else there is to know, the most important first."""
-    scale, asked, heated = v["degrees"], _asked(section, made), words.heats(made)
+    asked, heated = _asked(section, made), words.heats(made)
     readiness, waited = words.readiness_words(made, scale), words.wait_words(made, scale)
     hot = words.oil_words(made, section.oil_limit_c, scale) if heated else ""
     more = [readiness, words.missing_words(made, scale)]

@@ -7,16 +7,17 @@ from pathlib import Path
 import numpy as np
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 
-from walkaround import aircraft
+from walkaround import aircraft, measures
 from walkaround.aircraft.heaters import demo_heaters, read_heaters
 from walkaround.lessons.preheat.hangar_picture import hangar_table as draw_table
 from walkaround.live.picture import figure_png
 from walkaround.live.status import OK, STOP, status_html
+from walkaround.live.units_choice import in_chosen_units
 from walkaround.physics.preheat import log_fit as preheat_fit
 from walkaround.physics.preheat import words as preheat_words
 from walkaround.physics.preheat.engine import warming
 from walkaround.physics.preheat.log import read_log
-from walkaround.physics.preheat.words import degrees
+from walkaround.physics.preheat.words import CELSIUS, FAHRENHEIT, ONLY_CELSIUS, degrees
 
 OUTSIDE_C = tuple(range(0, -31, -5))
 FANS = ("low", "high")
@@ -36,7 +37,9 @@ class HangarTable:
 
     def __init__(self, title, outside_c, columns, minutes, notes):
         self.title, self.outside_c, self.columns, self.minutes = title, outside_c, columns, minutes
-        self.figure = draw_table(outside_c, columns, minutes, title, notes)
+        self._scale = _scale()
+        scales = (CELSIUS,) if self._scale == ONLY_CELSIUS else (CELSIUS, FAHRENHEIT)
+        self.figure = draw_table(outside_c, columns, minutes, title, notes, scales=scales)
         FigureCanvasAgg(self.figure)
 
     def save(self, path="hangar-table.pdf"):
@@ -45,10 +48,8 @@ class HangarTable:
         return f"Written to {Path(path).name}: print it on A4 across."
 
     def __repr__(self):
-        best = [
-            f"at {degrees(outside)} {'never' if not np.isfinite(row).any() else f'{np.ceil(row.min()):.0f} min'}"
-            for outside, row in zip(self.outside_c, self.minutes, strict=True)
-        ]
+        least = ["never" if not np.isfinite(row).any() else f"{np.ceil(row.min()):.0f} min" for row in self.minutes]
+        best = [f"at {degrees(c, self._scale)} {each}" for c, each in zip(self.outside_c, least, strict=True)]
         return f"{self.title}. The shortest time in the table: {', '.join(best)}."
 
     def _repr_png_(self):
@@ -60,6 +61,7 @@ class HangarTable:
         return f'<img alt="{html.escape(repr(self))}" style="max-width:100%" src="data:image/png;base64,{picture}">'
 
 
+@in_chosen_units
 def hangar_table(name="morrowlark_four", heater=None, wind_kt=5.0, outside_c=OUTSIDE_C, heater_file=None):
     """Return the table for the hangar wall: minutes until the engine is ready, by outside temperature, fan and cover.
 
@@ -77,10 +79,10 @@ def hangar_table(name="morrowlark_four", heater=None, wind_kt=5.0, outside_c=OUT
     made = warming(section.engine(), outside[:, np.newaxis, np.newaxis], kind.set_to(FANS), None, cover, wind_kt)
     minutes = made.ready_minutes(section.ready_c).swapaxes(1, 2).reshape(outside.size, -1)
     columns = [f"{fan} fan\n{cover}" for fan in FANS for cover in ("cover on", "no cover")]
-    ready = ", ".join(f"{part} {degrees(c)}" for part, c in section.ready_c.items())
+    ready = ", ".join(f"{part} {degrees(c, _scale())}" for part, c in section.ready_c.items())
     notes = [
         f"Ready: {ready}. {'All invented.' if 'invented' in section.note.lower() else ''}",
-        f"{kind.name.capitalize()} of {kind.power_w:,.0f} W, thermostat at {degrees(kind.thermostat_c)}, "
+        f"{kind.name.capitalize()} of {kind.power_w:,.0f} W, thermostat at {degrees(kind.thermostat_c, _scale())}, "
         f"wind {wind_kt:g} kt.",
         *RULES,
     ]
@@ -100,6 +102,7 @@ class FitShown:
         return status_html(self.words, OK if self.fit else STOP, "110%").replace("\n", "<br>")
 
 
+@in_chosen_units
 def fit(path, name="morrowlark_four", fan="high", cover=False, wind_kt=0.0, heater=None, heater_file=None):
     """Return what one's own thermometer log (`physics.preheat.log` has its form) says about an engine, in words.
 
@@ -125,8 +128,8 @@ def fit(path, name="morrowlark_four", fan="high", cover=False, wind_kt=0.0, heat
     then, now = (float(each.ready_minutes(section.ready_c)) for each in made)
     lines = [
         *(f"{line[:1].upper()}{line[1:]}." for line in preheat_fit.fit_words(found).split("\n")),
-        f"At {degrees(outside_c)} with the {kind.name} on {fan} this engine is {_ready(now)}; by the aircraft file as "
-        f"it is, {_ready(then)}.",
+        f"At {degrees(outside_c, _scale())} with the {kind.name} on {fan} this engine is {_ready(now)}; by the "
+        f"aircraft file as it is, {_ready(then)}.",
         "To use it, put these into your aircraft file:",
         *_file_lines(found),
     ]
@@ -142,6 +145,10 @@ def _file_lines(found):
 
 def _ready(minutes):
     return f"ready after {preheat_words.duration(minutes)}" if np.isfinite(minutes) else "never ready"
+
+
+def _scale():
+    return ONLY_CELSIUS if measures.chosen() == measures.METRIC else CELSIUS
 
 
 def _heaters(heater_file):

@@ -8,12 +8,14 @@ from walkaround.live.style import CENTRED, new_figure, styled
 from walkaround.physics.preheat.words import CELSIUS, FAHRENHEIT, on_scale, whole_minutes
 
 
-def hangar_table(outside_c, columns, minutes, title, notes=(), width_px=1169, height_px=827):
+def hangar_table(
+    outside_c, columns, minutes, title, notes=(), width_px=1169, height_px=827, scales=(CELSIUS, FAHRENHEIT)
+):
     """Return a figure to print for the hangar wall: minutes until ready, a row for each temperature outside.
 
     Parameters: `outside_c` in °C, shape (rows,); `columns`, a heading for each column; `minutes`, shape (rows,
-    columns), infinite where the engine never gets ready; `title`, and `notes` to stand under the table. The size is a
-    sheet of A4 across.
+    columns), infinite where the engine never gets ready; `title`, `notes` to stand under the table, and one or two
+    `scales` for the temperatures outside. The size is a sheet of A4 across.
 
     >>> figure = hangar_table([-20.0], ["low fan", "high fan"], [[float("inf"), 44.2]], "Minutes until ready")
     >>> [text.get_text() for text in figure.axes[0].texts][-2:]
@@ -43,7 +45,7 @@ def hangar_table(outside_c, columns, minutes, title, notes=(), width_px=1169, he
         y = head - (i + 1.35) * line
         if i % 2 == 0:
             axes.add_patch(Rectangle((0, y - line / 2), 1, line, facecolor=PALE, edgecolor="none"))
-        for x, scale in ((0.115, CELSIUS), (0.24, FAHRENHEIT)):
+        for x, scale in zip((0.115, 0.24) if len(scales) > 1 else (0.18,), scales, strict=True):
             axes.text(x, y, on_scale(outside, scale), fontsize=size, ha="right", va="center")
         for x, value in zip(across, row, strict=True):
             never = not np.isfinite(value)

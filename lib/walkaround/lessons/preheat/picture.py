@@ -7,7 +7,7 @@ from walkaround.lessons.preheat.warming_curves import WarmingCurves
 from walkaround.live.colours import INK, ORANGE
 from walkaround.live.style import new_figure, styled
 from walkaround.physics.oil.viscosity import viscosity_mm2_s
-from walkaround.physics.preheat.words import CELSIUS, thickness_words
+from walkaround.physics.preheat.words import CELSIUS, FAHRENHEIT, thickness_words
 from walkaround.units import celsius
 
 
@@ -16,13 +16,16 @@ class PreheatPicture:
 
     `oil` has `viscosity_40_mm2_s`, `viscosity_100_mm2_s` and `pour_point_c`, as the oil in an aircraft file does.
     `show` takes (plan, now_minutes, scale): a `physics.preheat.Plan` of one setting, the moment at which to show the
-    engine, and "°C" or "°F" for the words (°C if left out; the axis of the curves has both).
+    engine, and a scale of `physics.preheat.words`, °C if left out. The curves have an axis for each scale, or without
+    `both_scales` only one in °C.
     """
 
-    def __init__(self, parts, ready_c, oil, width_px=860, height_px=490):
+    def __init__(self, parts, ready_c, oil, width_px=860, height_px=490, both_scales=True):
         with styled():
             self.figure = new_figure(width_px, height_px)
-            self.curves = WarmingCurves(self.figure.add_axes((0.06, 0.115, 0.515, 0.8)), parts)
+            self.curves = WarmingCurves(
+                self.figure.add_axes((0.06, 0.115, 0.515 if both_scales else 0.55, 0.8)), parts, both_scales
+            )
             self.engine = EngineSketch(self.figure.add_axes((0.635, 0.46, 0.36, 0.53)), parts)
             self.thickness = OilThickness(self.figure.add_axes((0.715, 0.115, 0.255, 0.27)), oil, ready_c["oil"])
 
@@ -89,10 +92,10 @@ class OilThickness:
         oil_c = float(oil_c)
         if scale != self._scale:
             self._scale = scale
-            self.axes.set_xlabel(f"oil, {scale}")
-            ticks = (-40, 0, 40, 80) if scale == CELSIUS else (-40, 40, 120, 200)
+            self.axes.set_xlabel(f"oil, {FAHRENHEIT if scale == FAHRENHEIT else CELSIUS}")
+            ticks = (-40, 0, 40, 80) if scale != FAHRENHEIT else (-40, 40, 120, 200)
             labels = [f"{t}".replace("-", "−") for t in ticks]
-            self.axes.set_xticks(ticks if scale == CELSIUS else celsius(ticks), labels)
+            self.axes.set_xticks(ticks if scale != FAHRENHEIT else celsius(ticks), labels)
         shown = np.clip(oil_c, -60.0, 200.0)
         now_mm2_s = float(viscosity_mm2_s(shown, *self._oil))
         self.now.set_data([shown], [now_mm2_s])

@@ -30,14 +30,15 @@ class WarmingCurves:
 
     All lines are one artist, and so are all marks: a dozen separate ones take twice as long to draw. `lines` and
     `marks` hold what is shown by name, as corners of shape (n, 2) in minutes and °C; what is hidden is NaN.
+    Without `both_scales` there is no axis in °F.
     """
 
-    def __init__(self, axes, parts):
+    def __init__(self, axes, parts, both_scales=True):
         self.axes, self.parts, self.spans = axes, parts, None
         axes.set_title("How warm the engine gets", pad=9)
         axes.set_xlabel("minutes from switching on")
-        self.in_fahrenheit = axes.twinx()
-        axes.spines["right"].set_visible(True)
+        self.in_fahrenheit = axes.twinx() if both_scales else None
+        axes.spines["right"].set_visible(both_scales)
         self.left = axes.text(-0.015, 1.03, "", ha="right", transform=axes.transAxes)
         self.right = axes.text(1.015, 1.03, "", ha="left", transform=axes.transAxes)
         # Names of the curves stand at their ends, over the paper of the axes.
@@ -136,17 +137,23 @@ class WarmingCurves:
             self.axes.set(xlim=(0, _ROOM * span), ylim=(low, high))
             steps = next((n for n in (4, 3) if span / n % 5 == 0), 4)
             self.axes.set_xticks(np.linspace(0, span, steps + 1))
-            self.in_fahrenheit.set_ylim(float(fahrenheit(low)), float(fahrenheit(high)))
-            sides = (self.axes, self.in_fahrenheit)
-            first, second = sides if scale == CELSIUS else sides[::-1]
-            self.left.set_text(scale)
-            self.right.set_text("°F" if scale == CELSIUS else CELSIUS)
-            first.yaxis.tick_left()
-            second.yaxis.tick_right()
-            # Lines across the paper at the round numbers of the scale that leads.
-            self.axes.yaxis.grid(first is self.axes)
-            self.in_fahrenheit.grid(False)
-            self.in_fahrenheit.yaxis.grid(first is not self.axes)
+            self._lead_with(scale, low, high)
+
+    def _lead_with(self, scale, low, high):
+        if self.in_fahrenheit is None:
+            self.left.set_text(CELSIUS)
+            return
+        self.in_fahrenheit.set_ylim(float(fahrenheit(low)), float(fahrenheit(high)))
+        sides = (self.axes, self.in_fahrenheit)
+        first, second = sides if scale == CELSIUS else sides[::-1]
+        self.left.set_text(scale)
+        self.right.set_text("°F" if scale == CELSIUS else CELSIUS)
+        first.yaxis.tick_left()
+        second.yaxis.tick_right()
+        # Lines across the paper at the round numbers of the scale that leads.
+        self.axes.yaxis.grid(first is self.axes)
+        self.in_fahrenheit.grid(False)
+        self.in_fahrenheit.yaxis.grid(first is not self.axes)
 
     def _show_air(self, warming, heat, right):
         """Show the heater's air while it is on; returns its temperature in °C at the end, None without a heater."""

@@ -1,6 +1,7 @@
 """A preheat in plain words: when the engine is ready, what holds the heater back, what it cost, and whether to start.
 
-Functions that name temperatures take a `scale`, "°C" or "°F": which of the two stands first.
+Functions that name temperatures take a `scale`: CELSIUS or FAHRENHEIT, which stands first then, the other in brackets
+behind it, or ONLY_CELSIUS.
 """
 
 import numpy as np
@@ -17,7 +18,7 @@ CAUTION = (
     "maker's limits and the aircraft's own handbook come first; this is a training aid with invented numbers."
 )
 HANDBOOK_FIRST = "The aircraft's handbook comes first."
-CELSIUS, FAHRENHEIT = "°C", "°F"
+CELSIUS, FAHRENHEIT, ONLY_CELSIUS = "°C", "°F", "only °C"
 
 
 def on_scale(temperature_c, scale, below=None, above=None):
@@ -34,7 +35,7 @@ def on_scale(temperature_c, scale, below=None, above=None):
         shown = min(shown, round(_on(below, scale)) - 1)
     if above is not None and temperature_c > above:
         shown = max(shown, round(_on(above, scale)) + 1)
-    return f"{shown:d} {scale}".replace("-", "−")
+    return f"{shown:d} {FAHRENHEIT if scale == FAHRENHEIT else CELSIUS}".replace("-", "−")
 
 
 def _on(temperature_c, scale):
@@ -42,11 +43,13 @@ def _on(temperature_c, scale):
 
 
 def degrees(temperature_c, scale=CELSIUS, below=None, above=None):
-    """Write a temperature in °C on both scales, to the whole degree, as `on_scale` does.
+    """Write a temperature in °C on both scales or only in °C, to the whole degree, as `on_scale` does.
 
-    >>> degrees(20.04), degrees(20.04, FAHRENHEIT)
-    ('20 °C (68 °F)', '68 °F (20 °C)')
+    >>> degrees(20.04), degrees(20.04, FAHRENHEIT), degrees(20.04, ONLY_CELSIUS)
+    ('20 °C (68 °F)', '68 °F (20 °C)', '20 °C')
     """
+    if scale == ONLY_CELSIUS:
+        return on_scale(temperature_c, scale, below, above)
     other = CELSIUS if scale == FAHRENHEIT else FAHRENHEIT
     first, second = (on_scale(temperature_c, s, below, above) for s in (scale, other))
     return f"{first} ({second})"
