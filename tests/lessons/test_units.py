@@ -20,8 +20,8 @@ INCHES = re.compile(r"\d in\b(?! [a-z]* ?(the|a|an|all|\d))")
 FEET = re.compile(r"(?<=\d )(ft|feet)\b|\bft$")
 SHOW_HEIGHTS = {"pitot_static", "cooling", "decision", "round"}
 DEMONSTRATIONS = [(lesson, function) for lesson in LESSONS for function, _ in lesson.demonstrations]
-QUESTIONS_NOT_YET = {x.name for x in LESSONS} - {"cooling", "pitot_static"}
-NOT_YET = {"securing", "towing", "decision"}
+QUESTIONS_NOT_YET = {x.name for x in LESSONS} - {"cooling", "pitot_static", "securing"}
+NOT_YET = {"towing", "decision"}
 
 
 def texts(stage):
