@@ -4,7 +4,7 @@ A question's answer and its wrong turns are computed by the library from one sce
 question has one right answer and no wrong turn falls within the tolerance; numbers that fail are drawn again.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import NamedTuple, Protocol
 
 from walkaround import measures
@@ -117,8 +117,17 @@ def paper(author: Author, student: str, course: str = "home", key: str = "", pra
             written = author.write(variant)
         problems = [p for q in written.questions for p in unsound(q)]
         if not problems:
-            return author.write(variant) if measures.chosen() else written
+            return _in_order(author.write(variant), written) if measures.chosen() else written
     raise ValueError(f"exercise {author.NAME!r} has no sound numbers for {student!r}: {'; '.join(problems)}")
+
+
+def _in_order(shown: Paper, written: Paper) -> Paper:
+    """A paper with its options in the order of the same paper in other units: they are drawn by their texts."""
+    questions = []
+    for q, first in zip(shown.questions, written.questions, strict=True):
+        texts = dict(q.options)
+        questions.append(q._replace(options=tuple((key, texts[key]) for key, _ in first.options)))
+    return replace(shown, questions=tuple(questions))
 
 
 def unsound(question: Question) -> list[str]:

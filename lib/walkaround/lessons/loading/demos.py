@@ -36,7 +36,7 @@ def demo(name="morrowlark_four", category=None):
     """
     craft = aircraft.with_sections(name)
     unit, (_, volume_step) = craft.units, _steps(craft)
-    start = _preset(craft, *PRESETS["two up, weekend bags"])
+    start = ready_made(craft, *PRESETS["two up, weekend bags"])
     controls = {"_load": "Load", **_station_sliders(craft, start), "_fuel": "Fuel at start-up"}
     for t in craft.fuel.tanks:
         controls[t.name] = slider(t.name, unit.volume, 0, t.usable, start[t.name], volume_step)
@@ -52,7 +52,7 @@ def demo(name="morrowlark_four", category=None):
         fix = None if sheet.loadable else smallest_fix(craft, stations, fuel, *flight)
         return Worked((sheet, stations, fuel), (sheet, stations, *_said(sheet, fix)))
 
-    presets = {name: _preset(craft, *parts) for name, parts in PRESETS.items()}
+    presets = {name: ready_made(craft, *parts) for name, parts in PRESETS.items()}
     title = f"{craft.name}: load it and watch the balance"
     return Stage(title, controls, LoadingPicture(craft), work, _judged, presets, CAUTION)
 
@@ -66,7 +66,7 @@ def holds(name="morrowlark_four"):
     """
     craft = aircraft.with_sections(name)
     first, second = (h.name for h in craft.holds[:2])
-    unit, start = craft.units, _preset(craft, *PRESETS["four up and a picnic"])
+    unit, start = craft.units, ready_made(craft, *PRESETS["four up and a picnic"])
     controls = _station_sliders(craft, start)
     fuel_at_start = sum(start[t.name] for t in craft.fuel.tanks)
     controls["fuel"] = slider("fuel at start", unit.volume, 0, _usable(craft), fuel_at_start, 1)
@@ -136,7 +136,8 @@ def _steps(craft):
     return {"lb": 5, "kg": 1}[craft.units.weight], {"US gal": 0.5, "L": 1}[craft.units.volume]
 
 
-def _preset(craft, shares, fuel_share, trip_share):
+def ready_made(craft, shares, fuel_share, trip_share):
+    """Return a ready-made load as the controls have it, from a row of PRESETS."""
     step, volume_step = _steps(craft)
     values = {s.name: 0 for s in craft.stations}
     for kind in ("seat", "hold"):

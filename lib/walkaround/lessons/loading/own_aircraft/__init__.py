@@ -24,7 +24,8 @@ class OwnAircraft:
 
     def write(self, variant):
         """Write one student's paper (`questions.Paper`) from their draws."""
-        v, a, g = variant, self.aircraft, drawn(variant, self.aircraft)
+        v, g = variant, drawn(variant, self.aircraft)
+        a = g.aircraft
         questions = [sums.moment(v, g), sums.fuel_weight(g), sums.take_off_weight(g), sums.take_off_cg(g)]
         questions += [flight.landing_weight(g), flight.burn(g)]
         if len(a.stations) > 1:

@@ -33,9 +33,11 @@ def landing_weight(g):
 def burn(g):
     """Ask which way burning fuel moves the centre of gravity."""
     off, on = (float(g.sheet.condition(name).cg) for name in ("take-off", "landing"))
-    way, moved, d = "aft" if on > off else "forward", abs(on - off), g.fine.decimals
+    drawn_off, drawn_on = (float(g.drawn.sheet.condition(name).cg) for name in ("take-off", "landing"))
+    way, moved, d = "aft" if drawn_on > drawn_off else "forward", abs(drawn_on - drawn_off), g.fine.decimals
     # Between “it moves” and “it stays” lies a gap in which the question would be about rounding.
-    answer = "still" if moved < g.fine.shift / 2 else "unclear" if moved < g.fine.shift else way
+    gap = g.drawn.fine.shift
+    answer = "still" if moved < gap / 2 else "unclear" if moved < gap else way
     turned = {"forward": "aft", "aft": "forward"}
     other_way = "It is the other way: taking weight away ahead of the CG moves the CG aft."
     return choice(
@@ -59,11 +61,13 @@ def shift(v, g):
     """Ask how far a weight that is moved moves the centre of gravity."""
     a, u, fine = g.aircraft, g.aircraft.units, g.fine
     weight = float(g.sheet.condition("take-off").weight)
-    pairs = [(s, t) for s in a.stations for t in a.stations if s.arm != t.arm] or [(a.stations[0], a.stations[-1])]
-    start, end = v.pick("from and to", pairs)
-    moved = v.number("moved", 4 * fine.weight_step, 12 * fine.weight_step, fine.weight_step)
+    places = g.drawn.aircraft.stations
+    pairs = [(s, t) for s in places for t in places if s.arm != t.arm] or [(places[0], places[-1])]
+    start, end = (a.station(s.name) for s in v.pick("from and to", pairs))
+    moved = g.weight(v.number("moved", 4 * fine.weight_step, 12 * fine.weight_step, fine.weight_step))
     size, way = abs(float(cg_after_shift(weight, 0.0, moved, start.arm, end.arm))), abs(end.arm - start.arm)
     tolerance, d = max(fine.shift, 0.03 * size), fine.decimals
+    moves = f"{g.figures(moved)} × {way:.{d}f} ÷ {weight:,.0f}"
     how_far = "What counts is how far the weight moves: from one arm to the other."
     rows = [
         (moved * abs(end.arm) / weight, "arm for distance moved", how_far),
@@ -72,13 +76,13 @@ def shift(v, g):
     return number(
         "shift",
         "How far a shifted weight moves the CG",
-        f"At {weight:,.0f} {u.weight}, {moved:.0f} {u.weight} are moved from {start.arm:.{d}f} to "
+        f"At {weight:,.0f} {u.weight}, {g.figures(moved)} {u.weight} are moved from {start.arm:.{d}f} to "
         f"{g.arm_text(end.arm)}. How far does the centre of gravity move?",
         answer=size,
         unit=u.arm,
         tolerance=tolerance,
         points=3,
         hint="Weight moved ÷ total weight = distance the CG moves ÷ distance the weight moves.",
-        worked=f"{moved:.0f} × {way:.{d}f} ÷ {weight:,.0f} = {moved * round(way, d) / round(weight):.{d + 1}f} {u.arm}",
+        worked=f"{moves} = {moved * round(way, d) / round(weight):.{d + 1}f} {u.arm}",
         wrong=apart(size, tolerance, rows),
     )

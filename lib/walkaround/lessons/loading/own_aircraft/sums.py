@@ -9,9 +9,11 @@ from walkaround.units import POUND_KG
 def moment(v, g):
     """Ask for the moment of what lies at one station."""
     a, u = g.aircraft, g.aircraft.units
-    station = v.pick("item", a.stations)
-    weight, arm = g.stations[station.name], station.arm
+    station = a.station(v.pick("item", g.drawn.aircraft.stations).name)
+    # To the digit that the moment needs, where it was drawn in other units.
+    weight, arm = g.weight(g.drawn.stations[station.name], 2 if u.weight == "kg" else 1), station.arm
     answer, tolerance, d = weight * arm, g.fine.item_moment, g.fine.decimals
+    figures = f"{weight:,.10g}" if g.own else f"{weight:,.0f}"
     rows = [
         (weight + arm, "added weight and arm", "You added weight and arm. A moment is their product."),
         (weight, "weight for moment", "That is the weight. The moment is weight times arm."),
@@ -22,13 +24,13 @@ def moment(v, g):
     return number(
         "moment",
         "The moment of one item",
-        f"What moment do the {weight:,.0f} {u.weight} at the station “{station.name}” make about the datum?",
+        f"What moment do the {figures} {u.weight} at the station “{station.name}” make about the datum?",
         answer=answer,
         unit=u.moment,
         tolerance=tolerance,
         points=2,
         hint="A moment is how strongly a weight turns the aircraft about the datum: weight times arm.",
-        worked=f"moment = weight × arm = {weight:,.0f} × {arm:.{d}f} = {weight * round(arm, d):,.1f} {u.moment}",
+        worked=f"moment = weight × arm = {figures} × {arm:.{d}f} = {weight * round(arm, d):,.1f} {u.moment}",
         wrong=apart(answer, tolerance, rows),
     )
 
@@ -81,7 +83,7 @@ def take_off_weight(g):
         points=2,
         table=g.table,
         hint="Empty aircraft, people, baggage and all the fuel, in one unit.",
-        worked=f"{empty:,.1f} + {aboard:,.0f} + {fuel:,.1f} = {shown:,.1f} {u.weight}",
+        worked=f"{empty:,.1f} + {g.figures(aboard)} + {fuel:,.1f} = {shown:,.1f} {u.weight}",
         wrong=apart(weight, g.fine.weight, rows),
     )
 

@@ -4,10 +4,11 @@ All numbers come from the invented Morrowlark Four, weighed anew for each studen
 them.
 """
 
+from walkaround import measures
 from walkaround.aircraft.people import PILOTS
 from walkaround.assessment.questions import Paper
 from walkaround.lessons.loading.questions import flights, reasoning, sums, verdicts
-from walkaround.lessons.loading.questions.givens import drawn
+from walkaround.lessons.loading.questions.givens import drawn, four
 
 NAME = "loading"
 TITLE = "Weight and balance"
@@ -44,7 +45,7 @@ def write(variant):
     scene = (
         f"{v.pick('pilot', PILOTS)} will fly your Morrowlark Four out of Quillmoor. It has been weighed, and these are "
         "its numbers and today's load; every one of them is invented. Taxi fuel is left out. "
-        "Fuel weighs 6 lb per US gallon."
+        f"Fuel weighs {four().fuel.density:g} {measures.unit('lb')} per {measures.name('US gal', one=True)}."
     )
     return Paper(NAME, TITLE, v.student, v.course, questions, scene, g.table, g)
 
