@@ -42,7 +42,7 @@ FROM_OUTSIDE = {
     "lessons": {"numpy", "matplotlib", "lazy_loader"},
     "exercises": {"anywidget", "ipywidgets", "IPython", "lazy_loader", "nbformat", "traitlets"},
     "classroom": {
-        *("numpy", "matplotlib", "pydantic", "jinja2", "nbformat", "filelock"),
+        *("numpy", "matplotlib", "pydantic", "jinja2", "mistune", "nbformat", "filelock"),
         *("anywidget", "ipywidgets", "IPython", "traitlets"),
     },
     "__main__": set(),

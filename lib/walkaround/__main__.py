@@ -111,6 +111,13 @@ def parser():
         "give the same papers.",
     )
     paper.add_argument("--only", default="", metavar="NAME", help="only this exercise of the course")
+    paper.add_argument("--lessons", action="store_true", help="instead, a hand-out of each lesson; needs no course")
+    paper.add_argument(
+        "--sheets",
+        action="store_true",
+        help="instead, a load sheet, filled in and blank, the warm-up table and the round's list, one page each; needs "
+        "no course",
+    )
     paper.add_argument(
         "--to", type=Path, metavar="FOLDER", help="where to write (default: printed in the course folder)"
     )
@@ -235,13 +242,22 @@ def _mark(chosen):
 
 
 def _print(chosen):
-    from walkaround.classroom import on_paper
+    from walkaround.classroom import lesson_pages, on_paper, one_page, to_pdf
     from walkaround.classroom.course import read_course
 
     show = None if chosen.quiet else Bar(sys.stderr)
     values = {"sheet": "Letter" if chosen.letter else "A4", "progress": show or (lambda *_: None)}
-    printed = on_paper.print_course(read_course(chosen.course), chosen.to, chosen.only, **values)
-    says = [*printed.notices, printed.says()]
+    if chosen.lessons or chosen.sheets:
+        folder = chosen.to or Path(on_paper.PRINTED)
+        made = [
+            *(lesson_pages.print_all(folder, **values) if chosen.lessons else ()),
+            *(one_page.print_all(folder, **values) if chosen.sheets else ()),
+        ]
+        says = [f"{len(made)} files in {folder}: {', '.join(path.name for path in made)}."]
+        says += [to_pdf.NEITHER] * (not to_pdf.can_print())
+    else:
+        printed = on_paper.print_course(read_course(chosen.course), chosen.to, chosen.only, **values)
+        says = [*printed.notices, printed.says()]
     if show:
         show.close()
     print("\n".join(says))

@@ -22,7 +22,7 @@ def counts(percents):
 
 def histogram(percents):
     """Return the histogram of marks in percent as an SVG text."""
-    with _quiet():
+    with same_letters():
         figure = new_figure(760, 270)
         axes = figure.add_axes((0.02, 0.22, 0.95, 0.76))
         heights = counts(percents)
@@ -31,15 +31,16 @@ def histogram(percents):
         axes.set(xlim=(0, 100), xticks=STEPS, xlabel="marks, % of full marks", ylim=(0, max(heights.max() * 1.2, 1)))
         axes.set_yticks([])
         axes.grid(False)
-        return _svg(figure)
+        return svg_of(figure)
 
 
-def _quiet():
-    # Letters stay letters, and every run makes the same bytes.
+def same_letters():
+    """Settings in which letters stay letters, and every run makes the same bytes."""
     return matplotlib.rc_context({**RULES, "svg.fonttype": "none", "svg.hashsalt": "walkaround"})
 
 
-def _svg(figure):
+def svg_of(figure):
+    """Return a figure as an SVG text to stand in a page."""
     out = io.StringIO()
     figure.savefig(out, format="svg", metadata={"Date": None, "Creator": None})
     text = out.getvalue()

@@ -90,7 +90,6 @@ def paper_page(course, party, papers, sheet="A4"):
         heads=[f"{course.name} · {paper.title}" for paper in papers],
         course=course,
         party=party,
-        letters=ascii_uppercase,
         papers=[
             (_asked(paper), course.points(paper.exercise), f"{due:%d %B %Y, %H:%M}" if due else "")
             for paper, due in zip(papers, dues, strict=True)

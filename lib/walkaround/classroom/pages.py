@@ -3,6 +3,8 @@
 Nothing that anyone has typed is taken for HTML: the templates escape it. What they call safe is made by the library.
 """
 
+from string import ascii_uppercase
+
 from jinja2 import Environment, PackageLoader, StrictUndefined
 
 from walkaround.exercises import markup
@@ -20,7 +22,9 @@ _TEMPLATES = Environment(
     trim_blocks=True,
     lstrip_blocks=True,
 )
-_TEMPLATES.globals.update(paragraph=markup.paragraph, rows=markup.table, worked=markup.worked, status=status_html)
+_TEMPLATES.globals.update(
+    letters=ascii_uppercase, paragraph=markup.paragraph, rows=markup.table, worked=markup.worked, status=status_html
+)
 
 
 def page(title, template, **values):
@@ -41,17 +45,19 @@ def part(template, **values):
     return _TEMPLATES.get_template(template).render(values)
 
 
-def printed_page(title, template, sheet="A4", left="", right="", **values):
+def printed_page(title, template, sheet="A4", left="", right="", across=False, **values):
     """Return a page to print as bytes: the template in the frame of all paper, `left` and `right` above each sheet.
 
-    `heads` stand on the left of the sections of class x1, x2 … instead. Raises ValueError for an unknown `sheet`.
+    The sheet is A4 or Letter, and may lie `across`. `heads` stand on the left of the sections of class x1, x2 …
+    instead. Raises ValueError for another sheet.
 
     >>> b"@page{size:A4" in printed_page("Files", "files.html", counted="", odd=())
     True
     """
     if sheet not in SHEETS:
         raise ValueError(f"the sheet is {sheet!r}; allowed: {', '.join(SHEETS)}")
-    values |= {"title": title, "body": template, "sheet": sheet, "left": left, "right": right, "aid": AID}
+    values |= {"title": title, "body": template, "left": left, "right": right, "aid": AID}
+    values["sheet"] = sheet + " landscape" * across
     return part("print.html", **values).encode("utf-8", "replace")
 
 
