@@ -39,6 +39,7 @@ PAIRS = (
     ("lb-ft", "N·m", _POUND_N * FOOT_M, 0),
     ("sq ft", "m²", FOOT_M**2, 1),
     ("lb/in", "N/cm", _POUND_N / (100.0 * _INCH_M), 0),  # stiffness
+    ("ft²", "m²", FOOT_M**2, 2),  # beside lb/ft²
     ("lb/ft²", "Pa", _POUND_N / FOOT_M**2, -1),
     ("sq in", "cm²", (100.0 * _INCH_M) ** 2, 0),
     ("US gal", "L", US_GALLON_L, 0),

@@ -20,7 +20,7 @@ INCHES = re.compile(r"\d in\b(?! [a-z]* ?(the|a|an|all|\d))")
 FEET = re.compile(r"(?<=\d )(ft|feet)\b|\bft$")
 SHOW_HEIGHTS = {"pitot_static", "cooling", "decision", "round"}
 DEMONSTRATIONS = [(lesson, function) for lesson in LESSONS for function, _ in lesson.demonstrations]
-QUESTIONS_NOT_YET = {x.name for x in LESSONS} - {"cooling", "pitot_static", "securing"}
+QUESTIONS_NOT_YET = {x.name for x in LESSONS} - {"cooling", "pitot_static", "controls", "securing"}
 NOT_YET = {"towing", "decision"}
 
 

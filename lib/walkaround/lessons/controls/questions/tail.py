@@ -2,9 +2,11 @@
 
 from math import radians, sqrt
 
+from walkaround import measures
 from walkaround.assessment.builders import choice, number
 from walkaround.lessons.controls.tail import Tail, dynamic_pressure
 from walkaround.physics import controls
+from walkaround.units import GRAVITY_M_S2
 
 SHARES = (0.25, 0.3, 0.35, 0.4, 0.45, 0.5)
 
@@ -20,13 +22,14 @@ def _tau(v):
     tau = round(float(controls.effectiveness(share)), 2)
     rows = ((f"{s:.2f}", f"{float(controls.effectiveness(s)):.2f}") for s in SHARES)
     whole = v.pick("whole chord", (40.0, 60.0))
+    whole, unit = round(measures.given(whole, "tape"), -1), measures.unit("tape")  # so that every share is whole
     chord = whole * share
     return number(
         "tau",
         "What a degree of elevator is worth",
-        f"Another aircraft's tailplane measures {whole:g} in from its leading edge to the elevator's trailing edge. Of "
-        f"that, {chord:g} in are elevator. The elevator lacks {missing:g}° of up travel. How many degrees of the whole "
-        "tailplane's angle of attack is that worth?",
+        f"Another aircraft's tailplane measures {whole:,g} {unit} from its leading edge to the elevator's trailing "
+        f"edge. Of that, {chord:g} {unit} are elevator. The elevator lacks {missing:g}° of up travel. How many degrees "
+        "of the whole tailplane's angle of attack is that worth?",
         answer=tau * missing,
         unit="°",
         tolerance=0.1,
@@ -34,7 +37,7 @@ def _tau(v):
         table=(("elevator chord ÷ whole chord", "τ, thin-aerofoil theory"), *rows),
         hint="Δα = τ Δδ. Which share of the chord is elevator?",
         worked=(
-            f"{chord:g} ÷ {whole:g} = {share:.2f}, so τ is {tau:.2f}",
+            f"{chord:g} ÷ {whole:,g} = {share:.2f}, so τ is {tau:.2f}",
             f"{tau:.2f} × {missing:g} = {tau * missing:.2f}°",
         ),
         wrong=[
@@ -49,19 +52,22 @@ def _force(v, tail):
     speed, area = v.number("speed", 44, 60), v.number("area", 28, 38)
     pressure = round(dynamic_pressure(speed, in_pounds=True), 1)
     missing, slope = v.number("tail angle", 1.6, 3.6, 0.2), round(radians(tail.slope_per_rad), 3)
+    area_told, pressure_told = measures.words(area, "ft²"), measures.words(pressure, "lb/ft²", 1)
+    factors = f"{measures.figures(pressure, 'lb/ft²', 1)} × {measures.figures(area, 'ft²')} × {slope:.3f} × {missing:g}"
+    area, pressure, unit = measures.given(area, "ft²"), measures.given(pressure, "lb/ft²", 1), measures.unit("lbf")
     answer = pressure * area * slope * missing
     return number(
         "force",
-        "Pounds that are missing at the tail",
-        f"A tailplane of {area:.0f} ft² makes {slope:.3f} of lift coefficient for each degree. At {speed:.0f} kt the "
-        f"dynamic pressure of the air is {pressure:.1f} lb/ft². With {missing:g}° of the tailplane's angle missing, "
-        "how many pounds of force are missing?",
+        f"{measures.name('lbf').capitalize()} that are missing at the tail",
+        f"A tailplane of {area_told} makes {slope:.3f} of lift coefficient for each degree. At {speed:.0f} kt the "
+        f"dynamic pressure of the air is {pressure_told}. With {missing:g}° of the tailplane's angle missing, "
+        f"how many {measures.name('lbf')} of force are missing?",
         answer=answer,
-        unit="lb",
-        tolerance=max(0.6, round(0.02 * answer, 1)),
+        unit=unit,
+        tolerance=max(round(measures.value(0.6, "lbf"), 1), round(0.02 * answer, 1)),
         points=2,
         hint="Force = dynamic pressure × area × lift coefficient, and the coefficient is slope × angle.",
-        worked=f"{pressure:.1f} × {area:.0f} × {slope:.3f} × {missing:g} = {answer:.1f} lb",
+        worked=f"{factors} = {answer:,.{measures.places('lbf', 1, 0)}f} {unit}",
         wrong=[
             (pressure * area * missing, "slope left out", "A degree is not a whole lift coefficient: use the slope."),
             (area * slope * missing, "pressure left out", "That is an area. How hard does the air press on it?"),
@@ -73,25 +79,40 @@ def _force(v, tail):
 def _cg(v, craft):
     force, weight = v.number("force", 25, 60), v.number("weight", 2200, 2600, 50)
     cg, arm = v.number("cg", 104, 108, 0.5), craft.dimensions.tailplane_arm
-    answer = float(controls.cg_worth(force, arm - cg, weight))
+    cg, arm = measures.given(cg, "arm", 1), measures.given(arm, "arm", 1)
+    mass, force, weight = measures.words(weight, "lb"), measures.given(force, "lbf"), measures.given(weight, "lbf")
+    weight, decimals = round(weight, -1), measures.places("arm", 1)
+    length, unit, pull = measures.unit("arm"), measures.unit("tape"), measures.unit("lbf")
+    times = {"in": 1, "mm": 1000}[unit]  # the arm is in inches or in metres
+    answer = times * float(controls.cg_worth(force, arm - cg, weight))
     return number(
         "cg",
-        "Pounds at the tail in inches of CG",
-        f"{force:.0f} lb of force are missing at the tailplane, whose quarter chord is at {arm:g} in. The aircraft "
-        f"weighs {weight:,.0f} lb, and its CG is at {cg:.1f} in. That is as bad as a CG further forward with a good "
-        "elevator. How many inches further forward?",
+        f"{measures.name('lbf').capitalize()} at the tail in {measures.name('tape')} of CG",
+        f"{force:.0f} {pull} of force are missing at the tailplane, whose quarter chord is at {arm:g} {length}. The "
+        f"aircraft weighs {weight:,.0f} {pull}{f' ({mass})' if times > 1 else ''}, and its CG is at "
+        f"{cg:.{decimals}f} {length}. That is as bad as a CG further forward with a good elevator. How many "
+        f"{measures.name('tape')} further forward?",
         answer=answer,
-        unit="in",
-        tolerance=0.06,
+        unit=unit,
+        tolerance=round(measures.value(0.06, "tape"), measures.places("tape", 2)),
         points=3,
-        hint="Force times its arm from the CG is a moment. The whole weight times how many inches gives the same?",
+        hint="Force times its arm from the CG is a moment. The whole weight times how many "
+        f"{measures.name('tape')} gives the same?",
         worked=(
-            f"{arm:g} − {cg:.1f} = {arm - cg:.1f} in",
-            f"{force:.0f} × {arm - cg:.1f} ÷ {weight:,.0f} = {force * (arm - cg) / weight:.2f} in",
+            f"{arm:g} − {cg:.{decimals}f} = {arm - cg:.{decimals}f} {length}",
+            f"{'1,000 × ' if times > 1 else ''}{force:.0f} × {arm - cg:.{decimals}f} ÷ {weight:,.0f} = "
+            f"{answer:.{measures.places('tape', 2)}f} {unit}",
         ),
         wrong=[
-            (force * arm / weight, "arm from the datum", "The tail turns the aircraft about its CG: arm from there."),
-            (force * cg / weight, "arm of the CG", "That is the arm of the CG. How far behind it is the tail?"),
+            (
+                times * force * arm / weight,
+                "arm from the datum",
+                "The tail turns the aircraft about its CG: arm from there.",
+            ),
+            (times * force * cg / weight, "arm of the CG", "That is the arm of the CG. How far behind it is the tail?"),
+            (answer * GRAVITY_M_S2, "kilograms taken for newtons", "You divided by kilograms; divide by the newtons.")
+            if times > 1
+            else None,
         ],
     )
 
@@ -100,29 +121,33 @@ def _enough(v, tail):
     limit, worth = tail.forward_limit, v.number("worth", 1.4, 3.2, 0.2)
     behind = v.number("behind", 0.6, 4.0, 0.2)
     cg = round(limit + behind, 1)
-    as_if, away = round(cg - worth, 1), round(cg + worth, 1)
-    ahead = as_if < limit
-    says = "No: it handles as if the CG were at {} in, ahead of the limit"
-    still = "Yes: it handles as if the CG were at {} in, still behind the limit"
+    as_if = round(cg - worth, 1)
+    # Too near to tell: then no option is right, and the numbers are drawn again.
+    answer, ahead = "as if" if abs(as_if - limit) >= 0.3 else "unclear", as_if < limit
+    told, limit, cg = measures.words(worth, "tape", 1), measures.given(limit, "arm", 1), measures.given(cg, "arm", 1)
+    worth, decimals, unit = measures.given(worth, "arm", 1), measures.places("arm", 1), measures.unit("arm")
+    at = f"the CG were at {{:.{decimals}f}} {unit}"
+    says = f"No: it handles as if {at}, ahead of the limit"
+    still = f"Yes: it handles as if {at}, still behind the limit"
     options = (
-        ("as if", (says if ahead else still).format(f"{as_if:.1f}")),
-        ("away", still.format(f"{away:.1f}")),
+        ("as if", (says if ahead else still).format(cg - worth)),
+        ("away", still.format(cg + worth)),
         ("limit", "Yes: the CG is behind its limit, and the limit is where it always was"),
         ("any", "No: with any travel missing, no CG is good enough"),
     )
     return choice(
         "enough",
         "Is it enough?",
-        f"Suppose that at the forward limit, {limit:.1f} in, a good elevator just holds the nose up for the landing. "
-        f"This one lacks travel that is worth {worth:.1f} in of CG, and the CG is at {cg:.1f} in. By these numbers, is "
-        "the elevator enough?",
-        # Too near to tell: then no option is right, and the numbers are drawn again.
-        answer="as if" if abs(as_if - limit) >= 0.3 else "unclear",
+        f"Suppose that at the forward limit, {limit:.{decimals}f} {unit}, a good elevator just holds the nose up for "
+        f"the landing. This one lacks travel that is worth {told} of CG, and the CG is at {cg:.{decimals}f} {unit}. By "
+        "these numbers, is the elevator enough?",
+        answer=answer,
         options=v.shuffled("enough", options),
         points=2,
         hint="A weak elevator is like a CG further forward. By how much, and where is that?",
         worked=(
-            f"{cg:.1f} − {worth:.1f} = {cg - worth:.1f} in, {'ahead of' if ahead else 'behind'} {limit:.1f} in",
+            f"{cg:.{decimals}f} − {worth:.{decimals}f} = {cg - worth:.{decimals}f} {unit}, "
+            f"{'ahead of' if ahead else 'behind'} {limit:.{decimals}f} {unit}",
             "Either way it does not fly before a mechanic has put it right: limits of travel are limits.",
         ),
         wrong=[

@@ -2,6 +2,7 @@
 
 from math import pi, radians, sin
 
+from walkaround import measures
 from walkaround.assessment.builders import choices, number
 from walkaround.physics import controls
 
@@ -16,14 +17,15 @@ def questions(v, section):
 def _angle(v):
     chord, surface = v.number("chord", 11, 18, 0.5), v.pick("measured", ("rudder", "elevator", "aileron"))
     moved = round(float(controls.travel(chord, v.number("turned", 16, 27, 0.5))), 1)
+    chord, moved, unit = *(measures.given(length, "tape", 1) for length in (chord, moved)), measures.unit("tape")
     answer = float(controls.deflection_deg(chord, moved))
     half = round(moved / 2 / chord, 4)
     return number(
         "angle",
         "Degrees from a tape measure",
-        f"The {surface} of another aircraft measures {chord:g} in from the hinge line to the trailing edge. At full "
-        f"travel a tape, straight from the trailing edge's neutral place to where it is now, reads {moved:g} in. How "
-        "many degrees is that?",
+        f"The {surface} of another aircraft measures {chord:g} {unit} from the hinge line to the trailing edge. At "
+        f"full travel a tape, straight from the trailing edge's neutral place to where it is now, reads {moved:g} "
+        f"{unit}. How many degrees is that?",
         answer=answer,
         unit="°",
         tolerance=0.4,
@@ -48,6 +50,7 @@ def _angle(v):
 def _least(v):
     chord, limit = v.number("chord at the limit", 13, 18, 0.5), v.number("limit", 22, 30)
     allowed = v.pick("allowed", (1.5, 2.0))
+    chord, unit, decimals = measures.given(chord, "tape", 1), measures.unit("tape"), measures.places("tape", 2)
     answer = float(controls.travel(chord, limit - allowed))
     half = (limit - allowed) / 2
     sine = round(sin(radians(half)), 4)
@@ -55,17 +58,17 @@ def _least(v):
         "least",
         "The least that will do",
         f"The papers of another aircraft give {limit:.0f}° of up-elevator, {allowed:g}° more or less. The elevator "
-        f"measures {chord:g} in from hinge line to trailing edge. What is the least that the tape may read, in inches, "
-        "from neutral to full up?",
+        f"measures {chord:g} {unit} from hinge line to trailing edge. What is the least that the tape may read, in "
+        f"{measures.name('tape')}, from neutral to full up?",
         answer=answer,
-        unit="in",
-        tolerance=0.12,
+        unit=unit,
+        tolerance=round(measures.value(0.12, "tape"), decimals),
         points=3,
         hint="Take the tolerance off first. Then travel = 2 × chord × sine of half the angle.",
         worked=(
             f"{limit:.0f} − {allowed:g} = {limit - allowed:g}°",
             f"the sine of half of it, {half:g}°, is {sine:.4f}",
-            f"2 × {chord:g} × {sine:.4f} = {2 * chord * sine:.2f} in",
+            f"2 × {chord:g} × {sine:.4f} = {2 * chord * sine:.{decimals}f} {unit}",
         ),
         wrong=[
             (float(controls.travel(chord, limit)), "tolerance left out", "That is the limit itself. It may be less."),
