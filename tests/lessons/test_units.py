@@ -16,11 +16,11 @@ from worked_sums import keys_of_sums
 US_UNITS = re.compile(
     r"(?<![\w·])(lbs?|lb-in|lb-ft|US gal(lons?)?|gallons?|qt|quarts?|inch(es)?|inHg|°F|sq ft|sq in|hp|pounds?)(?!\w)"
 )
-INCHES = re.compile(r"\d in\b(?! [a-z]* ?(the|a|an|all|\d))")
+INCHES = re.compile(r"\d in\b(?! [a-z]* ?(the|a|an|all|every|each|\d))")
 FEET = re.compile(r"(?<=\d )(ft|feet)\b|\bft$")
 SHOW_HEIGHTS = {"pitot_static", "cooling", "decision", "round"}
 DEMONSTRATIONS = [(lesson, function) for lesson in LESSONS for function, _ in lesson.demonstrations]
-QUESTIONS_NOT_YET = {x.name for x in LESSONS} - {"cooling", "pitot_static", "controls", "securing"}
+QUESTIONS_NOT_YET = {x.name for x in LESSONS} - {"cooling", "fuel", "ground_power", "pitot_static", "controls", "securing"}
 NOT_YET = {"towing", "decision"}
 
 

@@ -1,5 +1,6 @@
 """The exercise on fuel: how much there is, how much to order, water, and what is done at the pump; a file for each."""
 
+from walkaround import measures
 from walkaround.aircraft.people import PILOTS
 from walkaround.assessment.questions import Paper
 from walkaround.lessons.fuel.questions import planning, pump, quantity, water
@@ -18,10 +19,12 @@ SHOWN_BY = {
 
 def write(v):
     """Write one student's paper (`assessment.questions.Paper`) from their draws."""
+    a_gallon, per = measures.name("US gal").removesuffix("s"), measures.unit("lb")
+    density = measures.figures(6, "lb/US gal", metric=3)
     scene = (
         f"{v.pick('pilot', PILOTS)} will fly the Morrowlark Four out of Quillmoor, and has a dipstick, a sampler and a "
         "pencil. The aircraft and all its numbers are invented; before a real flight the aircraft's own handbook comes "
-        "first. Aviation gasoline weighs 6 lb per US gallon unless a table says otherwise."
+        f"first. Aviation gasoline weighs {density} {per} per {a_gallon} unless a table says otherwise."
     )
     questions = (*quantity.questions(v), *planning.questions(v), *water.questions(v), *pump.questions(v))
     return Paper(NAME, TITLE, v.student, v.course, questions, scene)
