@@ -4,7 +4,10 @@ import os
 from pathlib import Path
 
 import pytest
-from lab_in_chromium import FLAGS, Lab, chromium, open_notebook, run_all_cells
+from lab_in_chromium import FLAGS, Lab, chromium, open_in_its_place, run_all_cells, wait_for_kernel
+
+
+SCREEN = {"width": 1366, "height": 768}
 
 
 def pytest_collection_modifyitems(items):
@@ -37,21 +40,47 @@ def lab(browser, tmp_path_factory):
 
 @pytest.fixture
 def page(browser, lab):
-    context = browser.new_context(viewport={"width": 1366, "height": 768})
+    context = browser.new_context(viewport=SCREEN)
     opened = context.new_page()
     opened.set_default_timeout(60_000)
     yield opened
     context.close()
 
 
+@pytest.fixture(scope="module")
+def loaded(browser, lab):
+    """A page with JupyterLab, loaded once for all tests of a file."""
+    context = browser.new_context(viewport=SCREEN)
+    page = context.new_page()
+    page.set_default_timeout(60_000)
+    page.goto(lab.url("").replace("/tree/", ""))
+    page.wait_for_function("window.jupyterapp?.shell.restored")
+    yield page
+    context.close()
+
+
 @pytest.fixture
-def opened(lab, page):
-    """Return a function that opens a notebook by path, runs all cells unless told not to, and waits for the kernel."""
+def opened(loaded):
+    """Return a function that opens a notebook by path, waits until its cells have run, and gives the page."""
 
     def open_it(path, run=True):
-        open_notebook(page, lab, path)
-        if run:
-            run_all_cells(page)
-        return page
+        loaded.set_viewport_size(SCREEN)
+        open_in_its_place(loaded, path)
+        if run and not runs_by_itself(path):
+            run_all_cells(loaded)
+        elif run:
+            loaded.wait_for_function(HAS_RUN)
+            wait_for_kernel(loaded)
+        return loaded
 
     return open_it
+
+
+HAS_RUN = """() => [...document.querySelectorAll('.jp-NotebookPanel:not(.lm-mod-hidden) .jp-CodeCell .jp-InputPrompt')].every(
+    prompt => /\\d/.test(prompt.innerText)
+)"""
+
+
+def runs_by_itself(path):
+    """Whether a page is one of the workbook's own, which need nobody to run them."""
+    return path.startswith(("notebooks/", "exercises/", "solutions/"))

@@ -15,9 +15,9 @@ expect = pytest.importorskip("playwright.sync_api").expect
 
 
 @pytest.fixture
-def slow(page):
+def slow(loaded):
     """The page's processor slowed four times."""
-    session = page.context.new_cdp_session(page)
+    session = loaded.context.new_cdp_session(loaded)
     session.send("Emulation.setCPUThrottlingRate", {"rate": 4})
     yield
     session.send("Emulation.setCPUThrottlingRate", {"rate": 1})
