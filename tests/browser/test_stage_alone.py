@@ -90,6 +90,35 @@ def test_a_step_worked_out_ahead_is_shown_though_the_hand_has_gone_on_before_it_
     assert bare.evaluate("kernel.sent") == [{"set": steps[0], "next": steps[1]}, {"set": steps[1]}, {"set": steps[2]}]
 
 
+def test_a_turn_back_is_shown_at_once_with_the_ends_that_controls_had(bare):
+    stage = made("loading", "demo")
+    show(bare, stage, 1366, 768)
+    page = json.loads(json.dumps(stage._page()))
+    next(spec for name, spec in page["controls"] if name == "rear seats")["max"] = 35
+    slider = bare.get_by_label("front seats, lb", exact=True)
+    slider.focus()
+    bare.evaluate("kernel.silent = true")
+    bare.keyboard.press("ArrowRight")
+    bare.evaluate(
+        """page => {
+            kernel.says({}, []);
+            const [red, blue] = [[255, 0, 0, 255], [0, 0, 255, 255]].map(bytes => new Uint8Array(bytes));
+            kernel.says({forecast: 1, asked: {'front seats': 350}, bands: [[0, 0, 1, 1]]}, [red]);
+            kernel.says({forecast: 2, asked: {'front seats': 340}, bands: [[0, 0, 1, 1]], page}, [blue]);
+        }""",
+        page,
+    )
+    bare.keyboard.press("ArrowLeft")
+    corner = "[...document.querySelector('canvas').getContext('2d').getImageData(0, 0, 1, 1).data]"
+    assert bare.evaluate(corner) == [0, 0, 255, 255]
+    assert bare.get_by_label("rear seats, lb", exact=True).get_attribute("max") == "35"
+    assert bare.evaluate("kernel.sent.at(-1)") == {
+        "set": {"front seats": 340},
+        "next": {"front seats": 335},
+        "shows": 2,
+    }
+
+
 def test_a_count_of_nothing_is_a_nought(bare):
     show(bare, made("pitot_static", "guess"), 1366, 768)
     assert bare.get_by_label("nothing is blocked").input_value() == "0"

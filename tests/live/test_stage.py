@@ -113,7 +113,7 @@ class Screen:
     """What stage.js does with the messages, in Python: it shows a forecast when told to, and counts what it is sent."""
 
     def __init__(self, made):
-        self.pixels, self.forecast, self.came, self.taken = np.zeros((200, 300, 4), np.uint8), None, 0, 0
+        self.pixels, self.forecasts, self.came, self.taken = np.zeros((200, 300, 4), np.uint8), [], 0, 0
         self.made = made
         hand(made, all=True)
 
@@ -126,16 +126,22 @@ class Screen:
     def take(self, shows=None):
         for content, buffers in self.made.sent[self.taken :]:
             if "forecast" in content:
-                self.forecast = content, buffers
-            elif "came" in content:
+                self.forecasts.append((content, buffers))
+                continue
+            if "came" in content:
                 self.came += 1
                 if shows is None:
-                    assert self.forecast[0]["forecast"] == content["came"]
-                    self.paint(*self.forecast)
-            else:
-                self.paint(content, buffers)
+                    self.paint(*next(f for f in self.forecasts if f[0]["forecast"] == content["came"]))
+            self.paint(content, buffers)
+            self.forecasts = []
         self.taken = len(self.made.sent)
         assert np.array_equal(self.pixels, self.made.pixels)
+
+    def show(self, **asked):
+        """Show at once what was sent ahead for some values; its number."""
+        content, buffers = next(f for f in self.forecasts if f[0]["asked"] == asked)
+        self.paint(content, buffers)
+        return content["forecast"]
 
 
 def test_what_comes_next_is_worked_out_ahead_and_nothing_else_changes():
@@ -147,7 +153,7 @@ def test_what_comes_next_is_worked_out_ahead_and_nothing_else_changes():
     hand(made, set={"x": 7}, next={"x": 8})
     screen.take()
     assert (made.words, made.verdict, picture.shown) == ("The dot is at 7 m.", OK, [5, 6, 7, 8])
-    assert "bands" not in made.sent[-2][0]
+    assert [buffers for content, buffers in made.sent if "came" in content] == [[]]
     hand(made, set={"x": 8})
     screen.take()
     assert (made.words, made.verdict, screen.came) == ("The dot is at 8 m.", STOP, 2)
@@ -167,12 +173,13 @@ def test_a_hand_that_does_something_else_gets_what_it_asks():
         {"set": {"x": 3}, "next": {"x": 2}},
         {"preset": 0},
         {"set": {"x": 2}, "next": {"x": 1}},
+        {"set": {"x": 0}},
     ):
         hand(made, **content)
         screen.take()
     made.controls["x"].value = 6
     screen.take()
-    assert screen.came == 0
+    assert screen.came == 1  # the step back, from 6 to 5
     assert made.values["x"] == 6
 
 
@@ -181,18 +188,47 @@ def test_a_forecast_on_the_screen_that_is_no_longer_so_gives_way_to_the_whole_pi
     screen = Screen(made)
     hand(made, set={"x": 6}, next={"x": 7})
     screen.take()
-    screen.paint(*screen.forecast)
+    shows = screen.show(x=7)
     made.set(on=True)  # by a line of Python, while the hand goes on
-    hand(made, set={"x": 7}, shows=1)
+    hand(made, set={"x": 7}, shows=shows)
     assert made.sent[-1][0]["bands"] == [(0, 0, 300, 200)]
     screen.taken = len(made.sent) - 1
     screen.take()
     hand(made, set={"x": 8}, next={"x": 9})
     screen.take()
-    screen.paint(*screen.forecast)
-    hand(made, set={"x": 9}, shows=2)
-    screen.take(shows=2)
+    shows = screen.show(x=9)
+    hand(made, set={"x": 9}, shows=shows)
+    screen.take(shows)
     assert screen.came == 1
+
+
+def test_a_turn_back_is_on_the_screen_at_once_and_costs_no_pixels():
+    made, picture = stage()
+    screen = Screen(made)
+    hand(made, set={"x": 6}, next={"x": 7})
+    screen.take()
+    shows = screen.show(x=5)
+    hand(made, set={"x": 5}, next={"x": 4}, shows=shows)
+    screen.take(shows)
+    assert (made.words, picture.shown) == ("The dot is at 5 m.", [5, 6, 7, 5, 4])
+    shows = screen.show(x=6)
+    answer = len(made.sent)
+    hand(made, set={"x": 6}, shows=shows)
+    screen.take(shows)
+    assert (made.words, made.sent[answer][1], screen.came) == ("The dot is at 6 m.", [], 2)
+
+
+def test_a_turn_back_shows_what_is_so_where_it_depends_on_how_the_hand_came_there():
+    made, _ = stage(lambda v: worked({"x": v["x"] if v["x"] > 5 or not been else 0}))
+    been = []
+    screen = Screen(made)
+    hand(made, set={"x": 6}, next={"x": 7})
+    been.append(6)
+    screen.take()
+    shows = screen.show(x=5)
+    hand(made, set={"x": 5}, next={"x": 4}, shows=shows)
+    screen.take(shows)
+    assert made.words == "The dot is at 0 m."
 
 
 def test_a_forecast_on_the_screen_is_not_taken_for_a_later_one_that_asks_for_the_same():
@@ -200,10 +236,10 @@ def test_a_forecast_on_the_screen_is_not_taken_for_a_later_one_that_asks_for_the
     screen = Screen(made)
     hand(made, set={"x": 6}, next={"x": 7})
     screen.take()
-    screen.paint(*screen.forecast)
+    shows = screen.show(x=7)
     hand(made, set={"on": True})  # on another screen, while the hand goes on here
     hand(made, set={"x": 6}, next={"x": 7})
-    hand(made, set={"x": 7}, shows=1)
+    hand(made, set={"x": 7}, shows=shows)
     screen.take()
 
 
@@ -241,21 +277,29 @@ def test_an_error_ahead_is_said_only_when_it_comes():
     assert (made.words, screen.came) == ("The dot is at 8 m.", 2)
 
 
-def test_a_step_that_gives_a_control_other_ends_is_not_taken_ahead():
+def test_a_step_that_gives_a_control_other_ends_is_taken_ahead_with_them():
     made, _ = stage()
 
     def fit(v):
         made.controls["x"].set_ends(0, 10 if v["x"] < 7 else 8, v["x"])
 
+    def longest(content):
+        return dict(content["page"]["controls"])["x"]["max"]
+
     made._fit = fit
-    Screen(made)
+    screen = Screen(made)
     made.refresh()
     hand(made, set={"x": 6}, next={"x": 7})
-    assert "forecast" not in made.sent[-1][0]
-    assert (made.values["x"], made.controls["x"].max) == (6, 10)
-    hand(made, set={"x": 7}, next={"x": 8})
-    assert (made.values["x"], made.controls["x"].max) == (7, 8)
-    assert made.sent[-1][0]["forecast"] == 1
+    screen.take()
+    ahead, back = (content for content, _ in screen.forecasts)
+    assert (longest(ahead), "page" in back, made.controls["x"].max) == (8, False, 10)
+    hand(made, set={"x": 7}, next={"x": 8}, shows=screen.show(x=7))
+    screen.take(shows=1)
+    assert (made.values["x"], made.controls["x"].max, screen.came) == (7, 8, 1)
+    ahead, back = (content for content, _ in screen.forecasts)
+    assert ("page" in ahead, longest(back)) == (False, 10)
+    hand(made, set={"x": 6}, shows=screen.show(x=6))
+    assert (made.controls["x"].max, "page" in made.sent[-1][0]) == (10, False)
 
 
 def test_a_screen_may_send_several_values_and_they_are_drawn_once():

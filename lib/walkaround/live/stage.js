@@ -10,6 +10,7 @@ class StageView {
     this.id = `wa${Math.random().toString(36).slice(2)}`; // every stage runs a copy of this module
     this.views = {};
     this.values = {};
+    this.forecasts = []; // what the kernel sent ahead: the next step, and the one back
     this.playing = null;
     this.watch = new ResizeObserver(() => this.layOut()); // a page may show this before it is built up
     this.sender = new Sender((message) => model.send(message), () => this.notRunning());
@@ -293,33 +294,33 @@ class StageView {
   // ---- what goes out and what comes back
 
   // `next` is the value that comes after this one if the hand goes on as it does, or null: the kernel works it out
-  // ahead, and when it then comes the picture is here already. A kernel that is behind the hand isn't asked for it.
+  // ahead, and when it or the one before comes then, the picture is here already. A kernel that is behind the hand isn't asked for it.
   put(name, value, next = null) {
     this.values[name] = value;
     this.views[name].show(value);
     if (this.preset) this.preset.value = '';
     const beside = next === null || this.sender.away.length ? {} : {next: {[name]: next}};
-    const ahead = this.forecast;
-    if (ahead?.asked[name] === value && !this.sender.away.length) {
-      this.forecast = null;
+    const ahead = this.forecasts.find(({asked}) => asked[name] === value);
+    if (ahead && !this.sender.away.length) {
+      this.forecasts = [];
       this.shows = beside.shows = ahead.forecast;
       this.paint(ahead);
       this.takeWords(ahead);
+      this.takeValues(ahead.values);
     }
     this.sender.put({[name]: value}, beside);
   }
 
   take(message, buffers) {
     if (message.forecast) {
-      this.forecast = {...message, buffers};
+      this.forecasts.push({...message, buffers});
       return;
     }
-    const ahead = this.forecast;
-    this.forecast = null;
-    if (message.page) this.takePage(message.page);
-    if (!message.came) this.paint({...message, buffers});
-    else if (ahead?.forecast === message.came) this.paint(ahead);
-    else if (this.shows !== message.came) this.sender.send({all: true}); // this screen never had it
+    const ahead = this.forecasts.find(({forecast}) => forecast === message.came);
+    this.forecasts = [];
+    if (ahead) this.paint(ahead);
+    else if (message.came && this.shows !== message.came) this.sender.send({all: true}); // this screen never had it
+    this.paint({...message, buffers});
     this.shows = null;
     this.gone.hidden = true;
     this.root.classList.remove('wa-lost');
@@ -332,7 +333,8 @@ class StageView {
     this.resting = setTimeout(() => this.rest(), REST_MS);
   }
 
-  paint({size, bands, buffers}) {
+  paint({page, size, bands, buffers}) {
+    if (page) this.takePage(page);
     if (size && (this.canvas.width !== size[0] || this.canvas.height !== size[1])) {
       [this.canvas.width, this.canvas.height] = size;
       this.layOut();

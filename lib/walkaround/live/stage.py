@@ -17,7 +17,7 @@ from traitlets import Dict
 
 from walkaround import measures
 from walkaround.live import units_choice
-from walkaround.live.bands import Bands
+from walkaround.live.bands import changed
 from walkaround.live.controls import Control, Player
 from walkaround.live.picture import LivePicture, small_png, with_sentence
 from walkaround.live.screen import sources
@@ -34,13 +34,27 @@ class Worked(NamedTuple):
     said: object
 
 
+class _State(NamedTuple):
+    """The controls' traits, what was worked out from them, and what a screen is told of it."""
+
+    controls: dict
+    pixels: np.ndarray | None
+    frame: np.ndarray | None
+    words: dict
+    told: dict
+    page: dict
+
+
 class _Forecast(NamedTuple):
-    """What a stage worked out ahead: its number, the values it is for, the state then, and what a screen then shows."""
+    """What a screen may show at once: its number, the values that it is for, and the state then.
+
+    A step back has been `worked_out` for how the hand came there the first time; in a game it may be another state now.
+    """
 
     number: int
     asked: dict
-    state: tuple
-    bands: Bands
+    state: _State
+    worked_out: bool
 
 
 class Stage(anywidget.AnyWidget):
@@ -69,7 +83,7 @@ class Stage(anywidget.AnyWidget):
     build_again = None  # what makes it once more, in whichever units are shown then
 
     def __init__(self, title, controls, picture, work, say, presets=None, caution="", fit=None, as_shown=dict):
-        self._forecasts = 0
+        self._number = 0  # of the last forecast
         self._take_parts(title, controls, picture, work, say, presets, caution, fit, as_shown)
         super().__init__()
         self.on_msg(self._take)
@@ -84,9 +98,10 @@ class Stage(anywidget.AnyWidget):
         self.controls = {name: c for name, c in self._all.items() if not name.startswith("_")}
         self.title, self.caution, self.presets = title, caution, presets or {}
         self._work, self._say, self._fit, self._as_shown, self._held = work, say, fit, as_shown, False
-        self._frame = self.pixels = self._forecast = None
+        self._frame = self.pixels = None
         self._say_now("", "")
-        self.live, self._bands, self._sent_page = LivePicture(picture), Bands(), None
+        self.live = LivePicture(picture)
+        self._forget_screen()
         self._size = [round(side * picture.figure.dpi) for side in picture.figure.get_size_inches()]
         for control in self.controls.values():
             control.observe(self._moved, "value")
@@ -107,6 +122,7 @@ class Stage(anywidget.AnyWidget):
             other.close()
             scale = self.live.scale
             self._take_parts(*other._parts)
+            other.set = self.set  # its lesson's functions know that one
             self.live.set_scale(scale)
         self._forget_screen()
         self.refresh()
@@ -151,7 +167,7 @@ class Stage(anywidget.AnyWidget):
             self._work_out_in_units()
 
     def _work_out_in_units(self):
-        self._forecast = None
+        self._forecasts = []
         try:
             if self._fit is not None:
                 with self._drawing_held():
@@ -166,7 +182,8 @@ class Stage(anywidget.AnyWidget):
             if self._frame is not None:
                 self.pixels = (0.4 * self._frame + 0.6 * 255).astype(np.uint8)
         else:
-            self.pixels = self._frame = self.live.draw(worked.shown)
+            # A copy, since the next drawing writes over what this one gives.
+            self.pixels = self._frame = self.live.draw(worked.shown).copy()
 
     def _say_now(self, verdict, words, *notes):
         """Take what is to be said; notes go into the second line in their order as long as they fit."""
@@ -179,28 +196,30 @@ class Stage(anywidget.AnyWidget):
         if not self._held:
             self.refresh()
 
-    def _show(self):
-        """Send a screen what it lacks."""
+    def _show(self, **content):
+        """Send a screen what it lacks, with more beside it."""
         if self.comm is None:
             return
-        changed = [] if self.pixels is None else self._bands.changed(self.pixels)
-        content = {
-            "bands": [place for place, _ in changed],
-            "size": self._pixel_size(),
-            "values": self._shown_values(),
-            **self._words(),
-        }
-        page = self._page()
-        if page != self._sent_page:
-            content["page"] = self._sent_page = page
-        self.send(content, [pixels for _, pixels in changed])
+        state = self._state()
+        self._tell(state, **content)
+        self._on_screen, self._sent_page = state.pixels, state.page
+
+    def _tell(self, state, **content):
+        """Send what a screen lacks of a state."""
+        parts = [] if state.pixels is None else changed(state.pixels, self._on_screen)
+        content |= {"bands": [place for place, _ in parts], **state.told}
+        if state.page != self._sent_page:
+            content["page"] = state.page
+        self.send(content, [pixels for _, pixels in parts])
 
     def _take(self, _widget, content, _buffers):
         """What a screen says: everything again, a preset, another scale, or new values."""
         if "set" in content:
+            before = self._state() if "next" in content and self.comm is not None else None
             self._take_values(content["set"], content.get("shows"))
-            if "next" in content and self.comm is not None:
-                self._look_ahead(content["next"])
+            if before is not None:
+                self._offer(content["next"], self._ahead(content["next"]), worked_out=True)
+                self._offer({name: before.told["values"][name] for name in content["next"]}, before)
         elif "units" in content:
             units_choice.choose(units_choice.CHOICES[content["units"]][1])
         elif "preset" in content:
@@ -215,60 +234,59 @@ class Stage(anywidget.AnyWidget):
 
     def _take_values(self, shown, shows):
         """Take the values that a screen sends; `shows` is the number of the forecast that it shows already, or None."""
-        forecast = self._forecast
+        forecast = next((f for f in self._forecasts if f.asked == shown and shows in (None, f.number)), None)
         with self._drawing_held():
             for name, value in shown.items():
                 if name in self.controls:
                     self.controls[name].take(value)
-        if forecast is not None and shown == forecast.asked and shows in (None, forecast.number):
-            self._forecast, self._bands = None, forecast.bands
-            self._put_back(forecast.state)
-            self.send({"came": forecast.number, "values": self._shown_values(), **self._words()})
-            return
-        if shows is not None:
+            if forecast is not None and forecast.worked_out:
+                self._put_back(forecast.state)
+        if forecast is not None:
+            self._on_screen, self._sent_page = forecast.state.pixels, forecast.state.page
+        elif shows is not None:
             self._forget_screen()  # it shows what is no longer so
-        self.refresh()
+        if forecast is not None and forecast.worked_out:
+            self._forecasts = []
+        else:
+            self._work_out()
+        self._show(**({"came": forecast.number} if forecast is not None else {}))
 
-    def _look_ahead(self, asked):
-        """Work out what comes next if the hand goes on as it does, and send it: a screen then shows it at once.
+    def _ahead(self, asked):
+        """What comes next if the hand goes on as it does: `asked` maps the name of one control to its value.
 
-        The state stays as it is until a screen sends those values. `asked` maps the name of one control to its value.
+        The state stays as it is until a screen sends those values.
         """
-        page, state = self._page(), self._state()
-        before = {control: control.trait_values() for control in self.controls.values()}
+        now = self._state()
         with self._drawing_held():
             try:
                 for name, value in asked.items():
                     self.controls[name].take(value)
                 self._work_out()
-                ahead, bands, page_ahead = self._state(), self._bands.copy(), self._page()
-                content = {"values": self._shown_values(), "size": self._pixel_size(), **self._words()}
+                return self._state()
             finally:  # a picture that can't be drawn there must not leave the controls there
-                for control, traits in before.items():
-                    with control.hold_trait_notifications():
-                        for trait, was in traits.items():
-                            setattr(control, trait, was)
-                self._put_back(state)
-        if page_ahead != page:  # a step that gives controls other ends is not taken ahead
-            return
-        self._forecasts += 1
-        self._forecast = _Forecast(self._forecasts, asked, ahead, bands)
-        changed = bands.changed(ahead[0])
-        content |= {"forecast": self._forecasts, "asked": asked, "bands": [place for place, _ in changed]}
-        self.send(content, [pixels for _, pixels in changed])
+                self._put_back(now)
+
+    def _offer(self, asked, state, worked_out=False):
+        """Send a screen what it can show at once when the hand asks for some values."""
+        self._number += 1
+        self._forecasts.append(_Forecast(self._number, asked, state, worked_out))
+        self._tell(state, forecast=self._number, asked=asked)
 
     def _state(self):
-        """What was worked out last; the picture's pixels are copied, since the next drawing writes over them."""
-        frame = self._frame.copy() if self._frame is not None else None
-        pixels = frame if self.pixels is self._frame else self.pixels
-        return pixels, frame, self.verdict, self.words, self.more, self.details
+        controls = {control: control.trait_values() for control in self.controls.values()}
+        return _State(controls, self.pixels, self._frame, self._words(), self._told(), self._page())
 
     def _put_back(self, state):
-        self.pixels, self._frame, self.verdict, self.words, self.more, self.details = state
+        for control, traits in state.controls.items():
+            with control.hold_trait_notifications():
+                for trait, was in traits.items():
+                    setattr(control, trait, was)
+        self.pixels, self._frame = state.pixels, state.frame
+        self.verdict, self.words, self.more, self.details = state.words.values()
 
     def _forget_screen(self):
-        self._bands.forget()
-        self._sent_page = self._forecast = None
+        self._on_screen = self._sent_page = None  # the pixels and the page that a screen has
+        self._forecasts = []
 
     def _page(self):
         """What stays while a hand moves controls: their labels, ends and order, and the words above them."""
@@ -295,6 +313,10 @@ class Stage(anywidget.AnyWidget):
 
     def _words(self):
         return {"verdict": self.verdict, "words": self.words, "more": self.more, "details": self.details}
+
+    def _told(self):
+        """What a screen is told of a picture, besides its pixels."""
+        return {"size": self._pixel_size(), "values": self._shown_values(), **self._words()}
 
     def _shown_values(self):
         return {name: control.shown() for name, control in self.controls.items()}
