@@ -6,7 +6,6 @@ from pathlib import Path
 import pytest
 from lab_in_chromium import FLAGS, Lab, chromium, open_in_its_place, run_all_cells, wait_for_kernel
 
-
 SCREEN = {"width": 1366, "height": 768}
 
 

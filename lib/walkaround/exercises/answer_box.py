@@ -3,6 +3,7 @@
 `answer_box.js` is its screen side; `answer_logic.js` is the part of that which needs no screen.
 """
 
+import contextlib
 from pathlib import Path
 
 import anywidget
@@ -194,6 +195,9 @@ class AnswerBox(anywidget.AnyWidget):
         if tries:
             given = tries[now.right_at if now.right else -1]["given"]
             is_order = self.question.kind == ORDER
+            if self._decides and self.question.kind == NUMBER:
+                with contextlib.suppress(ValueError):  # what was never a number stays as it is
+                    given = typed.in_unit(given, self.question.unit)
             self.entry = {key: place for place, key in enumerate(given, 1)} if is_order else given
             said = self._words(mark(self.shown, given, self.rules, self._decides))
         self._show(said)
