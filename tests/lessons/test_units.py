@@ -20,7 +20,16 @@ INCHES = re.compile(r"\d in\b(?! [a-z]* ?(the|a|an|all|every|each|\d))")
 FEET = re.compile(r"(?<=\d )(ft|feet)\b|\bft$")
 SHOW_HEIGHTS = {"pitot_static", "cooling", "decision", "round"}
 DEMONSTRATIONS = [(lesson, function) for lesson in LESSONS for function, _ in lesson.demonstrations]
-QUESTIONS_NOT_YET = {x.name for x in LESSONS} - {"cooling", "fuel", "ground_power", "pitot_static", "controls", "securing"}
+QUESTIONS_NOT_YET = {x.name for x in LESSONS} - {
+    "cooling",
+    "loading",
+    "fuel",
+    "oil",
+    "ground_power",
+    "pitot_static",
+    "controls",
+    "securing",
+}
 NOT_YET = {"towing", "decision"}
 
 

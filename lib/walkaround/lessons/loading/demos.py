@@ -1,6 +1,6 @@
 """Live demonstration of weight and balance: seats, holds and tanks against the envelope."""
 
-from walkaround import aircraft
+from walkaround import aircraft, measures
 from walkaround.lessons.loading.picture import LoadingPicture
 from walkaround.lessons.loading.two_holds_picture import TwoHoldsPicture
 from walkaround.live.controls import choice, slider
@@ -36,10 +36,11 @@ def demo(name="morrowlark_four", category=None):
     """
     craft = aircraft.with_sections(name)
     unit, (_, volume_step) = craft.units, _steps(craft)
-    start = ready_made(craft, *PRESETS["two up, weekend bags"])
+    presets = _presets(name, craft)
+    start = presets["two up, weekend bags"]
     controls = {"_load": "Load", **_station_sliders(craft, start), "_fuel": "Fuel at start-up"}
     for t in craft.fuel.tanks:
-        controls[t.name] = slider(t.name, unit.volume, 0, t.usable, start[t.name], volume_step)
+        controls[t.name] = slider(t.name, unit.volume, 0, _end(t.usable, volume_step), start[t.name], volume_step)
     controls["trip fuel"] = _trip_slider(craft, start)
     if len(craft.envelopes) > 1:
         controls["category"] = choice("limits", [e.name for e in craft.envelopes], category)
@@ -52,7 +53,6 @@ def demo(name="morrowlark_four", category=None):
         fix = None if sheet.loadable else smallest_fix(craft, stations, fuel, *flight)
         return Worked((sheet, stations, fuel), (sheet, stations, *_said(sheet, fix)))
 
-    presets = {name: ready_made(craft, *parts) for name, parts in PRESETS.items()}
     title = f"{craft.name}: load it and watch the balance"
     return Stage(title, controls, LoadingPicture(craft), work, _judged, presets, CAUTION)
 
@@ -66,10 +66,10 @@ def holds(name="morrowlark_four"):
     """
     craft = aircraft.with_sections(name)
     first, second = (h.name for h in craft.holds[:2])
-    unit, start = craft.units, ready_made(craft, *PRESETS["four up and a picnic"])
+    unit, start = craft.units, _presets(name, craft)["four up and a picnic"]
     controls = _station_sliders(craft, start)
     fuel_at_start = sum(start[t.name] for t in craft.fuel.tanks)
-    controls["fuel"] = slider("fuel at start", unit.volume, 0, _usable(craft), fuel_at_start, 1)
+    controls["fuel"] = slider("fuel at start", unit.volume, 0, _end(_usable(craft), 1), fuel_at_start, 1)
     controls["trip fuel"] = _trip_slider(craft, start)
 
     def work(values):
@@ -120,12 +120,13 @@ def _judged(said):
 
 def _station_sliders(craft, start):
     step, _ = _steps(craft)
-    return {s.name: slider(s.name, craft.units.weight, 0, s.maximum, start[s.name], step) for s in craft.stations}
+    ends = {s.name: _end(s.maximum, step) for s in craft.stations}
+    return {name: slider(name, craft.units.weight, 0, end, start[name], step) for name, end in ends.items()}
 
 
 def _trip_slider(craft, start):
     _, step = _steps(craft)
-    return slider("used in flight", craft.units.volume, 0, _usable(craft), start["trip fuel"], step)
+    return slider("used in flight", craft.units.volume, 0, _end(_usable(craft), step), start["trip fuel"], step)
 
 
 def _usable(craft):
@@ -134,6 +135,29 @@ def _usable(craft):
 
 def _steps(craft):
     return {"lb": 5, "kg": 1}[craft.units.weight], {"US gal": 0.5, "L": 1}[craft.units.volume]
+
+
+def _end(most, step):
+    # Where a slider shows whole numbers, it doesn't end between two of them.
+    return most // 1 if step >= 1 else most
+
+
+def _presets(name, craft):
+    """The ready-made loads as the sliders take them: the same ones in the units of the file and in those shown."""
+    with measures.shown_in(None):
+        own = aircraft.with_sections(name)
+    presets = {preset: ready_made(own, *parts) for preset, parts in PRESETS.items()}
+    if own.units == craft.units:
+        return presets
+    weights = {s.name for s in craft.stations}
+    step, volume_step = _steps(craft)
+
+    def told(key, value):
+        kind, to = ("weight", step) if key in weights else ("volume", volume_step)
+        converted = measures.converted(value, getattr(own.units, kind), getattr(craft.units, kind))
+        return to * round(converted / to)
+
+    return {preset: {key: told(key, x) for key, x in values.items()} for preset, values in presets.items()}
 
 
 def ready_made(craft, shares, fuel_share, trip_share):

@@ -13,6 +13,7 @@ from walkaround.physics.loading.words import say
 
 GROUND = {"facecolor": "white", "edgecolor": "none", "pad": 1.5}
 MARKERS = {"zero fuel": ("s", FAINT), "take-off": ("o", BLUE), "landing": ("^", ORANGE)}
+BAR_LETTERS = 36  # that fit above a bar at their usual size
 LABEL_WIDTH, LABEL_HEIGHT = 0.21, 0.055  # room for a point's label, as shares of the axes
 
 
@@ -83,7 +84,10 @@ class LoadingPicture:
         # All bars as one artist: drawing six by themselves takes three times as long.
         self.bars = PolyCollection([], facecolor=BLUE, edgecolor=INK, linewidth=1.0)
         axes.add_collection(self.bars)
-        look = {"va": "bottom", "fontsize": 11.5, "bbox": GROUND, "zorder": 4}
+        weights = [s.maximum for s in self.aircraft.stations]
+        weights += [t.usable * self.aircraft.fuel.density for t in self.aircraft.fuel.tanks]
+        longest = max(len(_moves(*item, -1.0, unit)) for item in zip(names, weights, strict=True))
+        look = {"va": "bottom", "fontsize": min(11.5, 11.5 * BAR_LETTERS / longest), "bbox": GROUND, "zorder": 4}
         self.bar_texts = [axes.text(-0.98 * span, place - 0.3, "", **look) for place in range(len(names))]
         axes.xaxis.set_major_locator(MaxNLocator(5))
 
@@ -147,9 +151,14 @@ class LoadingPicture:
         ends = [(place - 0.21, place + 0.21, shift) for place, (_, _, shift) in enumerate(shifts)]
         self.bars.set_verts([[(0.0, top), (shift, top), (shift, foot), (0.0, foot)] for top, foot, shift in ends])
         for text, (name, weight, shift) in zip(self.bar_texts, shifts, strict=True):
-            moved = say(abs(shift), unit.arm)
-            way = f", {moved} {'aft' if shift > 0 else 'forward'}" if any(c in "123456789" for c in moved) else ""
-            text.set_text(f"{name}: {say(weight, unit.weight)}{way}")
+            text.set_text(_moves(name, weight, shift, unit))
+
+
+def _moves(name, weight, shift, unit):
+    """What an item weighs and how it moves the CG, in words."""
+    moved = say(abs(shift), unit.arm)
+    way = f", {moved} {'aft' if shift > 0 else 'forward'}" if any(c in "123456789" for c in moved) else ""
+    return f"{name}: {say(weight, unit.weight)}{way}"
 
 
 def _items(aircraft):
