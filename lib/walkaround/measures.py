@@ -48,7 +48,7 @@ PAIRS = (
     ("qt/h", "L/h", US_QUART_L, 0),
     ("lb/US gal", "kg/L", POUND_KG / US_GALLON_L, 2),
     ("lb/h", "kg/h", POUND_KG, 0),
-    ("in/qt", "cm/L", 100.0 * _INCH_M / US_QUART_L, 1),
+    ("in/qt", "mm/L", 1000.0 * _INCH_M / US_QUART_L, 0),  # of a dipstick
     ("inHg", "hPa", INHG_HPA, -1),
     ("hp", "kW", HORSEPOWER_W / 1000.0, 0),
 )

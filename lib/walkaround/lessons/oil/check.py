@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from walkaround import checks
+from walkaround import checks, measures
 from walkaround.physics import oil
 
 ENOUGH, ADD, DUE, TIGHT, AGAIN, CHANGED, TOO_MUCH, GROWS = (
@@ -121,7 +121,9 @@ def amount(quantity, unit, step=0.1):
     >>> amount(6.5, "qt"), amount(2.44, "L", 0.05)
     ('6.5 qt', '2.45 L')
     """
-    return f"{round(quantity / step) * step:.{2 if step < 0.1 else 1}f} {unit}"
+    rounded, digits = round(quantity / step) * step, 2 if step < 0.1 else 1
+    # A check in quarts is one of the exercise: in metric units a student has hundredths of a litre.
+    return measures.words(rounded, "qt", digits, 2) if unit == "qt" else f"{rounded:.{digits}f} {unit}"
 
 
 def due_words(due_in):

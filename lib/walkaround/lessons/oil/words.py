@@ -1,6 +1,6 @@
 """What an oil check says: one sentence for the verdict, and what more there is to know."""
 
-from walkaround import checks
+from walkaround import checks, measures
 from walkaround.lessons.oil.check import ADD, AGAIN, CHANGED, DUE, GROWS, TIGHT, TOO_MUCH, amount, due_words
 from walkaround.physics.oil import hours_until
 
@@ -40,7 +40,9 @@ def sentence(check):
 
 def rate(check, per_hour):
     """Write a rate in the unit of the check's oil."""
-    return f"{per_hour:.{_decimals(check)}f} {check.section.unit}/h"
+    if check.section.unit == "qt":
+        return measures.words(per_hour, "qt/h", _decimals(check), 3)
+    return f"{per_hour:.3f} {check.section.unit}/h"
 
 
 def _decimals(check):

@@ -4,7 +4,7 @@ from walkaround import aircraft
 from walkaround.aircraft.people import PILOTS
 from walkaround.assessment.questions import Paper
 from walkaround.lessons.oil.questions import amounts, judgement, reading, sums
-from walkaround.lessons.oil.questions.givens import facts, givens
+from walkaround.lessons.oil.questions.givens import facts, givens, in_units_shown
 
 NAME = "oil"
 TITLE = "Oil"
@@ -24,7 +24,7 @@ SHOWN_BY = {
 def write(v):
     """Write one student's paper (`assessment.questions.Paper`) from their draws."""
     engine = aircraft.demo("morrowlark_four").engine
-    g = givens(v, engine)
+    g, section = givens(v, engine), in_units_shown(engine.oil)
     scene = (
         f"{v.pick('pilot', PILOTS)} keeps the oil log of the Morrowlark Four at Quillmoor. The aircraft, its engine "
         "and all their numbers are invented; on the ramp the aircraft's own handbook comes first, and a mechanic "
@@ -34,9 +34,9 @@ def write(v):
         *sums.questions(v, g, engine.oil),
         *amounts.questions(v, engine.oil),
         *reading.questions(v, engine.oil),
-        *judgement.questions(v, g, engine),
+        *judgement.questions(v, g, engine.oil),
     )
-    return Paper(NAME, TITLE, v.student, v.course, questions, scene, facts(engine.oil), g)
+    return Paper(NAME, TITLE, v.student, v.course, questions, scene, facts(section), g)
 
 
 def quick(variant):

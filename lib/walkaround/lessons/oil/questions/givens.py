@@ -2,6 +2,7 @@
 
 from typing import NamedTuple
 
+from walkaround import measures
 from walkaround.lessons.oil import logs
 from walkaround.lessons.oil.check import ADD, AGAIN, CHANGED, ENOUGH, Check
 
@@ -53,16 +54,55 @@ def givens(v, engine):
     return Givens(tuple(hours), tuple(stick), 1.0, check, expected)
 
 
+def quantity(quarts):
+    """A quantity as it is shown: litres have a decimal more than quarts, or sums would come to something else."""
+    return measures.given(quarts, "qt", 1, 2)
+
+
+def length(inches):
+    """A length on the stick or in the sump, as it is shown."""
+    return measures.given(inches, "tape", 1, 1)
+
+
+def rate(quarts_per_hour):
+    """What is burnt in an hour, as it is shown."""
+    return measures.given(quarts_per_hour, "qt/h", 2, 3)
+
+
+def lasting(have, floor, per_hour):
+    """How much there is, where to stop and what is lost in an hour, as they are shown.
+
+    What there is lasts as long as it does in quarts: the hours are what the rounding of the three would change most.
+    """
+    if measures.chosen() != measures.METRIC:
+        return have, floor, per_hour
+    least, loses = quantity(floor), rate(per_hour)
+    return round(least + loses * (have - floor) / per_hour, 2), least, loses
+
+
+def in_units_shown(section):
+    """An engine's section of oil in quarts, as it is shown."""
+    sump = section.sump
+    lengths = {name: length(getattr(sump, name)) for name in ("length", "width", "stick_forward", "stick_right")}
+    quantities = {name: quantity(getattr(sump, name)) for name in ("held_up", "refill_at", "bottle")}
+    levels = {name: quantity(getattr(section, name)) for name in ("full", "usual", "minimum")}
+    stick = {"dipstick_marks": [length(m) for m in section.dipstick_marks]}
+    stick |= {"dipstick_quantities": [quantity(q) for q in section.dipstick_quantities]}
+    return section.model_copy(update={**levels, **stick, "sump": sump.model_copy(update=lengths | quantities)})
+
+
 def facts(section):
     """What the engine's oil has to be, and how the stick is marked: rows of a table."""
+    qt, inch, digits = measures.unit("qt"), measures.unit("tape"), measures.places("tape", 1, 1)
     marks = ", ".join(
-        f"{q:g} qt at {m:.1f} in" for m, q in zip(section.dipstick_marks, section.dipstick_quantities, strict=True)
+        f"{q:g} {qt} at {m:.{digits}f} {inch}"
+        for m, q in zip(section.dipstick_marks, section.dipstick_quantities, strict=True)
     )
     return (
         ("the engine's oil", "value"),
-        ("least to run with", f"{section.minimum:g} qt"),
-        ("refill when it is down to", f"{section.sump.refill_at:g} qt"),
-        ("full", f"{section.full:g} qt"),
+        ("least to run with", f"{section.minimum:g} {qt}"),
+        ("refill when it is down to", f"{section.sump.refill_at:g} {qt}"),
+        ("full", f"{section.full:g} {qt}"),
         ("marks on the stick", marks),
-        ("a bottle", f"{section.sump.bottle:g} qt"),
+        ("a bottle", f"{section.sump.bottle:g} {qt}"),
     )

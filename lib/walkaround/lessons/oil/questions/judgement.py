@@ -1,16 +1,17 @@
 """Questions on what a log means: what to do today, and what a line with its interval says."""
 
+from walkaround import measures
 from walkaround.assessment.builders import choice, choices
 from walkaround.lessons.oil.check import ADD, AGAIN, CHANGED, ENOUGH
-from walkaround.lessons.oil.questions.givens import USUAL_MINUTES
-from walkaround.lessons.oil.questions.sums import log_table
+from walkaround.lessons.oil.questions.givens import USUAL_MINUTES, rate
+from walkaround.lessons.oil.questions.sums import line_says, log_table
 from walkaround.lessons.oil.words import sentence
 from walkaround.physics.oil import hours_until, trend
 
 
-def questions(v, g, engine):
-    """Questions on what a log means, for a student's draws `v`, `Givens` `g` and the engine's section."""
-    return _which(v, g), _statements(v, engine.oil)
+def questions(v, g, section):
+    """Questions on what a log means, for a student's draws `v`, `Givens` `g` and the engine's section of oil."""
+    return _which(v, g), _statements(v, section)
 
 
 def _which(v, g):
@@ -61,15 +62,16 @@ def _nearly(check):
 
 
 def _statements(v, section):
-    have, rate = v.number("line says", 6.5, 7.3, 0.1), v.number("line's rate", 0.1, 0.18, 0.02)
+    have, line = v.number("line says", 6.5, 7.3, 0.1), v.number("line's rate", 0.1, 0.18, 0.02)
     within, hours = v.number("line within", 0.03, 0.06, 0.01), v.number("trip", 3, 12)
     refill = section.sump.refill_at
-    low, high = round(rate - within, 2), round(rate + within, 2)
+    low, high = round(line - within, 2), round(line + within, 2)
     asked = v.pick("asked rate", (round(high - 0.01, 2), round(high + 0.02, 2)))
     earliest, latest = (float(hours_until(have, refill, r)) for r in (high, low))
+    qt, per_hour, quart = measures.unit("qt"), measures.unit("qt/h"), measures.name("qt").removesuffix("s")
     is_so = {
-        "may": (f"The engine may well burn {asked:g} qt/h", asked <= high),
-        "due": (f"The next quart may be due within {hours:.0f} hours", hours >= earliest),
+        "may": (f"The engine may well burn {rate(asked):g} {per_hour}", asked <= high),
+        "due": (f"The next {quart} may be due within {hours:.0f} hours", hours >= earliest),
         "sure": (f"Even at the slowest rate of the interval, it is due within {hours:.0f} hours", hours >= latest),
         "narrow": ("As many readings again, as carefully taken, would make the interval narrower", True),
         "none": ("That no reading was below the least shows that nothing is wrong", False),
@@ -77,17 +79,19 @@ def _statements(v, section):
     right = frozenset(k for k, (_, so) in is_so.items() if so)
     if min(abs(hours - earliest), abs(hours - latest)) < 0.4:
         right = frozenset()  # a question of rounding
+    have, refill, low, line, within, high = line_says(have, refill, line, within)
+    earliest, latest = (float(hours_until(have, refill, r)) for r in (high, low))
     return choices(
         "statements",
         "What the line says",
-        f"A line through six readings: {rate:g} ± {within:g} qt/h with 95 % confidence. The stick shows {have:g} qt, "
-        f"and you refill at {refill:g} qt. Choose everything that is true.",
+        f"A line through six readings: {line:g} ± {within:g} {per_hour} with 95 % confidence. The stick shows {have:g} "
+        f"{qt}, and you refill at {refill:g} {qt}. Choose everything that is true.",
         answer=right,
         options=v.shuffled("statements", [(k, text) for k, (text, _) in is_so.items()]),
         points=3,
         hint="Compute the hours with the fastest rate, and again with the slowest.",
         worked=(
-            f"at most {high:g} qt/h, at least {low:g}",
+            f"at most {high:g} {per_hour}, at least {low:g}",
             f"due after ({have:g} − {refill:g}) ÷ {high:g} = {earliest:.1f} h at the earliest, "
             f"({have:g} − {refill:g}) ÷ {low:g} = {latest:.1f} h at the latest",
             *(f"{text}: {'yes' if so else 'no'}" for text, so in is_so.values()),
