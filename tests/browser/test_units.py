@@ -22,7 +22,7 @@ def test_metric_units_hold_on_every_page_and_are_remembered(opened):
     page.keyboard.press("End")
     stages.first.get_by_label("front seats, kg", exact=True).wait_for()
     assert stages.first.get_by_label("front seats, kg", exact=True).input_value() == "152"  # 335 lb
-    assert " kg " in stages.first.locator(".wa-sentence").inner_text()
+    assert "kg with CG" in stages.first.locator(".wa-sentence").inner_text()
     stages.nth(1).get_by_label("front seats, kg", exact=True).wait_for()
     assert units.evaluate("e => e === document.activeElement")  # the hand keeps its place
     open_in_its_place(page, "exercises/01-loading.ipynb")
