@@ -8,6 +8,17 @@ from typing import Annotated
 from pydantic import Field
 
 from walkaround.aircraft.section import Finite, Positive, Section
+from walkaround.units import GRAVITY_M_S2
+
+
+def force_unit(craft):
+    """Unit of forces for an aircraft, and what the file's weights are multiplied by to get it.
+
+    >>> from walkaround import aircraft
+    >>> force_unit(aircraft.demo("morrowlark_four")), force_unit(aircraft.demo("tansy_two"))
+    (('lb', 1.0), ('N', 9.80665))
+    """
+    return ("lb", 1.0) if craft.units.weight == "lb" else ("N", GRAVITY_M_S2)
 
 
 class Towing(Section):

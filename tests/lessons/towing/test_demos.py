@@ -6,7 +6,7 @@ from itertools import product
 import numpy as np
 import pytest
 from scipy.integrate import solve_ivp
-from walkaround import aircraft
+from walkaround import aircraft, measures
 from walkaround.aircraft.airfield import airfield
 from walkaround.lessons.towing import demos, force_demo, hangar_demo
 from walkaround.lessons.towing.airframe import Airframe
@@ -327,3 +327,75 @@ def test_the_outline_is_the_aircraft_of_its_file(name):
             assert corner.right > 0
         if "left" in corner.part:
             assert corner.right < 0
+
+
+def in_both(build, *args):
+    """A demonstration in US and in metric units."""
+    for system in measures.SYSTEMS:
+        with measures.shown_in(system):
+            yield build(*args)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_in_metric_units_it_is_the_same_tow(name):
+    frame = Airframe(aircraft.demo(name))
+    us, metric = in_both(demos.demo, name)
+    seen = set()
+    for begin, angle in product((0, 7, 14, 21, 28), (13, 20, 28, 41)):
+        us.set(begin=begin, angle=angle)
+        metric.set(begin=0.3048 * begin, angle=angle)
+        near = demos.into_hangar(frame, RAMP, begin, angle).nearest.feet
+        if near == 0 or min(near, abs(near - RAMP.keep_clear)) > 0.1:
+            assert metric.verdict == us.verdict, (begin, angle, us.words, metric.words)
+            seen.add(us.verdict)
+        (said,) = re.findall(r"(?:at ([\d.]+) m\b|[\d.]+ m into)", metric.words)[:1] or [""]
+        if said:
+            assert float(said) == pytest.approx(0.3048 * near, abs=0.08)
+    assert seen >= {OK, STOP}
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_in_metric_units_it_is_the_same_pull(name):
+    us, metric = in_both(force_demo.force, name)
+    for slope, surface, brake in product((-8.0, -2.5, 4.0, 8.0), ("dry tarmac", "soft ground", "ice"), (False, True)):
+        us.set(slope=slope, surface=surface, brake=brake)
+        metric.set(slope=slope, surface=surface, brake=brake, weight=0.45359237 * us.values["weight"])
+        pull = float(us.live.picture.net.get_xdata()[0])
+        assert metric.verdict == us.verdict, (us.words, metric.words)
+        # N in a pound: NIST SP 811; the weights are whole kilograms.
+        assert float(metric.live.picture.net.get_xdata()[0]) == pytest.approx(4.448222 * pull, rel=0.002, abs=5.0)
+
+
+def test_a_tow_goes_on_where_it_stands_when_other_units_are_chosen():
+    game = hangar_demo.hangar()
+
+    def stands():
+        return game.live.picture.aircraft.get_paths()[0].vertices.copy()
+
+    game.set(round=2)
+    play(game, (20, 12), (-15, 30))
+    there = stands()
+    for system in (measures.METRIC, measures.US, measures.METRIC):
+        game.show_units(system)
+        assert (game.values["round"], game.values["angle"]) == (2, -15)
+        assert stands() == pytest.approx(there, abs=0.7)  # a step of the slider
+    assert game.values["towed"] == pytest.approx(9.2, abs=0.3)
+    # It turns on from there, and another round begins anew.
+    before = stands()
+    game.set(towed=9.4)
+    assert 0 < np.abs(stands() - before).max() < 2.0
+    game.set(round=3)
+    assert (game.values["angle"], game.values["towed"]) == (0, 0)
+    game.set(round=2)
+    assert not np.allclose(stands(), before)
+
+
+def test_marks_are_given_for_the_metres_that_are_told():
+    frame = Airframe(aircraft.demo("morrowlark_four"))
+    tow = hangar_demo.Tow(frame, RAMP, hangar_demo.Pose(RAMP.inside_x[0] + 25, 48.0, 90.0))
+    assert hangar_demo.inside(tow)
+    for metres, in_feet, in_metres in ((0.31, 1, 1), (0.302, 0, 1), (0.605, 1, 2), (0.95, 3, 3), (0.29, 0, 0)):
+        tow._nears = [tow.nearest._replace(feet=metres / 0.3048)]
+        assert hangar_demo.marks(tow)[1] == in_feet
+        with measures.shown_in(measures.METRIC):
+            assert hangar_demo.marks(tow)[1] == in_metres

@@ -1,12 +1,14 @@
 """Live demonstration of a tow into the hangar: where the turn begins, how tight it is, and what comes near."""
 
+import math
+
 import numpy as np
 
-from walkaround import aircraft, checks
+from walkaround import aircraft, checks, measures
 from walkaround.aircraft.airfield import airfield
 from walkaround.lessons.towing.airframe import Airframe
 from walkaround.lessons.towing.picture import RampPicture, Shown
-from walkaround.lessons.towing.tow import into_hangar
+from walkaround.lessons.towing.tow import as_told, into_hangar
 from walkaround.live.controls import player, slider
 from walkaround.live.stage import Stage, Worked
 from walkaround.live.status import NOTE, OK, STOP
@@ -19,7 +21,7 @@ CAUTION = (
     "before anyone thinks of starting. The aircraft's own handbook and local rules come first; this is a training aid "
     "with invented numbers."
 )
-LONGEST_FT = 160
+LONGEST_FT, FARTHEST_FT = 160, 40
 
 
 @in_chosen_units
@@ -33,28 +35,30 @@ def demo(name="morrowlark_four"):
     """
     craft = aircraft.with_sections(name, "dimensions", "towing")
     frame, ramp = Airframe(craft), airfield().ramp
-    moment = slider("towed so far", "ft", 0, LONGEST_FT, 0, 1)
+    unit, step = measures.unit("ft"), measures.step(1, "ft")
+    longest, farthest = math.ceil(measures.value(LONGEST_FT, "ft")), round(measures.value(FARTHEST_FT, "ft"))
+    moment = slider("towed so far", unit, 0, longest, 0, step)
     controls = {
         "_steer": "Steer",
-        "begin": slider("straight on first", "ft", 0, 40, 20, 1),
+        "begin": slider("straight on first", unit, 0, farthest, at_step(20), step),
         "angle": slider(
             "nose wheel turned", "°", 10, 60, 28, 1, "how far the nose wheel is turned to the right, degrees"
         ),
         "_tow": "Tow",
-        "_play": player(moment, 1, 100),
+        "_play": player(moment, step, round(100 * measures.entered(step, "ft"))),
         "moment": moment,
     }
     kept = {}
 
     def work(values):
-        steering = values["begin"], values["angle"]
+        steering = measures.entered(values["begin"], "ft"), values["angle"]
         if kept.get("steering") != steering:
             tow = into_hangar(frame, ramp, *steering)
             kept.update(steering=steering, tow=tow, trail=tow.trail())
         tow = kept["tow"]
         # An aircraft that touches something goes no further.
         ends = tow.length if tow.nearest.feet else tow.nearest.towed
-        pose, angle = tow.pose(min(values["moment"], ends))
+        pose, angle = tow.pose(min(measures.entered(values["moment"], "ft"), ends))
         shown = Shown(pose, angle, kept["trail"], tow.nearest, near_words(tow.nearest), too_near(tow))
         return Worked(shown, (values, tow))
 
@@ -63,6 +67,12 @@ def demo(name="morrowlark_four"):
 
     title = f"{craft.name}: towed into the hangar"
     return Stage(title, controls, RampPicture(frame, ramp), work, say, presets(frame, ramp), CAUTION)
+
+
+def at_step(feet):
+    """A distance in feet as a slider has it: in the unit shown, at one of its steps."""
+    step = measures.step(1, "ft")
+    return round(round(measures.value(feet, "ft") / step) * step, 1)
 
 
 def presets(frame, ramp):
@@ -81,16 +91,18 @@ def presets(frame, ramp):
         "past the marks": (begin(50), 50),
         "turned at once": (0, limit),
     }
-    return {text: {"begin": max(first, 0), "angle": angle, "moment": 0} for text, (first, angle) in rows.items()}
+    return {
+        text: {"begin": at_step(max(first, 0)), "angle": angle, "moment": 0} for text, (first, angle) in rows.items()
+    }
 
 
 def feet(distance):
-    """Write a distance in feet, to the tenth below 10.
+    """Write a distance that is in feet as it is shown, to the tenth below 10.
 
     >>> feet(4.166), feet(97.4)
     ('4.2 ft', '97 ft')
     """
-    return f"{distance:.1f} ft" if distance < 9.95 else f"{distance:.0f} ft"
+    return measures.words(distance, "ft", int(measures.value(distance, "ft") < 9.95))
 
 
 def near_words(near):
@@ -98,9 +110,14 @@ def near_words(near):
     return feet(near.feet) if near.feet else "touches"
 
 
+def into(towed):
+    """Say how far into the tow something is, by the feet that the nose wheel has rolled."""
+    return f"{measures.words(towed, 'ft', metric=1)} into the tow"
+
+
 def too_near(tow):
     """Whether the aircraft passes nearer to something than the airfield's rule has it."""
-    return not checks.at_least(tow.nearest.feet, tow.ramp.keep_clear, size=100.0)
+    return not checks.at_least(tow.nearest.feet, as_told(tow.ramp.keep_clear, 1), size=100.0)
 
 
 def past_marks(tow):
@@ -114,30 +131,31 @@ def _verdict(values, tow):
         words = f"Past the marks: the nose wheel is turned {values['angle']}°, and {limit:.0f}° is the limit."
         return STOP, f"{words} The stops bend or break."
     if not near.feet:
-        return STOP, f"It touches: {near.part} meets {near.obstacle}, {near.towed:.0f} ft into the tow."
-    passes = f"{near.part} passes {near.obstacle} at {feet(near.feet)}, {near.towed:.0f} ft into the tow"
+        return STOP, f"It touches: {near.part} meets {near.obstacle}, {into(near.towed)}."
+    passes = f"{near.part} passes {near.obstacle} at {feet(near.feet)}, {into(near.towed)}"
     if too_near(tow):
-        return NOTE, f"Too near: {passes}. The rule here is {tow.ramp.keep_clear:.0f} ft."
+        return NOTE, f"Too near: {passes}. The rule here is {measures.words(tow.ramp.keep_clear, 'ft', metric=1)}."
     return OK, f"It fits: the nearest is {near.part}, which passes {near.obstacle} at {feet(near.feet)}."
 
 
 def _more(craft, values, tow):
     frame, near = tow.airframe, tow.nearest
     middle, tip, tail = tow.radii(values["angle"])
+    on, out, swings = (measures.words(radius, "ft", 1) for radius in (middle, tip, tail - middle))
     parts = []
     if past_marks(tow):
         where = f"{near.part} {'passes' if near.feet else 'meets'} {near.obstacle}"
         parts.append(f"And {where}{f' at {feet(near.feet)}' if near.feet else ''}.")
-    if craft.units.arm == "m" and near.feet:
+    if craft.units.arm == "m" and near.feet and measures.chosen() is None:
         parts.append(f"The nearest miss is {near.feet * FOOT_M:.1f} m.")
-    swings = f"the tail swings out by {tail - middle:.1f} ft"
     parts.append(
-        f"In the turn the middle between the main wheels runs on {middle:.1f} ft, the outer wing tip on {tip:.1f} ft, "
-        f"and {swings}."
+        f"In the turn the middle between the main wheels runs on {on}, the outer wing tip on {out}, and the tail "
+        f"swings out by {swings}."
     )
     if middle < frame.span / 2:
         parts.append("The inner wing tip runs backwards.")
     times = tow.swept / frame.wing_sq_ft
-    parts.append(f"The wing sweeps {tow.swept:,.0f} sq ft of ramp, {times:.0f} times what it covers standing still.")
+    swept = measures.words(tow.swept, "sq ft", metric=0)
+    parts.append(f"The wing sweeps {swept} of ramp, {times:.0f} times what it covers standing still.")
     parts.append("Seen from above: never count on a wing that passes over something.")
     return parts

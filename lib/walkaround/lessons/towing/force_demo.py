@@ -2,9 +2,11 @@
 
 from math import ceil, nan
 
-from walkaround import aircraft, checks
+from walkaround import aircraft, checks, measures
+from walkaround.aircraft.towing import force_unit
 from walkaround.lessons.towing.demos import CAUTION
 from walkaround.lessons.towing.force_picture import ForcePicture, written
+from walkaround.lessons.towing.tow import as_told
 from walkaround.live.controls import choice, slider, switch
 from walkaround.live.stage import Stage, Worked
 from walkaround.live.status import NOTE, OK, STOP
@@ -29,9 +31,10 @@ def force(name="morrowlark_four"):
     """
     craft = aircraft.with_sections(name, "dimensions", "towing")
     unit, scale = force_unit(craft)
+    step = measures.step(10, "lb")
     low, high = (10 * round(w / 10) for w in (craft.empty.weight, craft.limits.take_off))
     controls = {
-        "weight": slider("weight", craft.units.weight, low, high, 10 * round((low + high) / 20), 10),
+        "weight": slider("weight", craft.units.weight, low, high, 10 * round((low + high) / 20), step),
         "slope": slider("slope", "%", -8.0, 8.0, 0.0, 0.5, "slope, per cent, nose uphill, or downhill (−)"),
         "surface": choice("ground", [surface.name for surface in SURFACES]),
         "brake": switch("parking brake on"),
@@ -61,15 +64,6 @@ PRESETS = {
 }
 
 
-def force_unit(craft):
-    """Unit of forces for an aircraft, and what the file's weights are multiplied by to get it.
-
-    >>> force_unit(aircraft.demo("morrowlark_four")), force_unit(aircraft.demo("tansy_two"))
-    (('lb', 1.0), ('N', 9.80665))
-    """
-    return ("lb", 1.0) if craft.units.weight == "lb" else ("N", GRAVITY_M_S2)
-
-
 def loads_of(craft, weight, slope_percent, surface, brake):
     """`physics.towing.Loads` of an aircraft with the CG of the empty one, on a surface by its name."""
     where, ground = craft.dimensions, BY_NAME[surface]
@@ -97,8 +91,7 @@ def _verdict(values, loads, unit, limit):
         return NOTE, "It just stands: the slope pulls as hard as the wheels resist. A gust or a hand sets it off."
     if pull < 0:
         return STOP, (
-            f"It rolls off by itself: it takes {written(-pull, unit)} to hold it. Let go, and after "
-            f"{LETS_GO_FT:.0f} ft it does {_knots(values):.1f} kt."
+            f"It rolls off by itself: it takes {written(-pull, unit)} to hold it. Let go, and {_goes(values)}."
         )
     if not checks.at_most(pull, limit):
         return STOP, (
@@ -116,7 +109,7 @@ def _verdict(values, loads, unit, limit):
 def _more(craft, values, loads, unit):
     ground = BY_NAME[values["surface"]]
     if not values["brake"] and values["slope"] > 100 * ground.rolling:
-        yield f"Let go, and it rolls back; after {LETS_GO_FT:.0f} ft it does {_knots(values):.1f} kt. Chocks at hand."
+        yield f"Let go, and it rolls back; {_goes(values)}. Chocks at hand."
     if values["brake"]:
         off = loads_of(craft, float(loads.nose + loads.mains), 0.0, values["surface"], False)
         free = float(off.pull) + float(loads.slope)
@@ -128,10 +121,11 @@ def _more(craft, values, loads, unit):
     yield "To get it moving takes more than to keep it rolling. Pull smoothly; never jerk."
 
 
-def _knots(values):
-    """Knots at which it rolls after it was let go."""
-    rolling = BY_NAME[values["surface"]].rolling
-    return float(rolls_to_m_s(LETS_GO_FT * FOOT_M, abs(values["slope"]), rolling)) / KNOT_M_S
+def _goes(values):
+    """Say how fast it rolls a little after it was let go."""
+    rolling, way_ft = BY_NAME[values["surface"]].rolling, as_told(LETS_GO_FT)
+    kt = float(rolls_to_m_s(way_ft * FOOT_M, abs(values["slope"]), rolling)) / KNOT_M_S
+    return f"after {measures.words(way_ft, 'ft')} it does {kt:.1f} kt"
 
 
 def person(unit):

@@ -1,27 +1,24 @@
 """The game: steer an aircraft into the hangar by keyboard without touching anything, and get a mark for it."""
 
 import hashlib
+import math
 
 import numpy as np
 
-from walkaround import aircraft, checks
+from walkaround import aircraft, checks, measures
 from walkaround.aircraft.airfield import airfield
 from walkaround.lessons.towing.airframe import Airframe
-from walkaround.lessons.towing.demos import CAUTION, feet, near_words, past_marks, too_near
+from walkaround.lessons.towing.demos import CAUTION, feet, into, near_words, past_marks, too_near
 from walkaround.lessons.towing.picture import FEET_HIGH, FEET_WIDE, SOUTH, WEST, RampPicture, Shown
-from walkaround.lessons.towing.tow import Tow, outlines
+from walkaround.lessons.towing.tow import Tow, as_told, outlines
 from walkaround.live.controls import count, player, slider
 from walkaround.live.stage import Stage, Worked
 from walkaround.live.status import NOTE, OK, STOP
 from walkaround.live.units_choice import in_chosen_units
 from walkaround.physics.towing import Pose
 
-LONGEST_FT, STRAIGHT_DEG, MIDDLE_FT = 250, 5.0, 3.0
+LONGEST_FT, STRAIGHT_DEG, MIDDLE_FT, NEAR_FT = 250, 5.0, 3.0, 1.0
 STARTS_CLEAR_FT = 5.0
-MARKS = (
-    "Marks: 4 for inside and untouched, 1 for each foot of the nearest miss up to 3, 2 for straight within 5°, 1 for "
-    "within 3 ft of the hangar's middle."
-)
 
 
 @in_chosen_units
@@ -36,19 +33,19 @@ def hangar(name="morrowlark_four"):
     craft = aircraft.with_sections(name, "dimensions", "towing")
     frame, ramp = Airframe(craft), airfield().ramp
     round_number = count("round (another start)", 1, 1, 999)
-    moment = slider("towed", "ft", 0, LONGEST_FT, 0, 1)
+    step = measures.step(1, "ft")
+    moment = slider("towed", measures.unit("ft"), 0, math.ceil(measures.value(LONGEST_FT, "ft")), 0, step)
+    angle = slider("nose wheel", "°", -60, 60, 0, 5, "nose wheel, degrees to the right")
     controls = {
         "round": round_number,
-        "_play": player(moment, 1, 250),
-        "angle": slider("nose wheel", "°", -60, 60, 0, 5, "nose wheel, degrees to the right"),
+        "_play": player(moment, step, round(250 * measures.entered(step, "ft"))),
+        "angle": angle,
         "towed": moment,
     }
-    made = None
-    tows = _Tows(lambda n: Tow(frame, ramp, start(frame, ramp, n)), round_number, moment, controls["angle"])
+    tows = _Tows(lambda n: Tow(frame, ramp, start(frame, ramp, n)), round_number, moment, angle)
 
     def begin_anew(_change):
-        if made is not None:
-            made.set(angle=0, towed=0)
+        angle.value = moment.value = 0
 
     round_number.observe(begin_anew, "value")
 
@@ -58,8 +55,7 @@ def hangar(name="morrowlark_four"):
         shown = Shown(tow.end, angle, tow.trail(), near, near_words(near), too_near(tow))
         return Worked(shown, (tow, angle))
 
-    made = Stage(f"{craft.name}: into the hangar", controls, RampPicture(frame, ramp), work, _say, caution=CAUTION)
-    return made
+    return Stage(f"{craft.name}: into the hangar", controls, RampPicture(frame, ramp), work, _say, caution=CAUTION)
 
 
 def start(frame, ramp, round_number):
@@ -85,10 +81,23 @@ class _Tows:
 
     def __init__(self, begin, round_number, moment, angle):
         self._begin, self._made = begin, {}
+        moment.tows, carry_number = self, moment.carry_over
+
+        def carry_over(other):
+            carry_number(other)
+            self._take_over(other.tows)
+
+        moment.carry_over = carry_over
         self._shown = lambda: (round_number.value, moment.value)
         self._came_by = [self._shown()]
         for control in (round_number, moment, angle):
             control.observe(lambda _change: self._came_by.append(self._shown()), "value")
+
+    def _take_over(self, other):
+        """Go on from where the tow of the same game stands, which was shown in other units."""
+        tow = other._made.get(other._shown())
+        if tow is not None:
+            self._made, self._came_by = {self._shown(): tow}, [self._shown()]
 
     def at(self, round_number, to, angle_deg):
         """The tow of a round with the nose wheel rolled so far, held at an angle on the last part of the way."""
@@ -96,7 +105,7 @@ class _Tows:
         start = self._made.get(before) if before[0] == round_number else None
         start = start or self._begin(round_number)
         here = (round_number, to)
-        tow = start.taken_to(float(to), float(angle_deg))
+        tow = start.taken_to(float(measures.entered(to, "ft")), float(angle_deg))
         self._made, self._came_by = {before: start, here: tow}, [here]
         return tow
 
@@ -117,15 +126,25 @@ def marks(tow):
     """Marks out of 10, and those for the nearest miss, for straight, and for the middle."""
     if not tow.nearest.feet or past_marks(tow) or not inside(tow):
         return 0, 0, 0, 0
-    near = min(3, int(tow.nearest.feet + checks.SLACK))
+    near = min(3, int(tow.nearest.feet / as_told(NEAR_FT, 1) + checks.SLACK))
     off = abs((tow.end.heading_deg - 90 + 180) % 360 - 180)
     aside = abs(tow.end.y - sum(tow.ramp.hangar_y) / 2)
-    straight, middle = 2 * bool(checks.at_most(off, STRAIGHT_DEG)), int(checks.at_most(aside, MIDDLE_FT))
+    straight, middle = 2 * bool(checks.at_most(off, STRAIGHT_DEG)), int(checks.at_most(aside, as_told(MIDDLE_FT, 1)))
     return 4 + near + straight + middle, near, straight, middle
 
 
 def _say(said):
-    return *_verdict(*said), MARKS
+    return *_verdict(*said), what_marks_are_for()
+
+
+def what_marks_are_for():
+    """Say what the marks are given for."""
+    foot = "foot" if measures.chosen() != measures.METRIC else measures.words(NEAR_FT, "ft", metric=1)
+    most, middle = (measures.figures(feet, "ft", metric=1) for feet in (3 * NEAR_FT, MIDDLE_FT))
+    return (
+        f"Marks: 4 for inside and untouched, 1 for each {foot} of the nearest miss up to {most}, 2 for straight within "
+        f"5°, 1 for within {middle} {measures.unit('ft')} of the hangar's middle."
+    )
 
 
 def _verdict(tow, angle):
@@ -135,7 +154,7 @@ def _verdict(tow, angle):
         words = f"Past the marks: the nose wheel was turned {tow.steepest_deg:.0f}°, and {limit:.0f}° is the limit."
         return STOP, f"{words} 0 of 10: show a mechanic.", "Push back to the start, and begin again."
     if not near.feet:
-        words = f"It touches: {near.part} meets {near.obstacle}, {near.towed:.0f} ft into the tow."
+        words = f"It touches: {near.part} meets {near.obstacle}, {into(near.towed)}."
         return STOP, f"{words} 0 of 10: show a mechanic.", "Push back, and try again."
     where = f"{near.part} at {near.obstacle}"
     if inside(tow):
@@ -144,9 +163,10 @@ def _verdict(tow, angle):
         got = "This time 4, {} of 3, {} of 2 and {} of 1.".format(*parts)
         return OK if total >= 8 else NOTE, words, got
     if not within(tow, (WEST, WEST + FEET_WIDE), (SOUTH, SOUTH + FEET_HIGH)):
-        return STOP, f"Off the ramp, {tow.length:.0f} ft into the tow.", "Push back, and steer for the hangar."
+        return STOP, f"Off the ramp, {into(tow.length)}.", "Push back, and steer for the hangar."
     turned = "straight" if not angle else f"{abs(angle)}° {'right' if angle > 0 else 'left'}"
-    words = f"Towed {tow.length:.0f} ft, nose wheel {turned}. Nearest so far {feet(near.feet)}: {where}."
+    so_far = measures.words(tow.length, "ft", metric=1)
+    words = f"Towed {so_far}, nose wheel {turned}. Nearest so far {feet(near.feet)}: {where}."
     if not checks.at_most(abs(angle), limit):
         return STOP, words, f"The nose wheel stands past its marks, {limit:.0f}°: don't tow."
     heading = np.mod(tow.end.heading_deg, 360)

@@ -6,6 +6,7 @@ import numpy as np
 from matplotlib.collections import LineCollection, PolyCollection
 from matplotlib.patches import Rectangle
 
+from walkaround import measures
 from walkaround.lessons.towing.tow import outlines
 from walkaround.live.colours import BLUE, FAINT, GREEN, INK, ORANGE, PALE, PURPLE, VERMILION
 from walkaround.live.style import CENTRED, new_figure, styled
@@ -45,16 +46,17 @@ class RampPicture:
             axes.axis("off")
             (west, east), (south, north) = ramp.hangar_x, ramp.hangar_y
             axes.add_patch(Rectangle((west, south), east - west, north - south, facecolor=PALE, edgecolor="none"))
-            axes.plot([0, 20], [SOUTH + 3.0] * 2, color=INK, lw=3, solid_capstyle="butt")
-            axes.text(10, SOUTH + 4.6, "20 ft", fontsize=11, **CENTRED)
+            bar = measures.step(20, "ft")
+            long = measures.entered(bar, "ft")
+            axes.plot([0, long], [SOUTH + 3.0] * 2, color=INK, lw=3, solid_capstyle="butt")
+            axes.text(long / 2, SOUTH + 4.6, f"{bar} {measures.unit('ft')}", fontsize=11, **CENTRED)
             lines = ("left wing tip", "right wing tip", "tail")
             for i, (words, (style, colour)) in enumerate(zip(lines, _TRACKS, strict=True)):
                 x = 32 + 27 * i
                 axes.plot([x - 1, x + 5], [SOUTH + 3.0] * 2, color=colour, linestyle=style, lw=2.6)
                 axes.text(x + 6, SOUTH + 3.0, words, ha="left", va="center", fontsize=11)
-            hangar = axes.text(
-                (west + east) / 2, north + 3.2, f"hangar, door {ramp.door_y[1] - ramp.door_y[0]:.0f} ft", **CENTRED
-            )
+            door = measures.words(ramp.door_y[1] - ramp.door_y[0], "ft", metric=1)
+            hangar = axes.text((west + east) / 2, north + 3.2, f"hangar, door {door}", **CENTRED)
             self.swept = PolyCollection([], facecolor=SWEPT, edgecolor="none", antialiased=False)
             self.discs = PolyCollection([], facecolor=SWEPT, edgecolor="none", antialiased=False)
             self.solid = PolyCollection(

@@ -5,10 +5,21 @@ from typing import NamedTuple
 
 import numpy as np
 
+from walkaround import measures
 from walkaround.physics.towing import Pose, nearest_miss, place, swept_by_wing, towed, turn_radius
 
 TRAIL_FT, TRAIL_DEG = 2.0, 3.0  # between two outlines of the trail, at most
 STOPS_FT = 8.0  # with the nose so far from the rear wall of the hangar
+
+
+def as_told(feet, decimals=0):
+    """A limit in feet as it counts: as it is told, so in metric units it is a round number of metres.
+
+    >>> with measures.shown_in(measures.METRIC):
+    ...     measures.words(as_told(30.0), "ft"), measures.words(as_told(3.0, 1), "ft", 3)
+    ('9 m', '0.900 m')
+    """
+    return measures.entered(measures.given(feet, "ft", decimals), "ft")
 
 
 class Leg(NamedTuple):
