@@ -1,8 +1,11 @@
 """The choice of units: remembered, followed by all that is open, and the controls keep what they stand for."""
 
+import re
+
 import pytest
+from matplotlib.text import Text
 from walkaround import measures
-from walkaround.lessons import loading
+from walkaround.lessons import controls, loading, pitot_static
 from walkaround.live import units_choice
 
 
@@ -54,3 +57,52 @@ def test_what_is_no_system_counts_as_no_choice(tmp_path, text):
     (tmp_path / "config").mkdir()
     (tmp_path / "config" / "walkaround-units.txt").write_text(text)
     assert units_choice.remembered() is None
+
+
+def test_an_open_takeoff_roll_loses_its_feet_when_metric_is_chosen():
+    roll = pitot_static.takeoff_roll()
+    picture = roll.live.picture
+    assert picture.runway.get_xlabel() == "distance from brakes off, ft"
+    units_choice.choose(measures.METRIC)
+    picture = roll.live.picture
+    texts = [roll.said, picture.runway.get_xlabel()] + [t.get_text() for t in picture.figure.findobj(Text)]
+    assert not [text for text in texts if re.search(r"\bft\b|\bfeet\b", text)]
+    assert picture.runway.get_xlabel() == "distance from brakes off, m"
+    assert (roll.controls["runway"].unit, roll.values["runway"]) == ("m", 670)  # 2,200 ft
+    assert "340 m" in "".join(texts)
+    units_choice.choose(measures.US)
+    assert (roll.controls["runway"].unit, roll.values["runway"]) == ("ft", 2200)
+
+
+def test_the_standard_altimeter_setting_stays_the_standard_one():
+    dials = pitot_static.dials()
+    before = dials.words
+    for system, unit, setting in ((measures.METRIC, "hPa", 1013), (measures.US, "inHg", 29.92)):
+        units_choice.choose(system)
+        assert (dials.controls["setting"].unit, dials.values["setting"]) == (unit, setting)
+        assert dials.words == before == "All three instruments are right."
+    dials.set(setting=30.12)
+    units_choice.choose(measures.METRIC)
+    assert dials.values["setting"] == 1020
+
+
+def test_a_new_round_hides_its_fault_in_the_units_chosen_later_too():
+    guess = pitot_static.guess()
+    guess.set(round=2, moment=400, reveal=True)
+    units_choice.choose(measures.METRIC)
+    assert (guess.values["round"], guess.values["moment"], guess.values["reveal"]) == (2, 400, True)
+    shown = []
+    guess.live.draw = lambda worked, draw=guess.live.draw: shown.append(worked[2:]) or draw(worked)
+    guess.set(round=3)
+    assert shown == [(60, [], False)]  # the moment, the changes, whether to reveal
+
+
+def test_a_drill_keeps_its_answers():
+    drill = controls.drill()
+    drill.set(clock=20)
+    for answer in (1, 0, -1):
+        drill.controls["answer"].take(answer)
+    told = drill.live.picture._told.get_text()
+    units_choice.choose(measures.METRIC)
+    assert len(drill.values["answer"]) == 2
+    assert drill.live.picture._told.get_text() == told

@@ -22,12 +22,12 @@ def demo(name="morrowlark_four"):
     craft = aircraft.with_sections(name, *SECTIONS)
     section, tail = craft.control_surfaces, Tail(craft)
     rigging, held = section.rigging, section.held
-    number, made = count("aircraft number", 1, 1, 999), None
+    number, reveal = count("aircraft number", 1, 1, 999), switch("show what is wrong")
+    finding = choice("what you find", [UNDECIDED, *FAULTS])
 
     def begin_anew(_change):
         # The next fault must not be seen, so the last one's answer goes away before anything is drawn.
-        if made is not None:
-            made.set(reveal=False, finding=UNDECIDED)
+        reveal.value, finding.value = False, UNDECIDED
 
     number.observe(begin_anew, "value")
     percent = ("%", -100, 100, 0, 10)
@@ -42,8 +42,8 @@ def demo(name="morrowlark_four"):
         "_aircraft": "The aircraft",
         "fault": choice("what is wrong", [HIDDEN, *FAULTS]),
         "number": number,
-        "finding": choice("what you find", [UNDECIDED, *FAULTS]),
-        "reveal": switch("show what is wrong"),
+        "finding": finding,
+        "reveal": reveal,
     }
 
     def work(values):
@@ -72,8 +72,7 @@ def demo(name="morrowlark_four"):
         return verdict, words.fault_words(fault, held), *notes, _tape(section, craft.units, there)
 
     title = f"{craft.name}: free, the right way, full travel"
-    made = Stage(title, controls, ControlsPicture(craft), work, say, _presets(section), words.CAUTION)
-    return made
+    return Stage(title, controls, ControlsPicture(craft), work, say, _presets(section), words.CAUTION)
 
 
 def _hands(values):

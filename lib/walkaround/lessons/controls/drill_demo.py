@@ -67,6 +67,10 @@ class Answers(Control):
         if way and not again and self._clock.value < SECONDS:
             self.value = (*self.value, (self._clock.value, way))
 
+    def carry_over(self, other):
+        """Take the answers given so far."""
+        self.value = other.value
+
 
 # What the aircraft does, as a question and as a fact, and its two ways.
 _FOLLOWS = {

@@ -174,12 +174,12 @@ def guess(name="morrowlark_four"):
     votes = {cause: count(cause) for cause in CAUSES}
     round_number = count("round (each hides a fault)", 1, 1, 999)
     reveal = switch("show the cause")
-    made = None
 
     def begin_anew(_change):
         # The next fault must not be seen, so the last one's answer goes away before anything is drawn.
-        if made is not None:
-            made.set(reveal=False, moment=ROUND_BEGINS_S, **dict.fromkeys(votes, 0))
+        reveal.value, moment.value = False, ROUND_BEGINS_S
+        for cast in votes.values():
+            cast.value = 0
 
     round_number.observe(begin_anew, "value")
     controls = {
@@ -217,8 +217,7 @@ def guess(name="morrowlark_four"):
         right = f"{cast[cause]} of {voted} votes were right" if voted else "Nobody has voted"
         return NOTE, f"Round {number}: {cause}{when}. {right}.", *replay.say(state)[1:]
 
-    made = Stage(f"{replay.craft.name}: guess the fault", controls, replay.picture, work, say, caution=CAUTION)
-    return made
+    return Stage(f"{replay.craft.name}: guess the fault", controls, replay.picture, work, say, caution=CAUTION)
 
 
 def _votes(cast):
