@@ -2,9 +2,10 @@
 
 from functools import cache
 
+from walkaround import measures
 from walkaround.assessment.builders import number
 from walkaround.physics import oil
-from walkaround.units import US_QUART_L
+from walkaround.units import HORSEPOWER_W, POUND_KG, US_QUART_L
 
 TABLE_C = (-20, -16, -14, -12, -10, -8, 0, 10, 40, 100)
 
@@ -15,36 +16,46 @@ def questions(v, section):
     return (_dipstick(v, engine_oil), _litres(v, engine_oil), _least(v, engine_oil), _greatest(v), _thicker(v, section))
 
 
+def _quantity(quarts):
+    """A quantity as it is shown: in hundredths of a litre, or sums would come to something else than in quarts."""
+    return measures.given(quarts, "qt", metric=2)
+
+
 def _dipstick(v, engine_oil):
-    marks, quantities = engine_oil.dipstick_marks, engine_oil.dipstick_quantities
+    marks = [measures.given(m, "tape", metric=1) for m in engine_oil.dipstick_marks]
+    quantities = [_quantity(q) for q in engine_oil.dipstick_quantities]
     lower, part = v.pick("dipstick between", (1, 2)), v.pick("dipstick part", (0.25, 0.5, 0.75))
-    low, high, quarts = marks[lower], marks[lower + 1], quantities[lower]
-    reading = round(low + part * (high - low), 3)
+    low, high, less, more = *marks[lower : lower + 2], *quantities[lower : lower + 2]
+    digits = measures.places("tape", 3, 1)
+    reading = round(low + part * (high - low), digits)
+    share = round((reading - low) / (high - low), 3)
+    between = "" if more - less == 1 else f" × {more - less:g}"
+    qt, quarts, inch, inches = (f(of) for of in ("qt", "tape") for f in (measures.unit, measures.name))
     answer = float(oil.from_dipstick(reading, marks, quantities))
-    rows = ((f"{m:.1f} in", f"{q:.0f} qt") for m, q in zip(marks, quantities, strict=True))
-    inches = "That is how far up the stick is wet. The table turns it into quarts."
+    rows = ((f"{m:.1f} {inch}", f"{q:g} {qt}") for m, q in zip(marks, quantities, strict=True))
+    how_far = f"That is how far up the stick is wet. The table turns it into {quarts}."
     from_upper = "You counted down from the upper mark. Begin at the lower one."
     return number(
         "dipstick",
         "Read the dipstick",
-        f"The dipstick, wiped and dipped again on level ground, is wet up to {reading:g} in. The table says what its "
-        "marks stand for. How much oil is in the sump?",
+        f"The dipstick, wiped and dipped again on level ground, is wet up to {reading:g} {inch}. The table says what "
+        "its marks stand for. How much oil is in the sump?",
         answer=answer,
-        unit="qt",
-        tolerance=0.06,
+        unit=qt,
+        tolerance=measures.given(0.06, "qt", metric=3),
         points=2,
         table=(("mark", "oil"), *rows),
         hint="Between two marks take a straight line: how far is the film from the lower mark to the upper one?",
         worked=(
-            f"({reading:g} − {low:.1f}) ÷ ({high:.1f} − {low:.1f}) = {part:g} of the way",
-            f"{quarts:.0f} + {part:g} = {answer:.2f} qt",
+            f"({reading:g} − {low:.1f}) ÷ ({high:.1f} − {low:.1f}) = {share:g} of the way",
+            f"{less:g} + {share:g}{between} = {answer:.2f} {qt}",
         ),
         wrong=[
-            (reading, "inches for quarts", inches),
+            (reading, f"{inches} for {quarts}", how_far),
             # Half-way between the marks it makes no difference.
-            None if part == 0.5 else (quarts + 1 - part, "counted from the upper mark", from_upper),
-            (float(quarts), "lower mark taken", "That is the lower mark; the film is above it."),
-            (float(quantities[lower + 1]), "upper mark taken", "That is the upper mark; the film does not reach it."),
+            None if part == 0.5 else (more - share * (more - less), "counted from the upper mark", from_upper),
+            (float(less), "lower mark taken", "That is the lower mark; the film is above it."),
+            (float(more), "upper mark taken", "That is the upper mark; the film does not reach it."),
         ],
     )
 
@@ -79,23 +90,25 @@ def _litres(v, engine_oil):
 def _least(v, engine_oil):
     rate, margin = v.number("rate", 0.2, 0.45, 0.05), v.pick("margin", (0.5, 1.0))
     hours, minutes = v.number("hours", 2, 4), v.pick("minutes aloft", (15, 30, 45))
-    minimum, aloft = engine_oil.minimum, hours + minutes / 60
+    minimum, aloft, qt = _quantity(engine_oil.minimum), hours + minutes / 60, measures.unit("qt")
+    rate, margin = measures.given(rate, "qt/h", metric=3), _quantity(margin)
     burnt, answer = rate * aloft, float(oil.least_for_flight(minimum, rate, aloft, margin))
     no_minimum = "You left out what has to be in the sump when you land."
     one_hour = "You counted one hour's burn. The flight is longer."
     return number(
         "least",
         "The least oil for this flight",
-        f"The engine may not run with less than {minimum:g} qt. It burns {rate:g} qt an hour. The flight takes "
-        f"{hours:.0f} h {minutes} min, and you keep a margin of {margin:g} qt. What is the least to take off with?",
+        f"The engine may not run with less than {minimum:g} {qt}. It burns {rate:g} {qt} an hour. The flight "
+        f"takes {hours:.0f} h {minutes} min, and you keep a margin of {margin:g} {qt}. What is the least to take "
+        "off with?",
         answer=answer,
-        unit="qt",
-        tolerance=0.02,
+        unit=qt,
+        tolerance=measures.given(0.02, "qt", metric=3),
         points=3,
         hint="Minimum, and what is burnt on the way, and the margin. Minutes are sixtieths of an hour.",
         worked=(
-            f"burnt: {rate:g} × {aloft:g} h = {burnt:g} qt",
-            f"{minimum:g} + {burnt:g} + {margin:g} = {answer:.2f} qt",
+            f"burnt: {rate:g} × {aloft:g} h = {burnt:g} {qt}",
+            f"{minimum:g} + {burnt:g} + {margin:g} = {answer:.2f} {qt}",
         ),
         wrong=[
             (answer - margin, "forgot the margin", "You left out the margin."),
@@ -108,30 +121,59 @@ def _least(v, engine_oil):
 
 def _greatest(v):
     horsepower = v.number("horsepower", 100, 260, 20)
+    # Gallons of four quarts have no counterpart in metric units, so the steps are others.
+    told = _greatest_in_litres(horsepower) if measures.chosen() == measures.METRIC else _greatest_in_quarts(horsepower)
+    rule, fields = "A rule of thumb among mechanics: an engine may burn up to", {"points": 3, **told}
+    return number("greatest", "How much it may burn", f"{rule} {fields.pop('rest')}", **fields)
+
+
+def _greatest_in_quarts(horsepower):
     answer, pounds = float(oil.greatest_consumption_qt_per_h(horsepower)), 0.006 * horsepower
     in_pounds = "That is in pounds an hour. Turn pounds into gallons, and gallons into quarts."
     upside_down = "You multiplied by the density and divided by the quarts: it is the other way round."
-    return number(
-        "greatest",
-        "How much it may burn",
-        "A rule of thumb among mechanics: an engine may burn up to 0.006 lb of oil an hour for each horsepower. How "
-        f"many US quarts an hour is that for {horsepower:.0f} hp? Oil weighs {oil.LB_PER_US_GALLON:g} lb to the US "
-        "gallon, and a gallon is 4 quarts.",
-        answer=answer,
-        unit="qt/h",
-        tolerance=0.015,
-        points=3,
-        hint="Pounds an hour first, then gallons, then quarts.",
-        worked=(
+    return {
+        "rest": f"0.006 lb of oil an hour for each horsepower. How many US quarts an hour is that for {horsepower:.0f} "
+        f"hp? Oil weighs {oil.LB_PER_US_GALLON:g} lb to the US gallon, and a gallon is 4 quarts.",
+        "answer": answer,
+        "unit": "qt/h",
+        "tolerance": 0.015,
+        "hint": "Pounds an hour first, then gallons, then quarts.",
+        "worked": (
             f"0.006 × {horsepower:.0f} = {pounds:.2f} lb/h",
             f"{pounds:.2f} ÷ {oil.LB_PER_US_GALLON:g} × 4 = {answer:.2f} qt/h; the engine maker's limit comes first",
         ),
-        wrong=[
+        "wrong": [
             (pounds, "pounds for quarts", in_pounds),
             (answer / 4, "gallons for quarts", "That is in gallons an hour; a gallon is 4 quarts."),
             (pounds * oil.LB_PER_US_GALLON / 4, "density the wrong way round", upside_down),
         ],
-    )
+    }
+
+
+def _greatest_in_litres(horsepower):
+    kilowatts, grams = measures.given(horsepower, "hp"), round(0.006 * 1e6 * POUND_KG / HORSEPOWER_W, 2)
+    density = measures.given(oil.LB_PER_US_GALLON, "lb/US gal", 1)
+    kilograms = grams * kilowatts / 1e3
+    answer = kilograms / density
+    in_kilograms = "That is in kilograms an hour. A litre of oil weighs less than a kilogram."
+    upside_down = "You multiplied by the density. A kilogram of oil is more than a litre: divide by it."
+    return {
+        "rest": f"{grams:g} g of oil an hour for each kilowatt. How many litres an hour is that for {kilowatts:.0f} "
+        f"kW? Oil weighs {density:g} kg to the litre.",
+        "answer": answer,
+        "unit": "L/h",
+        "tolerance": 0.014,
+        "hint": "Grams an hour first, then kilograms, then litres.",
+        "worked": (
+            f"{grams:g} × {kilowatts:.0f} ÷ 1,000 = {kilograms:g} kg/h",
+            f"{kilograms:g} ÷ {density:g} = {answer:.2f} L/h; the engine maker's limit comes first",
+        ),
+        "wrong": [
+            (kilograms, "kilograms for litres", in_kilograms),
+            (1e3 * kilograms, "grams for litres", "That is in grams an hour."),
+            (kilograms * density, "density the wrong way round", upside_down),
+        ],
+    }
 
 
 @cache

@@ -10,7 +10,7 @@ from types import SimpleNamespace
 
 import numpy as np
 
-from walkaround import aircraft
+from walkaround import aircraft, measures
 from walkaround.aircraft.heaters import demo_heaters
 from walkaround.physics.preheat.engine import warming
 
@@ -79,7 +79,11 @@ def facts(g):
     """What each part takes to be warmed by 1 °C, and when it is ready: rows of a table."""
     head = ("the engine", "heat to warm it by 1 °C", "ready at")
     rows = (
-        (part + (f", {g.oil_qt:.0f} qt" if part == "oil" else ""), f"{heat:g} kJ", f"{g.ready_c[part]:.0f} °C")
+        (
+            part + (f", {measures.words(g.oil_qt, 'qt', metric=1)}" if part == "oil" else ""),
+            f"{heat:g} kJ",
+            f"{g.ready_c[part]:.0f} °C",
+        )
         for part, heat in g.heat_kj_per_k.items()
     )
     return (head, *rows)
