@@ -5,7 +5,7 @@ import re
 import numpy as np
 import pint
 import pytest
-from walkaround import aircraft
+from walkaround import aircraft, measures
 from walkaround.lessons import controls as lesson
 from walkaround.lessons.controls import words
 from walkaround.lessons.controls.demos import HIDDEN, UNDECIDED
@@ -166,6 +166,30 @@ def test_the_cost_is_said(stage):
     stage.take_preset(linkage.ELEVATOR_SHORT)
     assert "34 lb are missing at the tail, as if the CG stood 2.5 in further forward" in stage.more
     assert "above 50 kt" in stage.more
+
+
+@pytest.mark.parametrize("name", aircraft.demo_names())
+def test_both_systems_of_units_tell_of_the_same_elevator(name):
+    stages = []
+    for system in measures.SYSTEMS:
+        with measures.shown_in(system):
+            stages.append(lesson.demo(name))
+    tells = re.compile(r"([\d.]+) (lb|N) are missing .* ([\d.]+) (in|mm) further .* Tape at the elevator: ([\d.]+)")
+    for preset in stages[0].presets:
+        for stage in stages:
+            stage.take_preset(preset)
+        us, metric = stages
+        assert (us.verdict, us.words) == (metric.verdict, metric.words)
+        assert labels(us) == labels(metric)
+        if preset == linkage.ELEVATOR_SHORT:
+            (pull, _, shift, _, tape), (newtons, n, shift_mm, mm, tape_mm) = (
+                tells.search(s.said).groups() for s in stages
+            )
+            assert (n, mm) == ("N", "mm")
+            # Each is rounded as it is said: to a pound, and to a tenth of an inch.
+            assert float(newtons) == pytest.approx((float(pull) * UNITS.force_pound).to("newton").magnitude, abs=3.5)
+            assert float(shift_mm) == pytest.approx((float(shift) * UNITS.inch).to("mm").magnitude, abs=2.5)
+            assert float(tape_mm) == pytest.approx((float(tape) * UNITS.inch).to("mm").magnitude, abs=2.5)
 
 
 def test_the_cautions_stand_at_the_top(made):
