@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 from walkaround.__main__ import main
-from walkaround.classroom import desk
+from walkaround.classroom import desk, tables, to_pdf
 from walkaround.classroom.desk import Desk
 
 
@@ -37,6 +37,31 @@ def test_the_made_up_course_from_hand_out_to_a_mark_by_hand(made_up):
     assert "Q006 has 12 points" in d.set_text.value
     assert "12 of 20" in d.marks_table.value
     assert (d.course.results / "class-report.html").exists()
+
+
+def test_on_paper_and_typed_in(made_up, monkeypatch):
+    monkeypatch.setenv(to_pdf.VARIABLE, "none")
+    monkeypatch.setattr(to_pdf.importlib.util, "find_spec", lambda _: None)
+    d = made_up
+    d.type_in_it.click()
+    assert "Name the table first" in d.typed_text.value
+    d.print_it.click()
+    assert "18 papers in" in d.out_text.value
+    assert "open each in a browser" in d.out_text.value
+    assert (d.printing.value, d.printing.layout.display, d.print_it.disabled) == (1, "none", False)
+    bags = next(name for name in d.table.options if name.endswith("answers-bags.csv"))
+    table = tables.read(Path(bags))
+    row = table.rows[0][1]
+    q = d.course.paper("bags", row["id"]).questions[0]
+    column = next(c for c in table.columns if c.startswith("1 "))
+    Path(bags).write_bytes(tables.data_of(("id", "exercise", column), [(row["id"], "bags", "lots")]))
+    d.table.value = bags
+    d.type_in_it.click()
+    assert "answers-bags.csv, line 2, column &#x27;1 From" in d.typed_text.value
+    assert "Nothing was written" in d.typed_text.value
+    Path(bags).write_bytes(tables.data_of(("id", "exercise", column), [(row["id"], "bags", f"{q.answer:.2f}")]))
+    d.type_in_it.click()
+    assert "1 answer sheet written" in d.typed_text.value
 
 
 def test_mistakes_are_sentences(made_up, tmp_path):

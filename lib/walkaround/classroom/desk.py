@@ -15,9 +15,11 @@ from walkaround.classroom import (
     feedback,
     handout,
     in_class,
+    on_paper,
     overrides,
     results,
     standing,
+    typed_in,
 )
 from walkaround.classroom.course import Course, begin_course, check_course, read_course
 from walkaround.classroom.course_file import FILE, ONE_FOR_ALL
@@ -88,7 +90,13 @@ class Desk(widgets.VBox):
         self.hand_out_it = _button("Hand out", "share", self._hand_out, "Write a folder and a zip for each student")
         self.new_ids = widgets.Checkbox(description="New ids: write new folders for them", indent=False)
         self.new_ids.layout.display = "none"  # until it is asked
-        buttons = widgets.HBox([self.check_it, self.hand_out_it, self.new_ids], layout=_ROW)
+        self.print_it = _button(
+            "Print on paper", "print", self._print, "Write a paper for each student, the key, and tables to type into"
+        )
+        self.printing = _progress()
+        buttons = widgets.HBox(
+            [self.check_it, self.hand_out_it, self.new_ids, self.print_it, self.printing], layout=_ROW
+        )
         return widgets.VBox([self.about, buttons, self.out_text])
 
     def _mark_tab(self):
@@ -107,9 +115,31 @@ class Desk(widgets.VBox):
             indent=False,
             layout=widgets.Layout(width="auto"),
         )
-        self.progress = widgets.IntProgress(0, 0, 1, layout=widgets.Layout(width="40em", display="none"))
-        self.mark_text = widgets.HTML()
-        return widgets.VBox([self.source, self.forget, widgets.HBox([self.mark_it, self.progress]), self.mark_text])
+        self.progress, self.mark_text, self.typed_text = _progress(), widgets.HTML(), widgets.HTML()
+        self.table = widgets.Combobox(
+            placeholder="a table that you filled in",
+            ensure_option=False,
+            description="From paper",
+            tooltip="Table into which you typed answers from paper",
+            style={"description_width": "initial"},
+            layout=widgets.Layout(width="40em"),
+        )
+        self.type_in_it = _button(
+            "Type in",
+            "keyboard-o",
+            self._type_in,
+            "Make answer sheets of the table; nothing is written if it has a mistake",
+        )
+        return widgets.VBox(
+            [
+                widgets.HBox([self.table, self.type_in_it], layout=_ROW),
+                self.typed_text,
+                self.source,
+                self.forget,
+                widgets.HBox([self.mark_it, self.progress]),
+                self.mark_text,
+            ]
+        )
 
     def _marks_tab(self):
         self.marks_table, self.set_text = widgets.HTML(), widgets.HTML()
@@ -215,7 +245,9 @@ class Desk(widgets.VBox):
         for place in (self.marks_table, self.items, self.alike, self.one_page, self.files):
             place.value = markup.paragraph("Mark first: tab 2.")
         self.in_class.rows, self.again.rows, self.in_class_text.value = [], [], ""
-        self.out_text.value = self.mark_text.value = self.set_text.value = ""
+        self.out_text.value = self.mark_text.value = self.set_text.value = self.typed_text.value = ""
+        self.table.value = ""
+        self._list_tables()
         _say(self.message, f"{course.name} is open: {course.folder}", OK)
 
     def _read_again(self):
@@ -243,6 +275,32 @@ class Desk(widgets.VBox):
             _say(self.out_text, made.says(self.course.handed_out), OK)
             self.out_text.value += _notices(made.notices)
 
+    def _print(self):
+        if not self._check():
+            return
+        self.printing.layout.display, self.print_it.disabled = "", True
+        try:
+            with _saying(self.out_text):
+                made = on_paper.print_course(self.course, progress=lambda *now: _advance(self.printing, *now))
+                _say(self.out_text, made.says(), OK)
+                self.out_text.value += _notices(made.notices)
+                self._list_tables()
+        finally:
+            self.printing.layout.display, self.print_it.disabled = "none", False
+
+    def _list_tables(self):
+        folder = self.course.folder / on_paper.PRINTED / on_paper.FOR_INSTRUCTOR
+        self.table.options = sorted(map(str, folder.glob("*.csv")))
+
+    def _type_in(self):
+        with _saying(self.typed_text):
+            if not self.table.value.strip():
+                raise ValueError("Name the table first: those that Print on paper has written are listed.")
+            self._read_again()
+            first, *more = typed_in.type_in(self.course, [self._typed(self.table)]).says(self.course)
+            _say(self.typed_text, first, OK)
+            self.typed_text.value += "".join(markup.paragraph(line) for line in more)
+
     def _mark(self):
         self.progress.layout.display = ""
         self.mark_it.disabled = True
@@ -251,7 +309,7 @@ class Desk(widgets.VBox):
                 self._read_again()
                 sources = [self._typed(self.source)] if self.source.value.strip() else None
                 self.marked = marked = results.mark_and_write(
-                    self.course, sources, progress=self._advance, forget=self.forget.value
+                    self.course, sources, progress=lambda *now: _advance(self.progress, *now), forget=self.forget.value
                 )
                 self.forget.value = False
                 first, *more = results.overview(marked)
@@ -262,9 +320,6 @@ class Desk(widgets.VBox):
         finally:
             self.progress.layout.display = "none"
             self.mark_it.disabled = False
-
-    def _advance(self, what, done, total):
-        self.progress.description, self.progress.max, self.progress.value = what, max(total, 1), done
 
     def _show_all(self, rows, outcome):
         self._show_marks()
@@ -359,6 +414,14 @@ def workbook_folder():
 def desk(folder="."):
     """Show the instructor's desk."""
     return Desk(folder)
+
+
+def _progress():
+    return widgets.IntProgress(0, 0, 1, layout=widgets.Layout(width="40em", display="none"))
+
+
+def _advance(bar, what, done, total):
+    bar.description, bar.max, bar.value = what, max(total, 1), done
 
 
 def _say(place, text, verdict):

@@ -134,7 +134,7 @@ def round_page(name=AIRCRAFT, sheet="A4"):
     plan = PlanView(craft.dimensions, [lesson.place for lesson in LESSONS])
     drawing = plan.still([lesson.number for lesson in LESSONS])
     page = pocket_list.page(drawing, {}, "", source() / "notebooks")
-    # The page's own script shrinks the letters until all fits. WeasyPrint runs none: small letters, and nothing cut off.
+    # The page's own script shrinks the letters until all fits. WeasyPrint runs none: small letters then, none cut off.
     without = "main{font-size:7pt;line-height:1.12;height:auto;overflow:visible;column-fill:balance}"
     own = f"</style><style>@page{{size:{sheet}}}</style><noscript><style>{without}</style></noscript>"
     return page.replace("</style>", own, 1).encode("utf-8")
