@@ -14,17 +14,17 @@ def made(system, name="morrowlark_four"):
 def test_a_morning_in_fahrenheit_is_as_cold_in_metric_units():
     stage = made(measures.US)
     stage.controls["degrees"].value = FAHRENHEIT
-    stage.controls["outside"].value = 5
+    stage.controls["outside"].value, stage.controls["thermostat"].value = -4, 122
     stage.show_units(measures.METRIC)
     assert "degrees" not in stage.controls
-    # 5 °F is −15 °C, and the thermostat's 126 °F is 52 °C.
+    # −4 °F is −20 °C, and 122 °F is 50 °C.
     assert [(stage.controls[name].value, stage.controls[name].unit) for name in ("outside", "thermostat")] == [
-        (-15, CELSIUS),
-        (52, CELSIUS),
+        (-20, CELSIUS),
+        (50, CELSIUS),
     ]
     assert "°F" not in stage.said
     stage.show_units(measures.US)
-    assert (stage.values["degrees"], stage.values["outside"], "°F" in stage.said) == (CELSIUS, -15, True)
+    assert (stage.values["degrees"], stage.values["outside"], "°F" in stage.said) == (CELSIUS, -20, True)
 
 
 @pytest.mark.parametrize("name", aircraft.demo_names())

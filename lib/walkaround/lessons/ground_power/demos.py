@@ -5,6 +5,7 @@ from typing import NamedTuple
 from walkaround import aircraft, checks
 from walkaround.aircraft.carts import demo_carts
 from walkaround.lessons.ground_power.picture import Shown, StartingPicture
+from walkaround.lessons.ground_power.wires import GAUGES, wire
 from walkaround.live.controls import choice, slider, switch
 from walkaround.live.stage import Stage, Worked
 from walkaround.live.status import NOTE, OK, STOP
@@ -28,7 +29,6 @@ CAUTION = (
 )
 RULES = "Rules of thumb: the cold battery, what large currents take, and the oil's drag."
 NO_CART = "none"
-GAUGES = (("No. 8", 8), ("No. 6", 6), ("No. 4", 4), ("No. 2", 2), ("1/0", 0))
 USUAL = {"outside": -15, "oil": -15, "state": 100, "seconds": 10, "cart": NO_CART, "reversed": False}
 USUAL |= {"gauge": 2, "metres": 4}
 
@@ -66,7 +66,7 @@ def demo(name="morrowlark_four"):
         "seconds": slider("each try", "s", 2, 30, 10, 1),
         "_power": "Ground power",
         "cart": choice("cart", [NO_CART, *(cart.name for cart in carts.carts)]),
-        "gauge": choice("its lead", list(GAUGES), 2),
+        "gauge": choice("its lead", [(wire(gauge), gauge) for gauge in GAUGES], 2),
         "metres": slider("lead", "m", 1, 15, 4, 1),
         "reversed": switch("positive and negative swapped"),
     }

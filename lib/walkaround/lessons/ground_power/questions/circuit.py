@@ -3,9 +3,9 @@
 from walkaround import checks
 from walkaround.assessment.builders import choice, number
 from walkaround.lessons.ground_power.questions.scenario import facts
+from walkaround.lessons.ground_power.wires import GAUGES, wire
 from walkaround.physics.electrical import resistance_ohm
 
-GAUGES = {8: "No. 8", 6: "No. 6", 4: "No. 4", 2: "No. 2", 0: "1/0"}
 MOHM_PER_M = {gauge: round(1e3 * float(resistance_ohm(gauge, 1.0)), 3) for gauge in GAUGES}
 MOST_LOST_V = 1.0
 
@@ -50,7 +50,7 @@ def _drop(v):
     return number(
         "drop",
         "What the cart's lead loses",
-        f"The lead of a cart is {metres:.0f} m long, with two wires of {GAUGES[gauge]}, one out and one back. Each has "
+        f"The lead of a cart is {metres:.0f} m long, with two wires of {wire(gauge)}, one out and one back. Each has "
         f"{each} mΩ per metre. How many volts does it lose at {amperes:.0f} A?",
         answer=answer,
         unit="V",
@@ -84,12 +84,12 @@ def _gauge(v):
         f"A lead of {metres:.0f} m, out and back, may lose {MOST_LOST_V:.0f} V at {amperes:.0f} A. Which is the "
         "thinnest wire that will do?",
         answer=f"{thinnest}",
-        options=[(f"{gauge}", name) for gauge, name in GAUGES.items()],
+        options=[(f"{gauge}", wire(gauge)) for gauge in GAUGES],
         points=3,
-        table=(("wire", "mΩ per metre"), *((name, f"{MOHM_PER_M[gauge]}") for gauge, name in GAUGES.items())),
+        table=(("wire", "mΩ per metre"), *((wire(gauge), f"{mohm}") for gauge, mohm in MOHM_PER_M.items())),
         hint="Work out what each wire loses out and back. The smaller the number, the thicker the wire.",
         worked=[
-            f"{GAUGES[gauge]}: {amperes:.0f} × {2 * metres:.0f} × {MOHM_PER_M[gauge]} ÷ 1,000 = {volts:.2f} V"
+            f"{wire(gauge)}: {amperes:.0f} × {2 * metres:.0f} × {MOHM_PER_M[gauge]} ÷ 1,000 = {volts:.2f} V"
             for gauge, volts in lost.items()
         ],
         wrong=[
