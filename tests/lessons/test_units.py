@@ -18,11 +18,12 @@ US_UNITS = re.compile(
 )
 INCHES = re.compile(r"\d in\b(?! [a-z]* ?(the|a|an|all|every|each|\d))")
 FEET = re.compile(r"(?<=\d )(ft|feet)\b|\bft$")
-SHOW_HEIGHTS = {"pitot_static", "cooling", "decision", "round"}
+SHOW_HEIGHTS = {"pitot_static", "cooling", "round"}
 DEMONSTRATIONS = [(lesson, function) for lesson in LESSONS for function, _ in lesson.demonstrations]
 QUESTIONS_NOT_YET = {x.name for x in LESSONS} - {
     "cooling",
     "loading",
+    "decision",
     "fuel",
     "oil",
     "preheat",
@@ -30,8 +31,9 @@ QUESTIONS_NOT_YET = {x.name for x in LESSONS} - {
     "pitot_static",
     "controls",
     "securing",
+    "round",
 }
-NOT_YET = {"towing", "decision"}
+NOT_YET = {"towing"}
 
 
 def texts(stage):

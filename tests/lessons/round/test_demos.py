@@ -1,6 +1,7 @@
 """The game: what is said is kept for each place, handing in ends a round, and the time is shown and marks nothing."""
 
 import numpy as np
+from walkaround import measures
 from walkaround.lessons.round.demos import FINDINGS, demo
 from walkaround.lessons.round.rounds import by_number
 from walkaround.lessons.round.things import AS_IT_SHOULD_BE
@@ -116,6 +117,26 @@ def test_time_is_shown_and_not_marked():
     assert "1 min 5 s." in said[0]
     assert "33 min 20 s." in said[1]
     assert said[0].replace("1 min 5 s", "") == said[1].replace("33 min 20 s", "")
+
+
+def test_what_was_said_and_the_time_stay_when_other_units_are_chosen():
+    clock = Clock()
+    stage = demo(now=clock)
+    played = everywhere(stage, 6, 2, truth)
+    taken(stage, stop=1, look=2)
+    assert " lb" in played.at(0)[1].thing.sees(played.at(0)[1].seen)
+    clock.at = 60.0
+    stage.show_units(measures.METRIC)
+    assert (stage.values["number"], stage.values["stop"], stage.values["look"]) == (6, 1, 2)
+    assert f"Judged so far: {len(played.found)} of {len(played.found)}." in stage.said
+    taken(stage, words=True)
+    assert " kg" in stage.more
+    clock.at = 90.0
+    taken(stage, done=True)
+    assert f"{len(played.faults)} of {len(played.faults)} found, 0 missed, 0 imagined" in stage.said
+    assert "1 min 30 s" in stage.said
+    stage.show_units(measures.US)
+    assert "1 min 30 s" in stage.said
 
 
 def test_every_sentence_is_short_enough_after_handing_in():

@@ -7,11 +7,11 @@ from itertools import combinations
 import numpy as np
 import pytest
 from matplotlib.text import Text
-from walkaround import aircraft
+from walkaround import aircraft, measures
 from walkaround.assessment.variant import Variant
 from walkaround.lessons.round.drawings import DRAWN
 from walkaround.lessons.round.picture import RoundPicture, Shown
-from walkaround.lessons.round.rounds import draw_day, places, stops
+from walkaround.lessons.round.rounds import by_number, draw_day, places, stops
 from walkaround.lessons.round.stops import KINDS, THINGS
 from walkaround.lessons.round.things import AS_IT_SHOULD_BE, Place
 from walkaround.lessons.table import LESSONS
@@ -81,12 +81,13 @@ def diagnosed(name, s):
     if name == "jar":
         return "water in the fuel" if s["water_ml"] else none if "blue" in s["fuel"] else "wrong fuel in the tank"
     if name == "tanks":
-        # 1.5 US gal in each tank can't be used: the aircraft file.
-        return "not enough fuel for the flight" if 2 * (s["each"] - 1.5) < s["needed"] else none
+        unusable = {"US gal": 1.5, "L": 5.7}[s["unit"]]  # in each tank: the aircraft file
+        return "not enough fuel for the flight" if 2 * (s["each"] - unusable) < s["needed"] else none
     if name == "cap":
         return "fuel cap not closed" if s["turned"] else none
     if name == "oil":
-        return "oil low" if s["shows"] < s["needed"] else "too much oil" if s["shows"] > 8 else none
+        full = {"qt": 8, "L": 7.6}[s["unit"]]
+        return "oil low" if s["shows"] < s["needed"] else "too much oil" if s["shows"] > full else none
     if name == "ground":
         return "oil leak under the engine" if s["drops"] else none
     if name == "cowl":
@@ -103,6 +104,21 @@ def diagnosed(name, s):
         past = "nose leg turned past its mark" if abs(s["pointer"]) > 30 else none
         return "tow bar left on" if "hooked" in s["bar"] else past
     return "brake set before a tow" if s["brake"] else none
+
+
+def test_in_either_system_it_is_the_same_round_and_what_is_seen_says_so():
+    for level in (1, 2, 3):
+        for number in range(1, 60):
+            played = by_number(number, level)
+            for system in (measures.US, measures.METRIC):
+                with measures.shown_in(system):
+                    other = by_number(number, level)
+                for one, found in zip(played.found, other.found, strict=True):
+                    assert (found.kind, found.alarm) == (one.kind, one.alarm)
+                    assert diagnosed(found.thing.name, found.seen) == (one.kind.name if one.kind else AS_IT_SHOULD_BE)
+            with measures.shown_in(measures.METRIC):
+                assert other.day.fuel_needed / 3.785412 == pytest.approx(played.day.fuel_needed, abs=0.03)
+                assert {"kg", "mm", "L"} >= {f.seen["unit"] for f in other.found if "unit" in f.seen}
 
 
 def test_there_are_at_least_twenty_kinds_at_stops_of_the_table_in_its_order():

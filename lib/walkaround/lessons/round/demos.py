@@ -44,7 +44,6 @@ def demo(name="morrowlark_four", now=monotonic):
     'Stop 7: the oil dipstick. What do you find?'
     """
     craft, rows = aircraft.with_sections(name, *SECTIONS), stops()
-    begun = {}
     game = {
         "stop": slider("stop", "", 1, len(rows), 1, 1, "stop on the round"),
         "look": slider("look at", "", 1, 2, 1, 1, "what to look at from this stop"),
@@ -60,14 +59,20 @@ def demo(name="morrowlark_four", now=monotonic):
         return this_round() in dict(game["done"].value)
 
     class HandIn(Noted):
-        """The switch that ends a round; it keeps the seconds that the round took, and stays on."""
+        """The switch that ends a round; it keeps when each began and the seconds that it took, and stays on."""
+
+        begun = ()
 
         def shown(self):
             return over()
 
         def take(self, shown):
             if shown and not over():
-                self.value = (*self.value, (this_round(), now() - begun.get(this_round(), now())))
+                self.value = (*self.value, (this_round(), now() - dict(self.begun).get(this_round(), now())))
+
+        def carry_over(self, other):
+            super().carry_over(other)
+            self.begun = other.begun
 
     names = [NOTHING_SAID, *FINDINGS[1:]]
     game |= {
@@ -80,7 +85,9 @@ def demo(name="morrowlark_four", now=monotonic):
     }
 
     def begin(_change):
-        begun.setdefault(this_round(), now())
+        begun = game["done"].begun
+        if this_round() not in dict(begun):
+            game["done"].begun = (*begun, (this_round(), now()))
 
     for control in ("stop", "look", "finding"):
         game[control].observe(begin, "value")

@@ -21,6 +21,10 @@ class Noted(Control):
         """The value at the place where the hand is."""
         return dict(self.value).get(self._where(), self._first)
 
+    def carry_over(self, other):
+        """Take what was said at all places."""
+        self.value = other.value
+
     def take(self, shown):
         """Note a value for the place where the hand is."""
         if not self._closed():

@@ -4,7 +4,7 @@ from functools import lru_cache
 from math import ceil
 from typing import NamedTuple
 
-from walkaround import aircraft, checks
+from walkaround import aircraft, checks, measures
 from walkaround.assessment.variant import Variant
 from walkaround.lessons.round.stops import THINGS
 from walkaround.lessons.round.things import Day, Place
@@ -36,12 +36,16 @@ class Found(NamedTuple):
 
 
 class Round(NamedTuple):
-    """A round: the aircraft, the day, the stops (rows of the table of lessons), and what is found, in its order."""
+    """A round: the aircraft, the day, the stops (rows of the table of lessons), and what is found, in its order.
+
+    Aircraft and day are in the units that things are shown in; `written` is the aircraft in those of its file.
+    """
 
     craft: object
     day: Day
     stops: tuple
     found: tuple[Found, ...]
+    written: object
 
     @property
     def seen(self):
@@ -87,17 +91,29 @@ def draw_day(craft, draws):
     return Day(outside, hours, _up(fuel, 0.5), per_hour, _up(oil_needed, 0.1))
 
 
+def _day_shown(day, written, craft):
+    """A day of the units of `written` in those of `craft`."""
+    if craft is written:
+        return day
+    oil = written.engine.oil.unit, craft.engine.oil.unit
+    fuel = measures.converted(day.fuel_needed, written.units.volume, craft.units.volume)
+    per_hour = round(measures.converted(day.oil_per_hour, *oil), 2)
+    return Day(day.outside_c, day.hours, _up(fuel, 0.1), per_hour, _up(measures.converted(day.oil_needed, *oil), 0.1))
+
+
 def draw_round(draws, level, name="morrowlark_four", one_each=False):
     """Draw a round at a level from 1 to 3; `draws` is an `assessment.variant.Variant`, `name` a demo aircraft's.
 
-    With `one_each` no stop has more than one fault.
+    With `one_each` no stop has more than one fault. In other units it is the same round.
     """
-    craft = aircraft.with_sections(name, *SECTIONS)
-    day, every = draw_day(craft, draws), places()
+    with measures.shown_in(None):
+        written = aircraft.with_sections(name, *SECTIONS)
+    craft = aircraft.shown(written)
+    day, every = _day_shown(draw_day(written, draws), written, craft), places()
     low, high = FAULTS[level]
     count = int(draws.number("faults", low, high))
     by_name = {thing.name: (row, thing) for row, thing in every}
-    place, kinds, alarms, taken = Place(craft, day, level, draws), {}, {}, set()
+    place, kinds, alarms, taken = Place(craft, day, level, draws, written), {}, {}, set()
     for thing_name in draws.shuffled("which", by_name):
         row, thing = by_name[thing_name]
         if len(kinds) < count and not (one_each and row.name in taken):
@@ -114,14 +130,18 @@ def draw_round(draws, level, name="morrowlark_four", one_each=False):
         kind, seen = kinds.get(thing.name, (None, None))
         alarm, seen_alarm = alarms.get(thing.name, (None, None))
         found.append(Found(row, thing, seen or seen_alarm or thing.sound(place), kind, alarm))
-    return Round(craft, day, stops(), tuple(found))
+    return Round(craft, day, stops(), tuple(found), written)
 
 
-@lru_cache(maxsize=64)
 def by_number(number, level=1, name="morrowlark_four"):
     """Return the round of a number: the same everywhere, so that a class can share one.
 
     >>> by_number(7) == by_number(7), by_number(7).faults == by_number(8).faults
     (True, False)
     """
+    return _by_number(number, level, name, measures.chosen())
+
+
+@lru_cache(maxsize=64)
+def _by_number(number, level, name, _units):
     return draw_round(Variant("the round", str(number), f"level {level}"), level, name)

@@ -4,12 +4,15 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import NamedTuple
 
+from walkaround import measures
+from walkaround.units import GRAVITY_M_S2
+
 AS_IT_SHOULD_BE = "as it should be"
 EASIEST = 1
 
 
 class Day(NamedTuple):
-    """The flight that the aircraft is made ready for: °C outside, hours, and what it needs, in the file's units."""
+    """The flight that the aircraft is made ready for: °C outside, hours, and what it needs, in the aircraft's units."""
 
     outside_c: int
     hours: float
@@ -56,12 +59,22 @@ class Thing:
 
 
 class Place(NamedTuple):
-    """Where a thing is drawn for: the aircraft, the day, the level, and the draws (`assessment.variant.Variant`)."""
+    """Where a thing is drawn for: the aircraft, the day, the level, and the draws (`assessment.variant.Variant`).
+
+    Aircraft and day are in the units that things are shown in. `written` is the aircraft in its file's units, in which
+    numbers are drawn, so that they are the same ones whatever is shown; without it, `craft` is.
+    """
 
     craft: object
     day: Day
     level: int
     draws: object
+    written: object = None
+
+    @property
+    def file_units(self):
+        """The units that numbers are drawn in."""
+        return (self.written or self.craft).units
 
     def size(self, *by_level):
         """The size that a fault has at this level: the easiest level's first."""
@@ -74,6 +87,20 @@ class Place(NamedTuple):
     def pick(self, label, options):
         """Draw one of several, as `Variant.pick`."""
         return self.draws.pick(label, options)
+
+
+def pull(force, unit):
+    """Write a force that comes from weights in a unit; where things are shown in metric units, in newtons.
+
+    >>> pull(513, "lb")
+    '513 lb'
+    >>> with measures.shown_in(measures.METRIC):
+    ...     pull(234, "kg")
+    '2,295 N'
+    """
+    if measures.chosen() == measures.METRIC:
+        force, unit = force * GRAVITY_M_S2, "N"
+    return f"{force:,.0f} {unit}"
 
 
 def number_of(value, digits=0, unit=""):

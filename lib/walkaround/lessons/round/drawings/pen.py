@@ -1,11 +1,14 @@
 """What the drawings of the round are made with: shapes on a sheet 100 wide and 88 high, from the bottom left."""
 
+from math import ceil, floor
+
 import numpy as np
 from matplotlib.lines import Line2D
 from matplotlib.patches import Circle, Ellipse, Polygon, Rectangle
 
 from walkaround.live.colours import FAINT, INK
 from walkaround.live.style import CENTRED
+from walkaround.measures import nice
 
 WIDE, HIGH = 100.0, 88.0
 SKIN, METAL, GRASS, TARMAC, RUBBER = "#f6f8f9", "#c9d2d8", "#dfe9d2", "#d5d5d5", "#4a4a4a"
@@ -76,3 +79,16 @@ def turned(points, degrees, at):
     """Points turned anticlockwise about the origin, and then moved."""
     c, s = np.cos(np.radians(degrees)), np.sin(np.radians(degrees))
     return [(at[0] + a * c - b * s, at[1] + a * s + b * c) for a, b in points]
+
+
+def marks(quantities):
+    """The quantities that a stick is marked at: those of its file, or round ones between them in other units.
+
+    >>> marks([5, 10, 15]), marks([18.9, 37.9, 56.8, 75.7])
+    ([5, 10, 15], [20, 40, 60])
+    """
+    low, high, each = quantities[0], quantities[-1], (quantities[-1] - quantities[0]) / (len(quantities) - 1)
+    step = nice(each)
+    if abs(each - step) < 1e-6 or all(q == round(q) for q in quantities):
+        return quantities
+    return [round(n * step, 6) for n in range(ceil(low / step), floor(high / step) + 1)]

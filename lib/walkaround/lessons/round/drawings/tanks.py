@@ -1,6 +1,6 @@
 """Fuel and oil: the sample, the stick in the tanks, the cap, the oil's stick and the ground under the engine."""
 
-from walkaround.lessons.round.drawings.pen import METAL, SKIN, arc, turned
+from walkaround.lessons.round.drawings.pen import METAL, SKIN, arc, marks, turned
 from walkaround.lessons.round.stops.fuel import BLUE, JAR_ML, NO_COLOUR, RING, STRAW
 from walkaround.live.colours import FAINT, INK, VERMILION
 from walkaround.physics.oil import on_dipstick
@@ -55,15 +55,15 @@ def jar(pen, seen, craft):
 def tanks(pen, seen, craft):
     """The stick as it comes out of either tank, and what the flight needs."""
     stick = craft.fuel_system.tanks[0].dipstick
-    marks, quantities = stick.marks_cm, stick.quantities
-    bottom, scale = 12.0, 62.0 / marks[-1]
-    wet = _at(seen["each"], quantities, marks) * scale
+    heights, quantities = stick.marks_cm, stick.quantities
+    bottom, scale = 12.0, 62.0 / heights[-1]
+    wet = _at(seen["each"], quantities, heights) * scale
     for x, name in ((22, "left tank"), (58, "right tank")):
         pen.box(x, bottom, 8, 70, face="#f3e7c9")
         pen.box(x, bottom, 8, wet, face="#7f9fb3")
         pen.line([(x - 1, bottom + wet), (x + 9, bottom + wet)], INK, 2.6)
-        for mark, quantity in zip(marks, quantities, strict=True):
-            y = bottom + mark * scale
+        for quantity in marks(quantities):
+            y = bottom + _at(quantity, quantities, heights) * scale
             pen.line([(x, y), (x + 5, y)], INK, 1.6)
             pen.write(x + 10, y, f"{quantity:g}", 11.5, ha="left")
         pen.write(x + 4, 6, f"{name}: {seen['each']:.1f}", 12)
@@ -115,7 +115,9 @@ def oil(pen, seen, craft):
     pen.box(38, bottom, 9, 70, face="#eef1f3")
     pen.box(38, bottom, 9, y(seen["shows"]) - bottom, face=_OIL)
     pen.line([(36.5, y(seen["shows"])), (48.5, y(seen["shows"]))], INK, 2.6)
-    for quantity in section.dipstick_quantities:
+    far = (high - low) / 8  # from the mark for full
+    below = [q for q in marks(section.dipstick_quantities) if abs(q - section.full) > far]
+    for quantity in (*below, section.full):
         pen.line([(38, y(quantity)), (43, y(quantity))], INK, 1.8)
         full = ", full" if quantity == section.full else ""
         pen.write(50, y(quantity), f"{quantity:g} {section.unit}{full}", 11.5, ha="left")

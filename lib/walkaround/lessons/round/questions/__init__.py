@@ -28,7 +28,7 @@ def write(v):
         ("fuel, reserve included", f"{day.fuel_needed:.1f} {craft.units.volume}"),
         ("oil", f"{day.oil_needed:.1f} {craft.engine.oil.unit}"),
     )
-    questions = (*at_stops.questions(played), *sums.questions(v, craft), *sure.questions(v, played))
+    questions = (*at_stops.questions(played), *sums.questions(v, played), *sure.questions(v, played))
     return Paper(NAME, TITLE, v.student, v.course, questions, scene, needs, played)
 
 

@@ -14,7 +14,7 @@ def questions(v, played):
 
 
 def _alarms(v, played):
-    place = Place(played.craft, played.day, 2, v)
+    place = Place(played.craft, played.day, 2, v, played.written)
     faulty = {found.thing.name for found in played.faults}  # asked at its stop already
     names = [thing.name for _, thing in places() if thing.name not in faulty]
     order_of = v.shuffled("alarms and faults", names)

@@ -1,5 +1,6 @@
 """The left tank: what its lowest drain gives, what the stick shows, and the cap."""
 
+from walkaround import measures
 from walkaround.lessons.round.things import Alarm, Kind, Thing, number_of
 from walkaround.physics.fuel import density_kg_l, endurance_h, leaked_l
 from walkaround.units import POUND_KG, US_GALLON_L
@@ -56,8 +57,9 @@ def _heavier(craft, day, seen):
 
 
 def _stick(place, spare):
-    """What the sticks show, which is all there is in a tank: what can't be used as well."""
+    """What the sticks show, which is all there is in a tank: what can't be used as well. `spare` is in file's units."""
     unusable = max(tank.unusable for tank in place.craft.fuel.tanks)
+    spare = measures.converted(spare, place.file_units.volume, place.craft.units.volume)
     each = place.day.fuel_needed / 2 + spare / 2 + unusable
     return {"each": round(2 * each) / 2, "unusable": unusable, "needed": place.day.fuel_needed,
             "unit": place.craft.units.volume}  # fmt: skip
@@ -73,7 +75,7 @@ def usable(seen):
 
 
 def _per_gallon(place, *gallons):
-    scale = 1.0 if place.craft.units.volume == "US gal" else US_GALLON_L
+    scale = 1.0 if place.file_units.volume == "US gal" else US_GALLON_L
     return tuple(scale * g for g in gallons)
 
 

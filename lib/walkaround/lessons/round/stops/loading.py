@@ -1,7 +1,8 @@
 """In the cabin: the papers, and what lies in the hold."""
 
+from walkaround import measures
 from walkaround.aircraft.airfield import airfield
-from walkaround.lessons.round.things import Alarm, Kind, Thing
+from walkaround.lessons.round.things import Alarm, Kind, Thing, pull
 from walkaround.physics.air import takeoff
 from walkaround.physics.loading import cg_after_change
 from walkaround.physics.loading.words import say
@@ -18,24 +19,25 @@ def _papers(place):
 
 def _one_missing(place):
     missing = place.pick("missing paper", PAPERS)
-    return {"papers": tuple(p for p in PAPERS if p != missing), "superseded": place.level > 2}
+    new = measures.converted(NEW_EQUIPMENT, place.file_units.weight, place.craft.units.weight)
+    return {"papers": tuple(p for p in PAPERS if p != missing), "superseded": place.level > 2, "new": new}
 
 
 def _without_papers(craft, day, seen):
     (missing,) = (p for p in PAPERS if p not in seen["papers"])
     unit, hold = craft.units, craft.stations[-1]
     if missing == "weighing report":
-        moved = cg_after_change(craft.empty.weight, craft.empty.cg, NEW_EQUIPMENT, hold.arm) - craft.empty.cg
+        moved = cg_after_change(craft.empty.weight, craft.empty.cg, seen["new"], hold.arm) - craft.empty.cg
         return (
-            f"Nobody knows the empty aircraft: {NEW_EQUIPMENT:.0f} {unit.weight} of new equipment at {hold.name} would "
+            f"Nobody knows the empty aircraft: {seen['new']:.0f} {unit.weight} of new equipment at {hold.name} would "
             f"move its CG by {say(moved, unit.arm)}."
         )
     if missing == "flight manual":
         standard = craft.take_off.ground_roll_ft(unit)
         warm = takeoff.takeoff_roll(standard, craft.speeds.lift_off, airfield().elevation_ft, HOT_C)
         return (
-            f"Nobody can look anything up: {standard:,.0f} ft of ground roll on a standard day at sea level are "
-            f"{float(warm.ground_roll_ft):,.0f} ft from Quillmoor at {HOT_C:.0f} °C."
+            f"Nobody can look anything up: {measures.words(standard, 'ft')} of ground roll on a standard day at sea "
+            f"level are {measures.words(warm.ground_roll_ft, 'ft')} from Quillmoor at {HOT_C:.0f} °C."
         )
     return "Both certificates have to be aboard (14 CFR 91.203, recalled): without them the numbers don't matter."
 
@@ -83,7 +85,7 @@ def _thrown(craft, day, seen):
     heaviest = max(seen["bags"])
     return (
         f"At {CRASH_G:.0f} g, for which cargo has to be held, the bag of {heaviest} {seen['unit']} flies forward with "
-        f"{CRASH_G * heaviest:,.0f} {seen['unit']}."
+        f"{pull(CRASH_G * heaviest, seen['unit'])}."
     )
 
 

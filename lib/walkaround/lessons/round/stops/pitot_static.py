@@ -1,5 +1,6 @@
 """Where the instruments get their air: the pitot tube, the static port, and what the altimeter says about both."""
 
+from walkaround import measures
 from walkaround.aircraft.airfield import airfield
 from walkaround.lessons.round.things import Alarm, Kind, Thing, number_of
 from walkaround.physics import pitot_static
@@ -27,8 +28,8 @@ def _covered(craft, day, seen):
     mark = craft.speeds.first_mark
     alive = takeoff.alive_s(roll, mark)
     return (
-        f"{float(alive):.0f} s and {float(takeoff.distance_at_ft(roll, alive)):.0f} ft into the roll the aircraft does "
-        f"{mark:.0f} kt, and the needle still rests at 0."
+        f"{float(alive):.0f} s and {measures.words(takeoff.distance_at_ft(roll, alive), 'ft')} into the roll the "
+        f"aircraft does {mark:.0f} kt, and the needle still rests at 0."
     )
 
 

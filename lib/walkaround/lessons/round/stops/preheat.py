@@ -2,7 +2,7 @@
 
 from math import pi
 
-from walkaround import checks
+from walkaround import checks, measures
 from walkaround.lessons.round.things import Alarm, Kind, Thing, number_of
 from walkaround.physics.oil import times_thicker
 from walkaround.units import FOOT_M
@@ -22,8 +22,8 @@ def _cowl(place, what=NOTHING):
 def _into_propeller(craft, day, seen):
     feet = craft.dimensions.metres(craft.units).propeller_diameter / FOOT_M
     return (
-        f"At {IDLE_RPM:,.0f} rpm the blades' tips run at {pi * feet * IDLE_RPM / 60:.0f} ft/s, a blade every "
-        f"{60000 / (2 * IDLE_RPM):.0f} ms: hose and cord go through them."
+        f"At {IDLE_RPM:,.0f} rpm the blades' tips run at {measures.words(pi * feet * IDLE_RPM / 60, 'ft')}/s, a blade "
+        f"every {60000 / (2 * IDLE_RPM):.0f} ms: hose and cord go through them."
     )
 
 

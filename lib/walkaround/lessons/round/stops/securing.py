@@ -2,8 +2,10 @@
 
 from math import atan, cos, degrees, radians
 
+from walkaround import measures
 from walkaround.aircraft.airfield import airfield
-from walkaround.lessons.round.things import Alarm, Kind, Thing, number_of
+from walkaround.aircraft.dimensions import metre
+from walkaround.lessons.round.things import Alarm, Kind, Thing, number_of, pull
 from walkaround.physics.fuel import depth_on_stick_cm
 from walkaround.physics.securing import ROPES, chock_force, line_strength
 from walkaround.units import FOOT_M, US_GALLON_L
@@ -23,11 +25,11 @@ HALF_FILLED = 0.5
 def _held_by_rope(craft, day, seen):
     breaking, _ = ROPES[ROPE]
     holds = float(line_strength(breaking, airfield().stake_lb))
-    arm_ft = craft.tie_down.wing_ring.out * (1 / 12 if craft.units.arm == "in" else 1 / FOOT_M)
+    arm_ft = craft.tie_down.wing_ring.out * metre(craft.units) / FOOT_M
     turns = holds * cos(radians(ROPE_DEG)) * arm_ft
     return (
-        f"It holds until the stake gives, {holds:.0f} lb in wet grass. With take-off power that swings the aircraft "
-        f"round its left wing with up to {turns:,.0f} lb-ft."
+        f"It holds until the stake gives, {measures.words(holds, 'lbf')} in wet grass. With take-off power that swings "
+        f"the aircraft round its left wing with up to {measures.words(turns, 'lb-ft')}."
     )
 
 
@@ -36,8 +38,8 @@ def _against_chock(craft, day, seen):
     on_wheel = ON_ONE_WHEEL * craft.limits.take_off
     force = float(chock_force(on_wheel, d.main_wheel_radius, CHOCK_SHARE * d.main_wheel_radius))
     return (
-        f"The wheel carries {on_wheel:,.0f} {craft.units.weight} and needs {force:,.0f} to climb this chock, more than "
-        "the propeller can pull: at full throttle the aircraft swings round this wheel."
+        f"The wheel carries {on_wheel:,.0f} {craft.units.weight} and needs {pull(force, '').strip()} to climb this "
+        "chock, more than the propeller can pull: at full throttle the aircraft swings round this wheel."
     )
 
 

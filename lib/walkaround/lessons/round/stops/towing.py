@@ -2,11 +2,11 @@
 
 from math import nan
 
+from walkaround.aircraft.towing import force_unit
 from walkaround.lessons.round.stops.preheat import IDLE_RPM
 from walkaround.lessons.round.things import Alarm, Kind, Thing
 from walkaround.physics.loading import basic_weight_and_moment
 from walkaround.physics.towing import SURFACES, tow_loads
-from walkaround.units import GRAVITY_M_S2
 
 BAR_ON, BAR_STOWED = ("hooked to the axle, its handle on the ground", "on its hook in the hold")
 
@@ -38,9 +38,7 @@ def _bent(craft, day, seen):
 
 
 def _pulled(craft, day, seen):
-    d, units = craft.dimensions, craft.units
-    scale = 1.0 if units.weight == "lb" else GRAVITY_M_S2
-    unit = "lb" if units.weight == "lb" else "N"
+    d, (unit, scale) = craft.dimensions, force_unit(craft)
     weight, moment = (float(v) for v in basic_weight_and_moment(craft))
     where = moment / weight - d.nose_wheel, d.wheelbase, d.cg_height, d.nose_wheel_radius
     off, on = (tow_loads(weight * scale, 0.0, SURFACES[0].rolling, k, *where) for k in (nan, SURFACES[0].locked))
