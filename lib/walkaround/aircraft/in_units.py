@@ -10,7 +10,7 @@ _SECTION_OF = {measures.US: ("lb", "in", "US gal"), measures.METRIC: ("kg", "m",
 _WEIGHT, _ARM, _VOLUME = ("lb", 0, 1), ("arm", 1, 3), ("US gal", 1, 1)
 _MOMENT, _DENSITY, _GROUND_ROLL = ("lb-in", 0, 2), ("lb/US gal", 2, 3), ("ft", 0, 0)
 _OIL, _SMALL = ("qt", 1, 1), ("in", 1, 1)
-_IN_OIL = ("full", "usual", "minimum", "dipstick_quantities")
+_IN_OIL = ("full", "minimum", "dipstick_quantities")
 _IN_SUMP = ("length", "width", "stick_forward", "stick_right")
 
 
@@ -98,6 +98,7 @@ def _convert_oil(oil, to_metric, put):
     if oil["unit"] != unit:
         oil["unit"] = unit
         put(oil, _IN_OIL, _OIL)
+        put(oil, ["usual"], ("qt", 2, 2))  # finer than a stick: a preheat takes as many minutes in either system
         if sump:
             put(sump, ["refill_at"], _OIL)
             put(sump, ["held_up", "bottle"], ("qt", 2, 2))

@@ -41,8 +41,8 @@ def test_the_hangars_table_has_the_same_minutes_in_one_scale():
         both = preheat.hangar_table(outside_c=(0, -20))
     with measures.shown_in(measures.METRIC):
         celsius = preheat.hangar_table(outside_c=(0, -20))
-    # The oil's 7 qt are 6.6 L, and not 6.624, where all is in litres: less than a minute of a long preheat.
-    assert celsius.minutes == pytest.approx(both.minutes, abs=0.5)
+    # The oil's 7 qt are 6.62 L, and not 6.624, where all is in litres: seconds of a long preheat.
+    assert celsius.minutes == pytest.approx(both.minutes, abs=0.1)
     letters = [text.get_text() for text in celsius.figure.axes[0].texts]
     assert "−20 °C" in letters
     assert not any("°F" in text for text in letters)
