@@ -2,9 +2,9 @@
 
 import numpy as np
 
-from walkaround import checks
+from walkaround import checks, measures
 from walkaround.assessment.builders import choice, number
-from walkaround.lessons.towing.questions.scenario import facts
+from walkaround.lessons.towing.questions.scenario import decimals, facts, length, tangent
 from walkaround.physics.towing import angle_for_turn_deg, radius_of, turn_radius
 
 # Of four turns, one, two or three within the marks.
@@ -23,21 +23,22 @@ def questions(v, g):
 def _radius(v, g):
     angle = v.number("radius angle", 12, 28)
     answer, rad = float(turn_radius(g.wheelbase, angle)), np.radians(angle)
+    unit, digits = measures.unit("ft"), decimals()
     return number(
         "radius",
         "The radius of the turn",
         f"The nose wheel is held at {angle}°. The middle between the main wheels then turns on the distance between "
-        "nose wheel and main wheels ÷ tan of that angle. On what radius, in ft?",
+        f"nose wheel and main wheels ÷ tan of that angle. On what radius, in {unit}?",
         answer=answer,
-        unit="ft",
-        tolerance=0.3,
+        unit=unit,
+        tolerance=length(0.3),
         points=2,
         table=facts(g),
         hint="The centre of the turn lies on the line through the main wheels: a right-angled triangle.",
-        worked=f"{g.wheelbase:.1f} ÷ {np.tan(rad):.4f} = {answer:.1f} ft",
+        worked=f"{g.wheelbase:.{digits}f} ÷ {tangent(angle):.4f} = {g.wheelbase / tangent(angle):.{digits}f} {unit}",
         wrong=[
             (g.wheelbase / np.sin(rad), "sine for tangent", "That is the radius on which the nose wheel itself turns.")
-            if g.wheelbase / np.sin(rad) - answer > 0.65
+            if g.wheelbase / np.sin(rad) - answer > measures.value(0.65, "ft")
             else None,
             (g.wheelbase * np.tan(rad), "multiplied", "The smaller the angle, the wider the turn: divide."),
             (g.span / np.tan(rad), "span for wheelbase", "The wheels set the turn. Take the distance between them."),
@@ -46,20 +47,20 @@ def _radius(v, g):
 
 
 def _tip(v, g):
-    middle = v.number("tip middle", 9, 20, 0.5)
+    middle, unit, digits = length(v.number("tip middle", 9, 20, 0.5)), measures.unit("ft"), decimals()
     answer, inner = middle + g.span / 2, abs(middle - g.span / 2)
     return number(
         "tip",
         "The outer wing tip",
-        f"In another turn the middle between the main wheels runs on a radius of {middle:g} ft. On what radius does "
-        "the outer wing tip run, in ft? Take the wing to be straight above the main wheels.",
+        f"In another turn the middle between the main wheels runs on a radius of {middle:g} {unit}. On what radius "
+        f"does the outer wing tip run, in {unit}? Take the wing to be straight above the main wheels.",
         answer=answer,
-        unit="ft",
-        tolerance=0.3,
+        unit=unit,
+        tolerance=length(0.3),
         points=2,
         table=facts(g),
         hint="How far is the tip from the middle of the aircraft?",
-        worked=f"{middle:g} + {g.span:.1f} ÷ 2 = {answer:.1f} ft",
+        worked=f"{middle:g} + {g.span:.{digits}f} ÷ 2 = {answer:.{digits}f} {unit}",
         wrong=[
             (middle + g.span, "the whole span", "From the middle to a tip is half the span."),
             (inner, "the inner tip", "That is the inner wing tip. The outer one is further out."),
@@ -69,24 +70,25 @@ def _tip(v, g):
 
 
 def _swing(v, g):
-    middle = v.number("swing middle", 9, 20, 0.5)
+    middle, unit, digits = length(v.number("swing middle", 9, 20, 0.5)), measures.unit("ft"), decimals()
     tail = float(np.hypot(middle, g.tail))
-    answer = tail - middle
+    answer, behind = tail - middle, f"{g.tail:.{digits}f}"
     return number(
         "swing",
         "The tail swings out",
-        f"The middle between the main wheels turns on {middle:g} ft. The end of the tail is {g.tail:.1f} ft behind it. "
-        "How many feet outside the track of that middle does the end of the tail swing?",
+        f"The middle between the main wheels turns on {middle:g} {unit}. The end of the tail is "
+        f"{g.tail:.{digits}f} {unit} behind it. How many {measures.name('ft')} outside the track of that "
+        "middle does the end of the tail swing?",
         answer=answer,
-        unit="ft",
-        tolerance=0.2,
+        unit=unit,
+        tolerance=length(0.2),
         points=3,
         table=facts(g),
         hint="Pythagoras: radius and tail are the two short sides of a right-angled triangle.",
         worked=(
-            f"{middle:g} × {middle:g} + {g.tail:.1f} × {g.tail:.1f} = {middle**2 + g.tail**2:.2f}, "
-            f"and its root is {tail:.2f} ft",
-            f"{tail:.2f} − {middle:g} = {round(tail, 2) - middle:.1f} ft",
+            f"{middle:g} × {middle:g} + {behind} × {behind} = {middle**2 + g.tail**2:.2f}, and its root is {tail:.2f} "
+            f"{unit}",
+            f"{tail:.2f} − {middle:g} = {round(tail, 2) - middle:.{digits}f} {unit}",
         ),
         wrong=[
             (tail, "radius for swing", "That is the tail's radius. How much larger is it than that of the middle?"),
@@ -98,7 +100,7 @@ def _swing(v, g):
 
 def _inner(v, g):
     # Half the span is 17.8 ft; a radius close to that would be a question of a hair's breadth.
-    middle = v.pick("inner middle", (10.0, 12.0, 14.0, 22.0, 25.0, 28.0))
+    middle, unit = length(v.pick("inner middle", (10.0, 12.0, 14.0, 22.0, 25.0, 28.0)), 1), measures.unit("ft")
     answer = "back" if middle < g.span / 2 else "forward"
     half = g.span / 2
     other = "forward" if answer == "back" else "back"
@@ -106,8 +108,8 @@ def _inner(v, g):
     return choice(
         "inner",
         "The inner wing tip",
-        f"The middle between the main wheels is towed forwards on a radius of {middle:g} ft. Which way does the inner "
-        "wing tip move?",
+        f"The middle between the main wheels is towed forwards on a radius of {middle:g} {unit}. Which way does the "
+        "inner wing tip move?",
         answer=answer,
         options=[
             ("forward", "forwards, only slower than the rest"),
@@ -117,7 +119,7 @@ def _inner(v, g):
         points=1,
         table=facts(g),
         hint="Where is the centre of the turn: beyond the tip, or under the wing?",
-        worked=f"half the span is {half:.1f} ft, and the centre is {middle:g} ft away: {where}",
+        worked=f"half the span is {half:.1f} {unit}, and the centre is {middle:g} {unit} away: {where}",
         wrong=[
             (other, "centre on the wrong side of the tip", f"The centre lies {where}. Draw it."),
             ("still", "always about the tip", "Only if the radius were half the span."),
@@ -127,7 +129,8 @@ def _inner(v, g):
 
 def _limit(v, g):
     angles = [v.number(f"limit {i}", *ends) for i, ends in enumerate(v.pick("limit case", ANGLES))]
-    radii = [round(float(turn_radius(g.wheelbase, angle)), 1) for angle in angles]
+    unit, digits = measures.unit("ft"), decimals()
+    radii = [round(float(turn_radius(g.wheelbase, angle)), digits) for angle in angles]
     least = float(turn_radius(g.wheelbase, g.limit_deg))
     allowed = [i for i, radius in enumerate(radii) if checks.at_least(radius, least)]
     answer, tightest = allowed[-1], len(radii) - 1
@@ -138,13 +141,16 @@ def _limit(v, g):
         f"The nose wheel may be turned by {g.limit_deg}° each way. Which is the tightest of these turns that the marks "
         "allow, by the radius of the middle between the main wheels?",
         answer=f"{answer}",
-        options=[(f"{i}", f"{radius:.1f} ft") for i, radius in enumerate(radii)],
+        options=[(f"{i}", f"{radius:.{digits}f} {unit}") for i, radius in enumerate(radii)],
         points=2,
         table=facts(g),
         hint="Compute the radius at the limit. Tighter than that is past the marks.",
         worked=(
-            f"at the limit: {g.wheelbase:.1f} ÷ {np.tan(np.radians(g.limit_deg)):.4f} = {least:.1f} ft",
-            *(f"{radius:.1f} ft needs {float(angle_for_turn_deg(g.wheelbase, radius)):.0f}°" for radius in radii),
+            f"at the limit: {g.wheelbase:.{digits}f} ÷ {tangent(g.limit_deg):.4f} = {least:.{digits}f} {unit}",
+            *(
+                f"{radius:.{digits}f} {unit} needs {float(angle_for_turn_deg(g.wheelbase, radius)):.0f}°"
+                for radius in radii
+            ),
         ),
         wrong=[
             (f"{tightest}", "the tightest of all", beyond),
@@ -155,5 +161,5 @@ def _limit(v, g):
 
 
 def outer_tip(g, angle):
-    """Radius in ft of the outer wing tip, the wing straight above the main wheels, with the nose wheel at an angle."""
+    """Radius of the outer wing tip, the wing straight above the main wheels, with the nose wheel at an angle."""
     return float(radius_of(g.wheelbase, angle, 0.0, -g.span / 2))
