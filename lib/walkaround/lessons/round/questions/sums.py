@@ -18,7 +18,7 @@ def questions(v, played):
 def _water(v, craft):
     millilitres, per_hour = v.number("water ml", 60, 300, 20), craft.fuel_system.per_hour
     in_gallons = craft.units.volume == "US gal"
-    litres = US_GALLON_L if in_gallons else 1.0
+    litres, as_ml = (US_GALLON_L, f"{US_GALLON_L * 1000:.0f}") if in_gallons else (1.0, "1,000")
     burns = f"{per_hour:g} {measures.name('US gal')} an hour"
     if in_gallons:
         burns += f"; a US gallon is {US_GALLON_L:.3f} L"
@@ -39,7 +39,7 @@ def _water(v, craft):
         tolerance=0.05 * seconds,
         points=2,
         hint="How many mL does it burn in a second?",
-        worked=f"{millilitres:.0f} mL ÷ ({per_hour:g} × {litres * 1000:.0f} mL ÷ 3,600 s) = {seconds:.1f} s",
+        worked=f"{millilitres:.0f} mL ÷ ({per_hour:g} × {as_ml} mL ÷ 3,600 s) = {seconds:.1f} s",
         wrong=[
             slip,
             (seconds / 60, "minutes given", "The question asks for seconds."),

@@ -79,7 +79,7 @@ def _leaks(craft, day, seen):
     left = float(hours_until(oil.usual, oil.minimum, per_hour))
     return (
         f"{seen['drops']} drops a minute are {per_hour:.2f} {oil.unit} an hour with nothing pressing: {left:.0f} h "
-        f"from {oil.usual:g} {oil.unit} to the least. Under pressure it is far more."
+        f"from {round(oil.usual, 1):g} {oil.unit} to the least. Under pressure it is far more."
     )
 
 
