@@ -20,20 +20,6 @@ INCHES = re.compile(r"\d in\b(?! [a-z]* ?(the|a|an|all|every|each|\d))")
 FEET = re.compile(r"(?<=\d )(ft|feet)\b|\bft$")
 SHOW_HEIGHTS = {"pitot_static", "cooling", "round"}
 DEMONSTRATIONS = [(lesson, function) for lesson in LESSONS for function, _ in lesson.demonstrations]
-QUESTIONS_NOT_YET = {x.name for x in LESSONS} - {
-    "cooling",
-    "loading",
-    "decision",
-    "fuel",
-    "oil",
-    "preheat",
-    "ground_power",
-    "pitot_static",
-    "controls",
-    "securing",
-    "round",
-}
-NOT_YET = {"towing"}
 
 
 def texts(stage):
@@ -46,8 +32,6 @@ def texts(stage):
 
 @pytest.mark.parametrize(("lesson", "function"), DEMONSTRATIONS, ids=[f"{x.name}.{f}" for x, f in DEMONSTRATIONS])
 def test_a_demonstration_in_metric_units_shows_no_us_unit(lesson, function):
-    if lesson.name in NOT_YET:
-        pytest.skip("not in metric units yet")
     build = getattr(importlib.import_module(f"walkaround.lessons.{lesson.name}"), function)
     with measures.shown_in(measures.METRIC):
         stage = build()
@@ -72,8 +56,6 @@ def said(q):
 
 @pytest.mark.parametrize("lesson", LESSONS, ids=[x.name for x in LESSONS])
 def test_a_paper_in_metric_units_is_the_same_case(lesson):
-    if lesson.name in QUESTIONS_NOT_YET:
-        pytest.skip("not in metric units yet")
     papers = []
     for student in ("Ines Okafor", "Tomas Brandvold", "Wren Nest", "Student 4", "Student 5"):
         with measures.shown_in(measures.US):
