@@ -48,7 +48,7 @@ def test_on_paper_and_typed_in(made_up, monkeypatch):
     d.print_it.click()
     assert "18 papers in" in d.out_text.value
     assert "open each in a browser" in d.out_text.value
-    assert (d.printing.value, d.printing.layout.display, d.print_it.disabled) == (1, "none", False)
+    assert (d.printing.value, d.printing.layout.display, d.print_it.disabled) == (19, "none", False)
     bags = next(name for name in d.table.options if name.endswith("answers-bags.csv"))
     table = tables.read(Path(bags))
     row = table.rows[0][1]

@@ -16,7 +16,7 @@ def test_help_names_every_verb_and_a_term_in_five_lines(capsys):
         main(["-h"])
     assert done.value.code == 0
     text = capsys.readouterr().out
-    for verb in ("begin", "check", "new-questions", "hand-out", "mark", "set-mark"):
+    for verb in ("begin", "check", "new-questions", "hand-out", "mark", "set-mark", "print", "type-in"):
         assert f"    {verb}" in text
         with pytest.raises(SystemExit):
             main([verb, "-h"])

@@ -146,7 +146,7 @@ def test_the_files_of_a_course(new_school):
     assert {p.name for p in own.iterdir()} == {"key.pdf", "answers-loading.csv"}
     assert 2 <= pages_in(folder / "s1.pdf") <= 6
     assert pages_in(own / "key.pdf") == 1
-    assert seen == [("papers", 1, 1), ("key", 1, 1)]
+    assert seen == [("papers", 1, 2), ("papers", 2, 2)]
     assert printed.says().startswith(f"1 paper in {folder}. In the folder instructor there: key.pdf, and")
     first = (folder / "s1.pdf").read_bytes()
     on_paper.print_course(school.course)
@@ -161,6 +161,19 @@ def test_without_anything_that_prints_the_pages_are_html_and_it_is_said(school, 
     printed = on_paper.print_course(school.course, tmp_path / "out", only="loading")
     assert printed.notices[-1] == to_pdf.NEITHER
     assert b"Ann Lee" in (tmp_path / "out" / "s1.html").read_bytes()
+
+
+def test_a_table_that_somebody_has_begun_to_fill_in_stays(school, monkeypatch):
+    monkeypatch.setenv(to_pdf.VARIABLE, "none")
+    monkeypatch.setattr(to_pdf.importlib.util, "find_spec", lambda _: None)
+    for _ in range(2):
+        table = on_paper.print_course(school.course).instructor[1]
+        assert table.name == "answers-loading.csv"
+    begun = table.read_text("utf-8-sig").replace("S1,Ann Lee,loading,,", "S1,Ann Lee,loading,,50")
+    table.write_text(begun)
+    assert on_paper.print_course(school.course).instructor[1].name == "answers-loading (2).csv"
+    assert table.read_text() == begun
+    assert "loading,,50," in begun
 
 
 def test_a_document_that_can_not_be_printed_says_so(tmp_path, monkeypatch):

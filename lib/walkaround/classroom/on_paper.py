@@ -50,18 +50,23 @@ def print_course(course, folder=None, only="", sheet="A4", progress=lambda what,
         papers = papers_of(course, only)
         if not papers:
             raise ValueError("there is nobody in the roster for whom an exercise is set: nothing to print")
-        documents = [
-            to_pdf.Document(folder / file_stem(party.id), paper_page(course, party, theirs, sheet))
-            for party, theirs in papers
-        ]
-        students = to_pdf.write(documents, lambda done, total: progress("papers", done, total))
         own = folder / FOR_INSTRUCTOR
-        key = to_pdf.Document(own / "key", key_page(course, papers, sheet))
-        instructor = to_pdf.write([key], lambda done, total: progress("key", done, total), private=True)
+        # The key takes longest, so it begins first.
+        key, *students = to_pdf.write(
+            [
+                to_pdf.Document(own / "key", key_page(course, papers, sheet), private=True),
+                *(
+                    to_pdf.Document(folder / file_stem(p.id), paper_page(course, p, theirs, sheet))
+                    for p, theirs in papers
+                ),
+            ],
+            lambda done, total: progress("papers", done, total),
+        )
+        instructor = [key]
         for e in course.exercises:
             rows = [(party, paper) for party, theirs in papers for paper in theirs if paper.exercise == e.name]
             if rows:
-                path = own / f"answers-{e.name}.csv"
+                path = typed_in.not_begun(own / f"answers-{e.name}.csv")
                 write_if_new(path, typed_in.table_to_fill(course, rows), private=True)
                 instructor.append(path)
     notices = [*course.roster.notices, *[to_pdf.NEITHER] * (not to_pdf.can_print())]

@@ -33,10 +33,14 @@ NEITHER = (
 
 
 class Document(NamedTuple):
-    """A page of HTML, as bytes, and the file without its ending that it is to be printed to."""
+    """A page of HTML, as bytes, and the file without its ending that it is to be printed to.
+
+    A private one can be read by its owner only.
+    """
 
     path: Path
     html: bytes
+    private: bool = False
 
 
 def chromium():
@@ -70,11 +74,11 @@ def can_print():
     return _command() is not None
 
 
-def write(documents, progress=lambda done, total: None, private=False, tagged=False):
+def write(documents, progress=lambda done, total: None, tagged=False):
     """Print documents to PDF, several at a time; returns the paths written.
 
-    Where nothing on this computer makes PDF, the HTML itself is written. Private files can be read by their owner only;
-    tagged ones can be read aloud by a screen reader, and are three times as large.
+    Where nothing on this computer makes PDF, the HTML itself is written. Tagged PDFs can be read aloud by a screen
+    reader, and are three times as large.
     Raises ValueError when a document could not be printed, OSError when a file can't be written.
     """
     documents, command = list(documents), _command(tagged)
@@ -83,7 +87,7 @@ def write(documents, progress=lambda done, total: None, private=False, tagged=Fa
 
     def one(document):
         path = document.path.with_name(f"{document.path.name}.{'pdf' if command else 'html'}")
-        write_whole(path, _printed(command, document.html, path) if command else document.html, private)
+        write_whole(path, _printed(command, document.html, path) if command else document.html, document.private)
         return path
 
     written = []

@@ -79,6 +79,27 @@ def _head(number, all_questions):
     return " ".join(f"{number} {title}".split()) + f" ({how})"
 
 
+def not_begun(path):
+    """Return where a table may be written: the path, with a number behind it if somebody has begun to fill that in.
+
+    >>> not_begun(Path("no-such-folder/answers.csv")).name
+    'answers.csv'
+    """
+    number, free = 1, path
+    while free.exists() and _is_begun(free):
+        number += 1
+        free = path.with_name(f"{path.stem} ({number}){path.suffix}")
+    return free
+
+
+def _is_begun(path):
+    try:
+        table = tables.read(path)
+    except ValueError:
+        return True
+    return any(text for _, row in table.rows for column, text in row.items() if column not in (ID, NAME, EXERCISE))
+
+
 def type_in(course, files, now=None):
     """Make answer sheets of tables that were filled in, and write them to the course's collected folder.
 
