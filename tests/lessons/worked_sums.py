@@ -8,7 +8,7 @@ UNITS = (
     "Wh", "Ah", "mm²", "mm", "cm", "in", "mΩ", "Ω", "W", "V", "A", "N·m", "rpm", "h", "min", "nights", "%",
 )  # fmt: skip
 UNIT = re.compile(rf"(?<=[\d)]) ?(?:{'|'.join(UNITS)})(?![A-Za-z])(?:/h|/US gal|/L)?")
-NUMBER = r"[−(]*\d[\d,]*(?:\.\d+)?\)*"
+NUMBER = r"[−(]*√?\d[\d,]*(?:\.\d+)?\)*"
 SUM = re.compile(rf"{NUMBER}(?: [×÷+−] {NUMBER})+$")
 
 
@@ -18,6 +18,7 @@ def equations(line):
         printed, result = SUM.search(left), re.match(r"−?[\d,]*\d(?:\.\d+)?", right)
         if printed and result:
             python = printed[0].replace(",", "").replace("×", "*").replace("÷", "/").replace("−", "-")
+            python = re.sub(r"√([\d.]+)", r"\1**0.5", python)
             yield printed[0], eval(python, {"__builtins__": {}}), result[0].replace(",", "").replace("−", "-")
 
 

@@ -2,8 +2,10 @@
 
 from dataclasses import replace
 
+from walkaround import measures
 from walkaround.aircraft.heaters import demo_heaters
 from walkaround.assessment.variant import Variant
+from walkaround.lessons.decision import told
 from walkaround.lessons.decision.drawn import draw
 from walkaround.lessons.decision.findings import NOTHING, kit
 from walkaround.lessons.decision.flight import ENGINE, FUEL, OIL, ROUND, checked, craft, most_fuel, oil_quarts
@@ -26,7 +28,7 @@ HEAVY, BEHIND = 52, 10  # numbers of flights
 
 
 def flight_of(number):
-    """The flight of a number, the same for everybody."""
+    """The flight of a number, the same for everybody, as it was drawn."""
     return draw(Variant("the flights", str(number), "decision"))
 
 
@@ -43,10 +45,10 @@ def demo():
         "_flight": "The flight",
         "number": count("flight number", 9, 1, 9999),
         "_mend": "What you change",
-        "fuel": slider("fuel", "US gal", -20, 20, 0, 0.5, "fuel added, or taken out, US gal"),
-        "bags": slider("bags left", "lb", 0, 150, 0, 10, "bags that stay behind, lb"),
-        "forward": slider("moved forward", "lb", 0, 150, 0, 10, "moved from the rear to the front seats, lb"),
-        "oil": slider("oil added", "qt", 0, 3, 0, 1),
+        "fuel": _slider("fuel", "US gal", -20, 20, 0.5, "fuel added, or taken out"),
+        "bags": _slider("bags left", "lb", 0, 150, 10, "bags that stay behind"),
+        "forward": _slider("moved forward", "lb", 0, 150, 10, "moved from the rear to the front seats"),
+        "oil": _slider("oil added", "qt", 0, 3, 1),
         "heat": slider("heater on for", "min", 0, 120, 0, 5),
         "warmer": slider("you wait: warmer", "°C", -15, 15, 0, 1, "warmer, or colder, when you have waited, °C"),
         "other_way": switch("other direction"),
@@ -54,7 +56,7 @@ def demo():
     }
 
     def work(values):
-        before = flight_of(values.pop("number")).flight
+        before = told.flight(flight_of(values.pop("number")).flight)
         now = changed(before, **values)
         return Worked(Shown(now, checked(now), checked(before)), (now, checked(now), checked(before), before != now))
 
@@ -62,13 +64,25 @@ def demo():
         "a plain go": (9, {}),
         "it looks bad": (28, {}),
         "too heavy": (HEAVY, {}),
-        "too heavy, and a bag stays behind": (HEAVY, {"bags": 100}),
+        "too heavy, and a bag stays behind": (HEAVY, {"bags": _on_step(100, "lb", 10)}),
         "wind from behind": (BEHIND, {}),
         "wind from behind, the other way": (BEHIND, {"other_way": True}),
         "a mechanic first": (13, {}),
     }
     presets = {name: {"number": number, **AS_IT_STANDS, **more} for name, (number, more) in sorts.items()}
     return Stage("Go or no-go: the flight on one board", controls, Board(), work, _say, presets, CAUTION)
+
+
+def _slider(label, of, low, high, step, tooltip=""):
+    ends = (_on_step(end, of, step) for end in (low, high))
+    name = f"{tooltip}, {measures.unit(of)}" if tooltip else ""
+    return slider(label, measures.unit(of), *ends, 0, measures.step(step, of), name)
+
+
+def _on_step(number, of, step):
+    """A number of US units as a slider has it that moves by steps of the unit shown."""
+    shown = measures.step(step, of)
+    return number if measures.unit(of) == of else shown * round(measures.value(number, of) / shown)
 
 
 def changed(f, fuel, bags, forward, oil, heat, warmer, other_way, put_right):

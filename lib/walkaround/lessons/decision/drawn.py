@@ -4,7 +4,7 @@ from dataclasses import dataclass, replace
 from functools import cache, lru_cache
 from itertools import pairwise
 
-from walkaround import checks
+from walkaround import checks, measures
 from walkaround.lessons.decision.findings import NOTHING, for_a_mechanic, harmless, on_the_spot
 from walkaround.lessons.decision.flight import (
     BALANCE,
@@ -39,17 +39,18 @@ _MOST = 10_000  # draws; a balance out of its limits takes 70 on average, and so
 
 @dataclass(frozen=True)
 class Drawn:
-    """A flight, its sort, what may be done about it, and the keys of what works."""
+    """A flight, its sort, what may be done about it, and the keys of what works; the amounts of what may be done."""
 
     flight: Flight
     sort: str
     offered: tuple
     works: frozenset
+    amounts: tuple
 
 
 @lru_cache(maxsize=64)
 def draw(v):
-    """Draw a student's flight (`Drawn`); `v` is an `assessment.variant.Variant`.
+    """Draw a student's flight (`Drawn`), in US units; `v` is an `assessment.variant.Variant`.
 
     >>> from walkaround.assessment.variant import Variant
     >>> draw(Variant("home", "Ines Okafor", "decision")).sort in SORTS
@@ -57,10 +58,11 @@ def draw(v):
     """
     sort = v.pick("sort", _DRAWN)
     cause = v.pick("cause", ("bags", "balance", FUEL, OIL, ENGINE, RUNWAY, ROUND, "landing"))
-    for attempt in range(_MOST):
-        drawn = _draw(_Again(v, attempt), sort, cause)
-        if drawn is not None:
-            return drawn
+    with measures.shown_in(None):
+        for attempt in range(_MOST):
+            drawn = _draw(_Again(v, attempt), sort, cause)
+            if drawn is not None:
+                return drawn
     raise ValueError(f"no flight of the sort {sort!r} in {_MOST} draws")
 
 
@@ -89,8 +91,13 @@ def _draw(v, sort, cause):
         return None
     if sort in (GO, LOOKS_BAD) and (_looks(f) > 0) != (sort == LOOKS_BAD):
         return None
-    bags, forward = v.number("bags left", 40, 100, 10), v.number("forward", 30, 60, 10)
-    offered = tuple(mends(f, bags, forward, v.number("gallons", 4, 12), v.number("qt", 1, 2)))
+    amounts = (
+        v.number("bags left", 40, 100, 10),
+        v.number("forward", 30, 60, 10),
+        v.number("gallons", 4, 12),
+        v.number("qt", 1, 2),
+    )
+    offered = tuple(mends(f, *amounts))
     if not all(_clear(after) for after in (f, *(mend.done(f) for mend in offered))):
         return None
     if not all(_fits(mend.done(f)) for mend in offered):
@@ -98,7 +105,7 @@ def _draw(v, sort, cause):
     works = that_work(f, offered)
     if not works or (works == {NONE}) == wanted or (works == {MECHANIC}) != (sort == NOT_TODAY):
         return None
-    return Drawn(f, sort, offered, works)
+    return Drawn(f, sort, offered, works, amounts)
 
 
 def _is_cause(failing, cause):

@@ -3,6 +3,7 @@
 Limits are the aircraft file's own.
 """
 
+from walkaround import aircraft, measures
 from walkaround.lessons.decision.flight import Finding, craft
 
 NOTHING = Finding("nothing: everything is as it should be", False, False, "There is nothing to put right.")
@@ -25,7 +26,7 @@ def harmless(v, outside_c):
     options = [
         _travel(four.control_surfaces.elevator.up_deg - 0.5),
         _turned(four.towing.turning_limit_deg - v.number("turn", 2, 6)),
-        _pulled(20 * v.number("pull", 20, 35)),
+        pulled(20 * v.number("pull", 20, 35)),
         Finding(
             "water in the first fuel sample; the next two from every drain were clear",
             False,
@@ -55,13 +56,13 @@ def on_the_spot(v, outside_c):
 def for_a_mechanic(v):
     """Draw a finding that nobody but a mechanic can judge or mend."""
     four = craft()
-    up, turning, leg = four.control_surfaces.elevator.up_deg, four.towing.turning_limit_deg, four.towing.nose_leg_limit
+    up, turning, leg = four.control_surfaces.elevator.up_deg, four.towing.turning_limit_deg, nose_leg_limit_lb()
     return v.pick(
         "mechanic",
         (
             _travel(up - v.number("short", 2, 5, 0.5)),
             _turned(turning + v.number("past", 3, 9)),
-            _pulled(20 * round((leg + v.number("pulled", 60, 300)) / 20)),
+            pulled(20 * round((leg + v.number("pulled", 60, 300)) / 20)),
         ),
     )
 
@@ -90,12 +91,24 @@ def _turned(turned):
     )
 
 
-def _pulled(pulled):
-    limit = craft().towing.nose_leg_limit
-    over = pulled > limit
+def nose_leg_limit_lb():
+    """The pull that the nose leg is good for, in lb."""
+    return aircraft.demo("morrowlark_four").towing.nose_leg_limit
+
+
+def pull_words(pull_lb):
+    """Write a pull, to 10 lb or 10 N."""
+    return f"{round(measures.value(pull_lb, 'lbf'), -1):,.0f} {measures.unit('lbf')}"
+
+
+def pulled(pull_lb):
+    """A pull on the nose leg, in the units shown; `pull_lb` in lb."""
+    limit = nose_leg_limit_lb()
+    over = pull_lb > limit
     return Finding(
-        f"the tractor pulled the nose leg with {pulled:,.0f} lb",
+        f"the tractor pulled the nose leg with {pull_words(pull_lb)}",
         over,
         False,
-        f"It is good for {limit:,.0f} lb. " + ("A mechanic looks at it first." if over else "That is less."),
+        f"It is good for {pull_words(limit)}. " + ("A mechanic looks at it first." if over else "That is less."),
+        pull_lb,
     )

@@ -1,15 +1,19 @@
-"""A flight of the Morrowlark Four from Quillmoor, and every number of it held against its limit."""
+"""A flight of the Morrowlark Four from Quillmoor, and every number of it held against its limit.
+
+Everything here is in the units that things are shown in, the flight too: `told.flight` has one that was drawn in them.
+"""
 
 from dataclasses import dataclass
-from functools import cache, lru_cache
+from functools import cache, lru_cache, wraps
 from typing import NamedTuple
 
-from walkaround import aircraft, checks
+from walkaround import aircraft, checks, measures
 from walkaround.aircraft.airfield import airfield
 from walkaround.physics.air.atmosphere import density_kg_m3
 from walkaround.physics.fuel import needed
 from walkaround.physics.fuel.order import RESERVE_MIN
 from walkaround.physics.loading import filled, load_sheet
+from walkaround.physics.loading.words import DECIMALS
 from walkaround.physics.oil import from_dipstick, least_for_flight
 from walkaround.units import KELVIN_AT_0C
 
@@ -22,18 +26,23 @@ TAKE_OFF, LANDING, BALANCE, FUEL, OIL, ENGINE, RUNWAY, ROUND = CHECKS = (
 
 
 class Finding(NamedTuple):
-    """What the round found: in words, whether it stops the flight, whether it is put right on the spot, and why."""
+    """What the round found: in words, whether it stops the flight, whether it is put right on the spot, and why.
+
+    `pull_lb` is how hard the nose leg was pulled, where that is what was found.
+    """
 
     words: str
     stops: bool
     on_the_spot: bool
     why: str
+    pull_lb: float = 0.0
 
 
 @dataclass(frozen=True)
 class Flight:
     """What is known before the flight: lb, US gal, hours, inches of oil on the stick, qt, °C, kt and ft.
 
+    Shown in metric units: kg, L, hours, cm of oil on the stick, °C, kt, and the runway in ft all the same.
     `headwind_kt` is negative for a wind from behind.
     """
 
@@ -78,13 +87,37 @@ class Check(NamedTuple):
     met: bool
 
 
-@cache
 def craft():
-    """The aircraft."""
-    return aircraft.with_sections("morrowlark_four", *SECTIONS)
+    """The aircraft; its oil, shown in metric units, to the digit that the dipstick's marks need."""
+    return _craft(measures.chosen())
 
 
-@lru_cache(maxsize=256)
+@cache
+def _craft(_system):
+    four = aircraft.with_sections("morrowlark_four", *SECTIONS)
+    if four.engine.oil.unit == "qt":
+        return four
+    own = aircraft.demo("morrowlark_four").engine.oil
+    lengths = [measures.given(mark, "in", metric=2) for mark in own.dipstick_marks]
+    quantities = [measures.given(quarts, "qt", metric=2) for quarts in own.dipstick_quantities]
+    oil = {name: measures.given(getattr(own, name), "qt", metric=2) for name in ("full", "usual", "minimum")}
+    oil |= {"dipstick_marks": lengths, "dipstick_quantities": quantities}
+    engine = four.engine.model_copy(update={"oil": four.engine.oil.model_copy(update=oil)})
+    return four.model_copy(update={"engine": engine})
+
+
+def _remembered(function):
+    """Remember what a function finds of a flight, in each system of units."""
+    found = lru_cache(maxsize=256)(lambda f, _system: function(f))
+
+    @wraps(function)
+    def of(f):
+        return found(f, measures.chosen())
+
+    return of
+
+
+@_remembered
 def sheet(f):
     """The flight's load sheet (`physics.loading.LoadSheet`)."""
     four = craft()
@@ -95,25 +128,30 @@ def sheet(f):
 
 
 def most_fuel():
-    """Usable fuel in US gal in full tanks."""
+    """Usable fuel in full tanks."""
     return sum(tank.usable for tank in craft().fuel.tanks)
 
 
 def fuel_needed(f):
-    """Usable fuel in US gal that the flight needs at start-up."""
+    """Usable fuel that the flight needs at start-up."""
     system = craft().fuel_system
     return float(needed(system.taxi, 60 * f.hours, system.per_hour, RESERVE_MIN["night" if f.night else "day"]))
 
 
 def oil_quarts(f):
-    """Oil in the sump in qt, by the dipstick and what was added after it was read."""
+    """Oil in the sump, by the dipstick and what was added after it was read."""
     oil = craft().engine.oil
     return float(from_dipstick(f.stick, oil.dipstick_marks, oil.dipstick_quantities)) + f.oil_added
 
 
 def oil_needed(f):
-    """Least oil in qt to take off with."""
-    return float(least_for_flight(craft().engine.oil.minimum, f.oil_per_hour, f.hours, OIL_MARGIN))
+    """Least oil to take off with."""
+    return float(least_for_flight(craft().engine.oil.minimum, f.oil_per_hour, f.hours, oil_margin()))
+
+
+def oil_margin():
+    """The pilot's own margin of oil."""
+    return measures.given(OIL_MARGIN, "qt", 1, metric=2)
 
 
 def density(f):
@@ -122,11 +160,17 @@ def density(f):
 
 
 def runway_needed(f):
-    """Runway in ft that the flight needs: RUNWAY_FACTOR rolls, as `physics.air.takeoff_roll` has them, at `density`."""
+    """Runway in ft that the flight needs: RUNWAY_FACTOR rolls, as `physics.air.takeoff_roll` has them, at `density`.
+
+    Shown in metric units, the roll is one to a tenth of a metre, as it is printed.
+    """
     four, sigma = craft(), density(f)
     lift_off = four.speeds.lift_off
     over_ground = lift_off / sigma**0.5 - f.headwind_kt
-    return RUNWAY_FACTOR * four.take_off.ground_roll_ft(four.units) * (over_ground / lift_off) ** 2 / sigma
+    asks = RUNWAY_FACTOR * four.take_off.ground_roll_ft(four.units) * (over_ground / lift_off) ** 2 / sigma
+    if measures.chosen() != measures.METRIC:
+        return asks
+    return RUNWAY_FACTOR * measures.entered(measures.given(asks / RUNWAY_FACTOR, "ft", metric=1), "ft")
 
 
 def cg_limits(f):
@@ -137,7 +181,7 @@ def cg_limits(f):
     return float(there.cg), float(forward), float(aft)
 
 
-@lru_cache(maxsize=256)
+@_remembered
 def checked(f):
     """Hold every number of a flight against its limit: a `Check` for each of CHECKS, in their order."""
     four, loaded = craft(), sheet(f)
@@ -148,16 +192,19 @@ def checked(f):
     heated = f.outside_c < engine.preheat_below_c
     # The part that is less warm, by what it still needs.
     part = min((f.oil_c - engine.ready_oil_c, f.oil_c), (f.metal_c - engine.ready_metal_c, f.metal_c))
+    units = four.units
+    weight, arm = ((unit, DECIMALS[unit]) for unit in (units.weight, units.arm))
+    runway = (measures.value(x, "ft") for x in (runway_needed(f), f.runway_ft))
     return (
-        _most(TAKE_OFF, take_off, four.limits.take_off, "lb", 0),
-        _most(LANDING, landing, four.limits.landing, "lb", 0),
-        _check(BALANCE, cg, inside[1], "in", 1, inside[0], inside[0] / (aft - forward), size=aft),
-        _least(FUEL, f.fuel, fuel_needed(f), "US gal", 1),
-        _least(OIL, oil_quarts(f), oil_needed(f), "qt", 1),
+        _most(TAKE_OFF, take_off, four.limits.take_off, *weight),
+        _most(LANDING, landing, four.limits.landing, *weight),
+        _check(BALANCE, cg, inside[1], *arm, inside[0], inside[0] / (aft - forward), size=aft),
+        _least(FUEL, f.fuel, fuel_needed(f), units.volume, 1),
+        _least(OIL, oil_quarts(f), oil_needed(f), measures.unit("qt"), measures.places("qt", 1, metric=2)),
         _check(ENGINE, part[1], part[1] - part[0], "°C", 0, part[0], part[0] / 100, size=KELVIN_AT_0C)
         if heated
         else Check(ENGINE, part[1], None, "°C", 0, 99.0, 0.99, True),
-        _most(RUNWAY, runway_needed(f), f.runway_ft, "ft", 0),
+        _most(RUNWAY, *runway, measures.unit("ft"), 0),
         Check(ROUND, 0.0, None, "", 0, *((-1.0, -1.0, False) if f.found.stops else (1.0, 1.0, True))),
     )
 

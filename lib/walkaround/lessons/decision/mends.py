@@ -4,7 +4,7 @@ from collections.abc import Callable
 from dataclasses import replace
 from typing import NamedTuple
 
-from walkaround import checks
+from walkaround import checks, measures
 from walkaround.lessons.decision.findings import NOTHING
 from walkaround.lessons.decision.flight import craft, most_fuel, reasons
 
@@ -24,27 +24,35 @@ class Mend(NamedTuple):
 
 
 def mends(f, bags, forward, gallons, quarts):
-    """What may be done about a flight: a list of `Mend`; the amounts in lb, lb, US gal and qt."""
-    found = []
-    if f.hold_a >= bags:
-        found.append(Mend(BAGS, f"{bags:g} lb of bags in hold A stay behind", _with(hold_a=f.hold_a - bags)))
-    if f.rear - forward >= 100 and f.front + forward <= craft().station("front seats").maximum:
-        words = f"two people change seats, so that {forward:g} lb move from the rear seats to the front seats"
-        found.append(Mend(FORWARD, words, _with(rear=f.rear - forward, front=f.front + forward)))
+    """What may be done about a flight as it was drawn: a list of `Mend`; the amounts in lb, lb, US gal and qt."""
     system = craft().fuel_system
-    if checks.at_least(f.fuel - gallons, system.taxi + f.hours * system.per_hour):
-        found.append(Mend(DRAIN, f"{gallons:g} US gal of fuel come out", _with(fuel=f.fuel - gallons)))
-    if checks.at_most(f.fuel + gallons, most_fuel()):
-        found.append(Mend(REFUEL, f"{gallons:g} US gal of fuel are added", _with(fuel=f.fuel + gallons)))
-    found.append(Mend(ADD_OIL, f"{quarts:g} qt of oil {'is' if quarts == 1 else 'are'} added", _with(oil_added=quarts)))
-    if f.outside_c <= 5:
-        words = f"the heater stays on until the oil is at {WARM_OIL_C} °C and the metal at {WARM_METAL_C} °C"
-        warm = {"oil_c": max(f.oil_c, WARM_OIL_C), "metal_c": max(f.metal_c, WARM_METAL_C)}
-        found.append(Mend(HEAT, words, _with(**warm)))
-    found.append(Mend(TURN, "it takes off in the other direction", _with(headwind_kt=-f.headwind_kt)))
-    if f.found.on_the_spot:
-        found.append(Mend(PUT_RIGHT, "what the round found is taken off", _with(found=NOTHING)))
-    return found
+    may = {
+        BAGS: f.hold_a >= bags,
+        FORWARD: f.rear - forward >= 100 and f.front + forward <= craft().station("front seats").maximum,
+        DRAIN: checks.at_least(f.fuel - gallons, system.taxi + f.hours * system.per_hour),
+        REFUEL: checks.at_most(f.fuel + gallons, most_fuel()),
+        HEAT: f.outside_c <= 5,
+        PUT_RIGHT: f.found.on_the_spot,
+    }
+    return [mend for mend in every_mend(f, bags, forward, gallons, quarts) if may.get(mend.key, True)]
+
+
+def every_mend(f, bags, forward, fuel, oil):
+    """Each thing that may be done about some flight, with the amounts in the units shown: a list of `Mend`."""
+    pounds, gallons, quarts = (measures.unit(of) for of in ("lb", "US gal", "qt"))
+    change = f"two people change seats, so that {forward:g} {pounds} move from the rear seats to the front seats"
+    heat = f"the heater stays on until the oil is at {WARM_OIL_C} °C and the metal at {WARM_METAL_C} °C"
+    warm = {"oil_c": max(f.oil_c, WARM_OIL_C), "metal_c": max(f.metal_c, WARM_METAL_C)}
+    return [
+        Mend(BAGS, f"{bags:g} {pounds} of bags in hold A stay behind", _with(hold_a=f.hold_a - bags)),
+        Mend(FORWARD, change, _with(rear=f.rear - forward, front=f.front + forward)),
+        Mend(DRAIN, f"{fuel:g} {gallons} of fuel come out", _with(fuel=f.fuel - fuel)),
+        Mend(REFUEL, f"{fuel:g} {gallons} of fuel are added", _with(fuel=min(f.fuel + fuel, float(most_fuel())))),
+        Mend(ADD_OIL, f"{oil:g} {quarts} of oil {'is' if oil == 1 else 'are'} added", _with(oil_added=oil)),
+        Mend(HEAT, heat, _with(**warm)),
+        Mend(TURN, "it takes off in the other direction", _with(headwind_kt=-f.headwind_kt)),
+        Mend(PUT_RIGHT, "what the round found is taken off", _with(found=NOTHING)),
+    ]
 
 
 def that_work(f, offered):

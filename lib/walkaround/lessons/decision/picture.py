@@ -5,13 +5,15 @@ from typing import NamedTuple
 from matplotlib.collections import LineCollection
 from matplotlib.patches import Rectangle
 
+from walkaround import measures
 from walkaround.lessons.decision.flight import CHECKS, ENGINE, ROUND
-from walkaround.lessons.decision.words import beside, name_of, number_of, wind
+from walkaround.lessons.decision.words import beside, length, name_of, number_of, wind
 from walkaround.live.colours import BLUE, FAINT, INK, PALE, VERMILION
 from walkaround.live.style import CENTRED, new_figure, styled
 
 _MOST = 15.0  # per cent of room that the board shows
 _HALF = 0.27  # of a bar's height
+_BESIDE = 25  # bold letters that fit beside a bar
 _LONG = 42  # characters that fit on one line
 
 
@@ -71,8 +73,10 @@ class Board:
             bar.set(facecolor=BLUE if now.met else VERMILION, hatch=None if now.met else "///")
             if not plain and now != was and was.limit is not None:
                 dashes.append([(_seen(was.share), row - 0.42), (_seen(was.share), row + 0.42)])
-            self._values[row].set_text(("✓ " if now.met else "✕ ") + beside(now))
-            self._values[row].set(color=INK if now.met else VERMILION, fontweight="normal" if now.met else "bold")
+            text, weight = ("✓ " if now.met else "✕ ") + beside(now), "normal" if now.met else "bold"
+            # In kilograms with a decimal it is longer than in pounds.
+            size = 12.5 if now.met or len(text) <= _BESIDE else 11.0
+            self._values[row].set(text=text, color=INK if now.met else VERMILION, fontweight=weight, fontsize=size)
         self._was.set_segments(dashes)
         words = shown.flight.found.words
         self._round.set_text(words if len(words) <= _LONG else _broken(words))
@@ -89,11 +93,13 @@ def _seen(share):
 
 def _facts(f):
     """The flight's own numbers, three lines."""
-    added = f" and {f.oil_added:g} qt added" if f.oil_added else ""
+    pounds, gallons, inches, quarts = (measures.unit(of) for of in ("lb", "US gal", "in", "qt"))
+    added = f" and {f.oil_added:g} {quarts} added" if f.oil_added else ""
     return (
-        f"seats {f.front} + {f.rear} lb, holds {f.hold_a} + {f.hold_b} lb · {f.fuel:.1f} US gal · "
+        f"seats {f.front:g} + {f.rear:g} {pounds}, holds {f.hold_a:g} + {f.hold_b:g} {pounds} · "
+        f"{f.fuel:.1f} {gallons} · "
         f"{f.hours:g} h by {'night' if f.night else 'day'}",
-        f"oil {f.stick:.1f} in on the stick{added}, burns {f.oil_per_hour:g} qt/h · "
+        f"oil {length(f.stick)} {inches} on the stick{added}, burns {f.oil_per_hour:g} {quarts}/h · "
         f"oil {number_of(f.oil_c)} °C, metal {number_of(f.metal_c)} °C",
-        f"outside {number_of(f.outside_c)} °C · wind {wind(f)} · runway {f.runway_ft:,} ft",
+        f"outside {number_of(f.outside_c)} °C · wind {wind(f)} · runway {measures.words(f.runway_ft, 'ft')}",
     )

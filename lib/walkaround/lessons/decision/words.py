@@ -1,16 +1,18 @@
 """A flight in words: what is known of it, its limits, and what a number beside its limit says."""
 
+from walkaround import measures
+from walkaround.lessons.decision.findings import nose_leg_limit_lb, pull_words
 from walkaround.lessons.decision.flight import (
     BALANCE,
     ENGINE,
     FUEL,
     OIL,
-    OIL_MARGIN,
     ROUND,
     RUNWAY,
     RUNWAY_FACTOR,
     craft,
     density,
+    oil_margin,
 )
 from walkaround.physics.fuel.order import RESERVE_MIN
 
@@ -26,6 +28,25 @@ def number_of(value, digits=0, unit=""):
     return f"{value:,.{digits}f} {unit}".replace("-", "−").strip()
 
 
+def weight(number):
+    """Write a weight of the units shown without its unit.
+
+    >>> weight(2610)
+    '2,610'
+    """
+    return f"{number:,.{measures.places('lb', 0, metric=1)}f}"
+
+
+def arm(number):
+    """Write an arm of the units shown with its unit: as short as it is in inches, to the millimetre in metres."""
+    return f"{number:g} in" if measures.unit("arm") == "in" else f"{number:.3f} m"
+
+
+def length(number):
+    """Write how far up the dipstick is wet, in the units shown, without its unit."""
+    return f"{number:.{measures.places('in', 1, metric=2)}f}"
+
+
 def wind(f):
     """The wind along the runway."""
     return f"{abs(f.headwind_kt)} kt from {'ahead' if f.headwind_kt > 0 else 'behind'}"
@@ -33,18 +54,19 @@ def wind(f):
 
 def day(f):
     """What is known of a flight: rows of a table."""
+    pounds, gallons, inches, per_hour = (measures.unit(of) for of in ("lb", "US gal", "in", "qt/h"))
     return (
         ("this flight", "value"),
-        *((name, f"{weight} lb") for name, weight in f.stations.items()),
-        ("fuel aboard, usable", f"{f.fuel:.1f} US gal"),
+        *((name, f"{load:g} {pounds}") for name, load in f.stations.items()),
+        ("fuel aboard, usable", f"{f.fuel:.1f} {gallons}"),
         ("flight", f"{f.hours:g} h by {'night' if f.night else 'day'}"),
-        ("oil on the dipstick, level and run back", f"{f.stick:.1f} in"),
-        ("oil burnt", f"{f.oil_per_hour:g} qt/h"),
+        ("oil on the dipstick, level and run back", f"{length(f.stick)} {inches}"),
+        ("oil burnt", f"{f.oil_per_hour:g} {per_hour}"),
         ("outside", number_of(f.outside_c, 0, "°C")),
         ("oil temperature", number_of(f.oil_c, 0, "°C")),
         ("metal temperature", number_of(f.metal_c, 0, "°C")),
         ("wind along the runway", wind(f)),
-        ("runway that can be used", f"{f.runway_ft:,} ft"),
+        ("runway that can be used", measures.words(f.runway_ft, "ft")),
         ("density of the air, sea level is 1", f"{density(f):.3f}"),
         ("the round found", f.found.words),
     )
@@ -53,12 +75,12 @@ def day(f):
 def arms():
     """Where weight sits in the aircraft: rows of a table."""
     four = craft()
-    tank = four.fuel.tanks[0]
+    tank, pounds, gallon = four.fuel.tanks[0], four.units.weight, four.units.volume
     return (
         ("the Morrowlark Four", "arm"),
-        (f"empty, {four.empty.weight:,.0f} lb", f"{four.empty.arm:g} in"),
-        *((s.name, f"{s.arm:g} in") for s in four.stations),
-        (f"fuel, {four.fuel.density:g} lb for 1 US gal", f"{tank.arm:g} in"),
+        (f"empty, {weight(four.empty.weight)} {pounds}", arm(four.empty.arm)),
+        *((s.name, arm(s.arm)) for s in four.stations),
+        (f"fuel, {four.fuel.density:g} {pounds} for 1 {gallon}", arm(tank.arm)),
     )
 
 
@@ -66,31 +88,35 @@ def stick():
     """The dipstick: rows of a table."""
     oil = craft().engine.oil
     rows = zip(oil.dipstick_marks, oil.dipstick_quantities, strict=True)
-    return ("on the dipstick", "oil"), *((f"{mark:.1f} in", f"{quarts:g} qt") for mark, quarts in rows)
+    inches, quarts = measures.unit("in"), measures.unit("qt")
+    return ("on the dipstick", "oil"), *((f"{length(mark)} {inches}", f"{oil:g} {quarts}") for mark, oil in rows)
 
 
 def limits(*about):
     """Limits and rules, rows of a table: all of them, or those whose names begin with one of these."""
     four, limit = craft(), craft().limits
     engine, (low, high) = four.engine, sorted({w for _, w in four.envelopes[0].corners})[1:3]
-    forward = {w: arm for arm, w in four.envelopes[0].corners[1:3]}
-    aft = max(arm for arm, _ in four.envelopes[0].corners)
+    forward = {w: at for at, w in four.envelopes[0].corners[1:3]}
+    aft = max(at for at, _ in four.envelopes[0].corners)
+    pounds, gallons, quarts = four.units.weight, four.units.volume, measures.unit("qt")
+    system = four.fuel_system
     rows = (
-        ("take-off weight, at the most", f"{limit.take_off:,.0f} lb"),
-        ("landing weight, at the most", f"{limit.landing:,.0f} lb"),
-        ("weight without usable fuel, at the most", f"{limit.zero_fuel:,.0f} lb"),
-        ("CG, forward limit", f"{forward[low]:g} in up to {low:,.0f} lb, then in a straight line to "
-         f"{forward[high]:g} in at {high:,.0f} lb"),
-        ("CG, aft limit", f"{aft:g} in"),
-        ("fuel", f"{four.fuel_system.taxi:g} US gal to taxi, {four.fuel_system.per_hour:g} US gal/h, reserve "
+        ("take-off weight, at the most", f"{weight(limit.take_off)} {pounds}"),
+        ("landing weight, at the most", f"{weight(limit.landing)} {pounds}"),
+        ("weight without usable fuel, at the most", f"{weight(limit.zero_fuel)} {pounds}"),
+        ("CG, forward limit", f"{arm(forward[low])} up to {weight(low)} {pounds}, then in a straight line to "
+         f"{arm(forward[high])} at {weight(high)} {pounds}"),
+        ("CG, aft limit", arm(aft)),
+        ("fuel", f"{system.taxi:g} {gallons} to taxi, {system.per_hour:g} {gallons}/h, reserve "
          f"{RESERVE_MIN['day']:g} min by day, {RESERVE_MIN['night']:g} min by night"),
-        ("oil, at the least", f"{engine.oil.minimum:g} qt, what the flight burns, and {OIL_MARGIN:g} qt to spare"),
+        ("oil, at the least", f"{engine.oil.minimum:g} {quarts}, what the flight burns, and {oil_margin():g} {quarts} "
+         "to spare"),
         ("engine", f"below {number_of(engine.preheat_below_c)} °C outside it is heated first, until the oil is at "
          f"{engine.ready_oil_c:g} °C and the metal at {engine.ready_metal_c:g} °C, at the least"),
         ("runway", RULE),
         ("elevator up", f"{four.control_surfaces.elevator.up_deg:g}° ± {four.control_surfaces.tolerance_deg:g}°"),
         ("nose wheel turned", f"up to {four.towing.turning_limit_deg:g}°"),
-        ("pull on the nose leg", f"up to {four.towing.nose_leg_limit:g} lb"),
+        ("pull on the nose leg", f"up to {pull_words(nose_leg_limit_lb())}"),
         ("winter kit", f"off above {number_of(four.cooling.kit.off_above_c)} °C outside"),
     )  # fmt: skip
     return ("limit or rule", "value"), *(row for row in rows if not about or row[0].startswith(about))

@@ -2,6 +2,7 @@
 
 from walkaround.aircraft.people import PILOTS
 from walkaround.assessment.questions import Paper
+from walkaround.lessons.decision import told
 from walkaround.lessons.decision.drawn import draw
 from walkaround.lessons.decision.questions import decide, numbers, reasons
 from walkaround.lessons.decision.words import day
@@ -18,7 +19,7 @@ SHOWN_BY = {
 
 def write(v):
     """Write one student's paper (`assessment.questions.Paper`) from their draws."""
-    drawn = draw(v)
+    drawn = told.drawn(draw(v))
     scene = (
         f"{v.pick('pilot', PILOTS)} stands at Quillmoor with the Morrowlark Four. The round is done, and this is what "
         "is known. May this flight go? Aircraft, airfield and all numbers are invented; before a real flight the "

@@ -1,20 +1,22 @@
 """The numbers of the flight: take-off weight, balance, fuel, oil and runway."""
 
+from walkaround import measures
 from walkaround.assessment.builders import number
 from walkaround.lessons.decision.flight import (
-    OIL_MARGIN,
     RUNWAY_FACTOR,
     cg_limits,
     craft,
     density,
     fuel_needed,
+    oil_margin,
     oil_needed,
     oil_quarts,
     runway_needed,
     sheet,
 )
-from walkaround.lessons.decision.words import RULE, arms, number_of, stick
+from walkaround.lessons.decision.words import RULE, arms, length, number_of, stick, weight
 from walkaround.physics.fuel.order import RESERVE_MIN
+from walkaround.physics.loading.words import say
 
 
 def questions(f):
@@ -36,20 +38,22 @@ def _take_off(f):
     empty, per_gal, taxi = four.empty.weight, four.fuel.density, four.fuel_system.taxi
     answer = float(sheet(f).condition("take-off").weight)
     cabin = sum(f.stations.values())
+    pounds, gallons = four.units.weight, four.units.volume
     return _number(
         "take-off",
         "Take-off weight",
-        f"What does the aircraft weigh at take-off, in lb? {taxi:g} US gal of the fuel aboard is burnt before that.",
+        f"What does the aircraft weigh at take-off, in {pounds}? {taxi:g} {gallons} of the fuel aboard is burnt before "
+        "that.",
         answer=answer,
-        unit="lb",
-        tolerance=2,
+        unit=pounds,
+        tolerance=measures.value(2, "lb"),
         points=2,
         table=arms(),
         hint="Empty, everyone and everything in the cabin and the holds, and the fuel that is left after taxi.",
-        worked=f"{empty:,.0f} + {cabin} + {per_gal:g} × ({f.fuel:g} − {taxi:g}) = {answer:,.0f} lb",
+        worked=f"{weight(empty)} + {cabin:.10g} + {per_gal:g} × ({f.fuel:g} − {taxi:g}) = {weight(answer)} {pounds}",
         wrong=[
             (answer + per_gal * taxi, "forgot taxi", "Taxi fuel is gone at take-off."),
-            (empty + cabin + f.fuel - taxi, "gallons for pounds", "A US gallon weighs 6 lb."),
+            (empty + cabin + f.fuel - taxi, *_taken_as(four)),
             (empty + cabin, "forgot fuel", "Fuel has weight too."),
         ],
     )
@@ -61,23 +65,33 @@ def _landing(f):
     take_off = float(sheet(f).condition("take-off").weight)
     per_hour, per_gal = four.fuel_system.per_hour, four.fuel.density
     burnt = f.hours * per_hour
+    pounds, gallons = four.units.weight, four.units.volume
+    # In metric units it is computed with the take-off weight as it is printed.
+    printed = answer if pounds == "lb" else round(take_off, 1) - burnt * per_gal
     return _number(
         "landing",
         "Landing weight",
-        f"And at landing, in lb? It burns {per_hour:g} US gal an hour.",
+        f"And at landing, in {pounds}? It burns {per_hour:g} {gallons} an hour.",
         answer=answer,
-        unit="lb",
-        tolerance=2,
+        unit=pounds,
+        tolerance=measures.value(2, "lb"),
         points=1,
         table=arms(),
         hint="What was burnt on the way is gone.",
-        worked=f"{take_off:,.0f} − {f.hours:g} × {per_hour:g} × {per_gal:g} = {answer:,.0f} lb",
+        worked=f"{weight(take_off)} − {f.hours:g} × {per_hour:g} × {per_gal:g} = {weight(printed)} {pounds}",
         wrong=[
-            (take_off - burnt, "gallons for pounds", "A US gallon weighs 6 lb."),
+            (take_off - burnt, *_taken_as(four)),
             (take_off - per_hour * per_gal, "one hour", f"The flight lasts {f.hours:g} h."),
             (take_off, "as at take-off", "Fuel is burnt on the way."),
         ],
     )
+
+
+def _taken_as(four):
+    """The slip of a volume that was taken for a weight, and what is said to it."""
+    gallons, pounds = measures.name("US gal").removeprefix("US "), measures.name("lb")
+    weighs = f"{four.fuel.density:g} {four.units.weight}"
+    return f"{gallons} for {pounds}", f"A {measures.name('US gal', one=True)} weighs {weighs}."
 
 
 def _cg(f):
@@ -90,26 +104,35 @@ def _cg(f):
     zero = sum(w for w, _ in loads)
     holds = sum(f.stations[n] * four.station(n).arm for n in ("hold A", "hold B"))
     bags = f.hold_a + f.hold_b
-    weight, moment = float(there.weight), float(there.moment)
+    whole, moment = float(there.weight), float(there.moment)
+    items = [(w, arm) for w, arm in [*loads, (fuel, tank.arm)] if w]
+    unit, printed_cg = four.units.arm, answer
+    # Where weights have decimals, it is computed with them as they are printed.
+    printed = moment if unit == "in" else round(sum(round(w, 1) * arm for w, arm in items), 1)
+    if unit != "in":
+        printed_cg = printed / round(whole, 1)
+    moments = f"{printed:,.{measures.places('lb', 0, metric=1)}f}"
+    in_unit, forward, aft = (say(x, unit) for x in (printed_cg, forward, aft))
     return _number(
         "cg",
         "Balance at take-off",
-        "Where is the centre of gravity at take-off, in inches aft of the datum?",
+        f"Where is the centre of gravity at take-off, in {measures.name('arm')} aft of the datum?",
         answer=answer,
-        unit="in",
-        tolerance=0.1,
+        unit=unit,
+        tolerance=measures.value(0.1, "arm"),
         points=3,
         table=arms(),
         hint="Weight times arm for each item, all added up, and divided by the weight.",
         worked=(
-            " + ".join(f"{w:,.0f} × {arm:g}" for w, arm in [*loads, (fuel, tank.arm)] if w) + f" = {moment:,.0f} lb in",
-            f"{moment:,.0f} ÷ {weight:,.0f} = {answer:.1f} in; the limits are {forward:.1f} and {aft:.1f} in",
+            " + ".join(f"{weight(w)} × {arm:g}" for w, arm in items)
+            + f" = {moments} {four.units.moment.replace('-', ' ')}",
+            f"{moments} ÷ {weight(whole)} = {in_unit}; the limits are {forward.split()[0]} and {aft}",
         ),
         wrong=[
-            (without / weight, "forgot the fuel's moment", "The fuel has a moment too, not only a weight."),
+            (without / whole, "forgot the fuel's moment", "The fuel has a moment too, not only a weight."),
             (moment / zero, "forgot the fuel's weight", "Divide by the whole weight, with fuel."),
-            ((moment - holds) / weight, "forgot the holds' moment", "What lies in the holds has a moment too."),
-            ((moment - holds) / (weight - bags), "left the holds out", "What lies in the holds counts too."),
+            ((moment - holds) / whole, "forgot the holds' moment", "What lies in the holds has a moment too."),
+            ((moment - holds) / (whole - bags), "left the holds out", "What lies in the holds counts too."),
         ],
     )
 
@@ -117,19 +140,20 @@ def _cg(f):
 def _fuel(f):
     system, answer = craft().fuel_system, fuel_needed(f)
     mine, other = (RESERVE_MIN["night" if night else "day"] for night in (f.night, not f.night))
+    gallons = craft().units.volume
     return _number(
         "fuel",
         "Fuel that the flight needs",
-        f"How much usable fuel does the flight need at start-up, in US gal: {system.taxi:g} to taxi, the flight at "
+        f"How much usable fuel does the flight need at start-up, in {gallons}: {system.taxi:g} to taxi, the flight at "
         f"{system.per_hour:g} an hour, and the reserve, {RESERVE_MIN['day']:g} min by day and "
         f"{RESERVE_MIN['night']:g} min by night?",
         answer=answer,
-        unit="US gal",
-        tolerance=0.2,
+        unit=gallons,
+        tolerance=measures.value(0.2, "US gal"),
         points=2,
         hint="Minutes are a part of an hour: 30 min take half of what an hour takes.",
         worked=f"{system.taxi:g} + {f.hours:g} × {system.per_hour:g} + {mine:g} ÷ 60 × {system.per_hour:g} "
-        f"= {answer:.1f} US gal; {f.fuel:.1f} are aboard",
+        f"= {answer:.1f} {gallons}; {f.fuel:.1f} are aboard",
         wrong=[
             (answer - mine / 60 * system.per_hour, "forgot the reserve", "The reserve is not for the flight."),
             (answer - system.taxi, "forgot taxi", "Taxi takes fuel too."),
@@ -143,25 +167,27 @@ def _oil(f):
     marks, quarts = oil.dipstick_marks, oil.dipstick_quantities
     below = max(i for i, mark in enumerate(marks[:-1]) if mark <= f.stick)
     low, high = marks[below], marks[below + 1]
+    inches, quart = measures.unit("in"), measures.unit("qt")
+    decimals, as_oil = measures.places("qt", 1, metric=2), f"{measures.name('in')} for {measures.name('qt')}"
     return _number(
         "oil",
         "Oil in the engine",
-        f"The dipstick is wet up to {f.stick:.1f} in. How much oil is in the engine, in qt? Between two marks go by a "
-        "straight line.",
+        f"The dipstick is wet up to {length(f.stick)} {inches}. How much oil is in the engine, in {quart}? Between two "
+        "marks go by a straight line.",
         answer=answer,
-        unit="qt",
-        tolerance=0.08,
+        unit=quart,
+        tolerance=measures.value(0.08, "qt"),
         points=2,
         table=stick(),
         hint="How far from the lower mark to the upper one is it?",
         worked=(
-            f"{quarts[below]:g} + ({f.stick:.1f} − {low:g}) ÷ ({high:g} − {low:g}) × "
-            f"{quarts[below + 1] - quarts[below]:g} = {answer:.1f} qt",
-            f"the flight needs {oil.minimum:g} + {f.hours:g} × {f.oil_per_hour:g} + {OIL_MARGIN:g} = "
-            f"{oil_needed(f):.1f} qt",
+            f"{quarts[below]:g} + ({length(f.stick)} − {low:g}) ÷ ({high:g} − {low:g}) × "
+            f"{quarts[below + 1] - quarts[below]:g} = {answer:.{decimals}f} {quart}",
+            f"the flight needs {oil.minimum:g} + {f.hours:g} × {f.oil_per_hour:g} + {oil_margin():g} = "
+            f"{oil_needed(f):.{decimals}f} {quart}",
         ),
         wrong=[
-            (f.stick, "inches for quarts", "That is how far up it is wet. The table says what that means."),
+            (f.stick, as_oil, "That is how far up it is wet. The table says what that means."),
             (float(quarts[below]), "the mark below", "It is wet above that mark: there is more."),
             (float(quarts[below + 1]), "the mark above", "It does not reach that mark: there is less."),
             (oil_needed(f), "what is needed", "That is what the flight needs, not what is there."),
@@ -171,31 +197,34 @@ def _oil(f):
 
 def _runway(f):
     four, sigma, wind = craft(), density(f), f.headwind_kt
-    standard, lift_off = four.take_off.ground_roll_ft(four.units), four.speeds.lift_off
+    standard, lift_off = measures.value(four.take_off.ground_roll_ft(four.units), "ft"), four.speeds.lift_off
     true = lift_off / sigma**0.5
-    answer = runway_needed(f)
+    answer, feet = measures.value(runway_needed(f), "ft"), measures.unit("ft")
+    roll = answer / RUNWAY_FACTOR
+    there = measures.figures(f.runway_ft, "ft")
+    told_roll = f"{roll:,.{measures.places('ft', 0, metric=1)}f}"
     against = RUNWAY_FACTOR * standard * ((true + wind) / lift_off) ** 2 / sigma
     calm, no_air = RUNWAY_FACTOR * standard / sigma**2, RUNWAY_FACTOR * standard * (1 - wind / lift_off) ** 2
     sign = "−" if wind > 0 else "+"
     return _number(
         "runway",
         "Runway that it needs",
-        f"On a standard day at sea level the take-off roll is {standard:,.0f} ft, in still air, and it lifts off at "
-        f"{lift_off:g} kt. Today its true airspeed there is {lift_off:g} ÷ √density. Take off the wind from ahead, or "
-        f"add the wind from behind: that is its speed over the ground. The roll is {standard:,.0f} × (that ÷ "
-        f"{lift_off:g})² ÷ density. {RULE[0].upper()}{RULE[1:]}. How many feet does it need?",
+        f"On a standard day at sea level the take-off roll is {standard:,.0f} {feet}, in still air, and it lifts off "
+        f"at {lift_off:g} kt. Today its true airspeed there is {lift_off:g} ÷ √density. Take off the wind from ahead, "
+        f"or add the wind from behind: that is its speed over the ground. The roll is {standard:,.0f} × (that ÷ "
+        f"{lift_off:g})² ÷ density. {RULE[0].upper()}{RULE[1:]}. How many {measures.name('ft')} does it need?",
         answer=answer,
-        unit="ft",
-        tolerance=20,
+        unit=feet,
+        tolerance=measures.value(20, "ft"),
         points=3,
         hint="Wind from ahead is a gift: the wheels run slower.",
         worked=(
             f"{lift_off:g} ÷ √{sigma:.3f} {sign} {abs(wind)} = {true - wind:.1f} kt over the ground",
-            f"{standard:,.0f} × ({true - wind:.1f} ÷ {lift_off:g})² ÷ {sigma:.3f} = {answer / RUNWAY_FACTOR:,.0f} ft",
-            f"{RUNWAY_FACTOR:g} × {answer / RUNWAY_FACTOR:,.0f} = {number_of(answer)} ft; {f.runway_ft:,} can be used",
+            f"{standard:,.0f} × ({true - wind:.1f} ÷ {lift_off:g})² ÷ {sigma:.3f} = {told_roll} {feet}",
+            f"{RUNWAY_FACTOR:g} × {told_roll} = {number_of(answer)} {feet}; {there} can be used",
         ),
         wrong=[
-            (answer / RUNWAY_FACTOR, "only the roll", f"That is the roll. It takes {RUNWAY_FACTOR:g} times that."),
+            (roll, "only the roll", f"That is the roll. It takes {RUNWAY_FACTOR:g} times that."),
             (against, "wind the wrong way", "Wind from ahead makes the roll shorter, wind from behind longer."),
             (calm, "forgot the wind", "The wheels run at airspeed less the wind."),
             (no_air, "forgot the air", "The air is not as dense as on a standard day at sea level, or is denser."),

@@ -15,6 +15,7 @@ from walkaround.lessons.decision.flight import (
     craft,
 )
 from walkaround.lessons.decision.words import beside, limits, number_of
+from walkaround.physics.loading.words import say
 
 STOPS, NOT = "stops", "does not stop"
 ASKED = {
@@ -78,7 +79,8 @@ def _worked(f, check):
         return f.found.why
     if check.key == BALANCE:
         cg, forward, aft = cg_limits(f)
-        return f"CG {cg:.1f} in; the limits there are {forward:.1f} and {aft:.1f} in"
+        cg, forward, aft = (say(x, check.unit) for x in (cg, forward, aft))
+        return f"CG {cg}; the limits there are {forward.split()[0]} and {aft}"
     if check.key == ENGINE:
         engine = craft().engine
         if check.limit is None:
