@@ -51,3 +51,10 @@ def test_the_instructors_command_helps_itself(tmp_path, path, start):
     )
     assert f"\n  {typed} hand-out autumn\n" in done.stdout
     assert done.stdout.endswith("0 students, 1 exercise, not ready.\n")
+
+
+def test_its_pictures_are_there_light_and_said_in_words():
+    shown = dict(re.findall(r"!\[([^\]]{40,})\]\(([^)]+\.png)\)", README))
+    assert {TOP / path for path in shown.values()} == {*(TOP / ".ci" / "pictures").iterdir()}
+    assert len(shown) == README.count("![") == 3
+    assert all((TOP / path).stat().st_size < 150_000 for path in shown.values())
