@@ -163,6 +163,21 @@ def test_without_anything_that_prints_the_pages_are_html_and_it_is_said(school, 
     assert b"Ann Lee" in (tmp_path / "out" / "s1.html").read_bytes()
 
 
+def test_without_chromium_weasyprint_prints(tmp_path, monkeypatch):
+    module = tmp_path / "modules" / "weasyprint"
+    module.mkdir(parents=True)
+    (module / "__init__.py").write_text("")
+    (module / "__main__.py").write_text(
+        "import pathlib, sys\n_, html, pdf = sys.argv[1:]\n"
+        "pathlib.Path(pdf).write_bytes(b'%PDF ' + pathlib.Path(html).read_bytes())\n"
+    )
+    monkeypatch.setenv(to_pdf.VARIABLE, "none")
+    monkeypatch.setenv("PYTHONPATH", str(module.parent))
+    monkeypatch.syspath_prepend(str(module.parent))
+    [written] = to_pdf.write([to_pdf.Document(tmp_path / "a", b"<p>a")])
+    assert (written.name, written.read_bytes()) == ("a.pdf", b"%PDF <p>a")
+
+
 def test_a_table_that_somebody_has_begun_to_fill_in_stays(school, monkeypatch):
     monkeypatch.setenv(to_pdf.VARIABLE, "none")
     monkeypatch.setattr(to_pdf.importlib.util, "find_spec", lambda _: None)
