@@ -109,6 +109,45 @@ def test_a_spreadsheet_may_save_it_its_own_way(school):
     assert mark.right
 
 
+@pytest.mark.parametrize("delimiter", [";", ","])  # a spreadsheet keeps the one or the other
+def test_a_decimal_comma_with_three_decimals_is_one_where_the_table_has_decimal_commas(school, delimiter):
+    school.write_course('units = "metric"')
+
+    def given(_, q):
+        cell = right(school)(_, q)
+        if q.kind == NUMBER:
+            cell = f"{q.answer:.{3 if q.unit == 'm' else 1}f}".replace(".", ",")
+        return cell
+
+    path = filled(school, given, delimiter=delimiter)
+    assert re.search(rb"\b2,[5-9]\d[1-9]\b", path.read_bytes())
+    type_in(school, path)
+    assert set(school.points().values()) == {school.paper("S1").points}
+
+
+def test_a_thousand_is_no_decimal_comma(school):
+    q = next(q for q in school.paper("S1").questions if q.kind == NUMBER and q.answer > 1000)
+    number, text = 1 + _place(school, q), f"{q.answer:,.0f}"
+    path = school.folder / "t.csv"
+    path.write_text(f"id\t{number}\nS1\t{text}\n")
+    type_in(school, path)
+    assert school.points() == {"S1": q.points}
+    path.write_text(f"id;{number}\nS2;5\nS1;{text}\n")
+    with pytest.raises(ValueError, match="can be read in two ways"):
+        type_in(school, path)
+
+
+def test_zeros_that_a_spreadsheet_dropped_are_no_matter_where_the_name_fits(new_school):
+    school = new_school([("0001", "Ann", ""), ("0002", "Bo", "")])
+    path = filled(school, right(school))
+    path.write_bytes(path.read_bytes().replace(b"\r\n000", b"\r\n"))
+    assert len(type_in(school, path).written) == 2
+    assert set(school.points()) == {"0001", "0002"}
+    path.write_bytes(path.read_bytes().replace(b"2,Bo,", b"2,Ann,"))
+    with pytest.raises(ValueError, match="the id '2' is not in the roster; '0002' is: a spreadsheet may have dropped"):
+        type_in(school, path)
+
+
 @pytest.mark.parametrize(
     ("kind", "cell", "says"),
     [
@@ -150,6 +189,8 @@ def _place(school, question):
         ("id,moment\nS1,50", "column 'moment': '50'; allowed: a column that begins with the number of its question"),
         ("id,handed in,1 a\nS1,3/4/2026,50", "2026-03-27 16:30: this one can be read in two ways"),
         ("id,handed in,1 a\nS1,2026-02-30,50", "there is no such day or time"),
+        ("id,handed in,1 a\nS1,tomorrow,many", "“many” is not a number"),
+        ("id,1 a,2 b\nS1,50,5,7", "t.csv, line 2: more cells than columns; allowed: quotes round a number"),
         ("id,handed in,1 a\nS1,tomorrow,50", "'tomorrow'; allowed: a date such as 2026-03-27"),
         ("id,handed in,1 a\nS1,2026-05-01,50", "allowed: a day that is not in the future"),
     ],

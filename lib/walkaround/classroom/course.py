@@ -102,6 +102,11 @@ class Course:
         hint = f"; {shown(alike)!r} is: a spreadsheet may have dropped zeros" if alike else ""
         return f"the id {shown(given_id)!r} is not in the roster{hint}"
 
+    def party_without_zeros(self, given_id, name):
+        """Return who hands in under an id that lost the zeros at its front, if that party's name is the one given."""
+        party = self.party(self._by_bare_id.get(same_name(given_id).lstrip("0"), ""))
+        return party if party and same_name(party.name) == same_name(name) else None
+
     def zeros_lost(self, folder=None):
         """Say which ids differ from those handed out before in nothing but zeros at the front; empty if none do.
 

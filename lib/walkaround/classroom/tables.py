@@ -21,11 +21,12 @@ _MARKS = (
 
 @dataclass(frozen=True)
 class Table:
-    """A table: its column names, its rows as (line number, cells by column), and notices of what was odd, in words."""
+    """A table: column names, rows as (line number, cells by column), notices of what was odd, and the delimiter."""
 
     columns: tuple[str, ...]
     rows: tuple[tuple[int, dict[str, str]], ...]
     notices: tuple[str, ...]
+    delimiter: str = ","
 
 
 def read(path, bounded=True):
@@ -87,7 +88,7 @@ def parse(data, name, bounded=True):
     except csv.Error as error:
         at = skipped + (reader.line_num if reader else 1)
         raise ValueError(f"{name}, line {at}: not a table: {error}") from None
-    return Table(columns, tuple(rows), tuple(notices))
+    return Table(columns, tuple(rows), tuple(notices), delimiter)
 
 
 def _decoded(data, name):

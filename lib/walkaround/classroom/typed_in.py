@@ -26,6 +26,7 @@ DATES = "a date such as 2026-03-27, or 2026-03-27 16:30"
 MOST_PROBLEMS = 20
 _YEAR_FIRST = re.compile(r"(\d{4})-(\d\d?)-(\d\d?)(?:[ T]+(\d\d?):(\d\d)(?::\d\d)?)?")
 _YEAR_LAST = re.compile(r"(\d\d?)([./-])(\d\d?)\2(\d{4})(?: +(\d\d?):(\d\d)(?::\d\d)?)?")
+_COMMA = re.compile(r"[+−-]?\d+,(\d{1,2}|\d{4,})")  # surely a decimal comma
 
 
 @dataclass(frozen=True)
@@ -137,6 +138,13 @@ class _Reader:
                 raise ValueError(f"{path.name}: two columns are for question {found[1]}; allowed: one for each")
             if found:
                 numbers[int(found[1])] = column
+        # Otherwise a decimal comma has moved the answers after it into other columns unnoticed.
+        self.problems += [
+            f"{notice.partition(':')[0]}: more cells than columns; allowed: quotes round a number with a decimal comma"
+            for notice in table.notices
+            if "more cells" in notice
+        ]
+        commas = table.delimiter == ";" or any(_COMMA.fullmatch(cell) for _, row in table.rows for cell in row.values())
         known = {columns.get(c) for c in (ID, NAME, EXERCISE, HANDED_IN, "group")} | {*numbers.values()}
         for line, row in table.rows:
             here = f"{path.name}, line {line}"
@@ -144,13 +152,14 @@ class _Reader:
                 if column not in known and row[column]:
                     self._wrong(here, column, row[column], "a column that begins with the number of its question")
             exercise = self._exercise(here, row.get(columns.get(EXERCISE, ""), ""))
-            party = self.course.party(row[columns[ID]])
+            stated = row[columns[ID]], row.get(columns.get(NAME, ""), "")
+            party = self.course.party(stated[0]) or self.course.party_without_zeros(*stated)
             if party is None:
-                self.problems.append(f"{here}, column id: {self.course.not_in_roster(row[columns[ID]])}")
+                self.problems.append(f"{here}, column id: {self.course.not_in_roster(stated[0])}")
             elif exercise and exercise not in self.course.set_for(party):
                 self._wrong(here, EXERCISE, exercise.name, f"an exercise that is set for {party.id}")
             elif exercise:
-                given = {number: row[column] for number, column in numbers.items() if row[column]}
+                given = {n: _pointed(row[c]) if commas else row[c] for n, c in numbers.items() if row[c]}
                 self._row(here, party, exercise, given, numbers, row.get(columns.get(HANDED_IN, ""), ""))
 
     def _wrong(self, here: str, column: str, value: str, allowed: str) -> None:
@@ -182,7 +191,7 @@ class _Reader:
             at = self._moment(exercise, handed_in)
         except ValueError as error:
             self._wrong(here, HANDED_IN, handed_in, str(error))
-            return
+            at = ""  # the cells are looked at all the same
         if not given:
             self.empty += 1
             return
@@ -251,6 +260,11 @@ class _Reader:
             write_whole(path, data, private=True)
             written.append(path)
         return TypedIn(tuple(written), same, self.empty, len(self.undated), tuple(again))
+
+
+def _pointed(text: str) -> str:
+    """A cell of a table with decimal commas, so that 2,642 is read as 2.642, and not as a thousand."""
+    return text.replace(",", ".") if typed.two_readings(text) else text
 
 
 def _typed_before(folder: Path, name: str) -> list[answer_sheet.Sheet]:
