@@ -88,6 +88,7 @@ def for_paper(text):
     """
     for on_screen, worded in WORDED.items():
         text = text.replace(on_screen, worded)
+    text = re.sub(r"^\$\$(.+)\$\$$", r"$$\n\1\n$$", text, flags=re.MULTILINE)  # as every version of mistune reads it
     lines = [_sentences(line) for line in text.split("\n") if not WHOLE_LINES.search(line)]
     return "\n".join(lines)
 
