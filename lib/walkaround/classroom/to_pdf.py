@@ -115,6 +115,9 @@ def _printed(command, html, path):
             said = str(error).encode()
         if not pdf.exists() or not pdf.stat().st_size:
             why = " ".join(said.decode("utf-8", "replace").split())[-300:]
-            raise ValueError(f"{path.name} could not be printed: {why or 'the browser ended and wrote nothing'}")
+            raise ValueError(
+                f"{path.name} could not be printed: {why or 'nothing was written'}. Set {VARIABLE} to none "
+                "in the environment to get HTML pages, which any browser prints"
+            )
         # Chromium dates its files; the same pages shall make the same bytes.
         return re.sub(rb"/(Creation|Mod)Date \(D:\d{14}", rb"/\1Date (D:19800101000000", pdf.read_bytes())
