@@ -1,6 +1,7 @@
 """What pyproject.toml declares is what the code imports, and the source archive holds every file of the project."""
 
 import ast
+import hashlib
 import os
 import re
 import shutil
@@ -17,6 +18,7 @@ import pytest
 TOP = Path(__file__).resolve().parents[1]
 SETTINGS = tomllib.loads((TOP / "pyproject.toml").read_text(encoding="utf-8"))
 PROJECT = SETTINGS["project"]
+(PAGES_SCRIPT,) = (TOP / "lib/jupyter/walkaround-pages/static").iterdir()
 # Declared and imported by no file: programs of their own, nbval as a plugin of pytest.
 STARTED = {"jupyterlab", "jupyterhub", "nbval", "hatchling"}
 
@@ -111,8 +113,15 @@ def test_the_built_package_holds_every_file_and_what_jupyterlab_looks_for(wheel)
     files = (p for p in package.rglob("*") if p.is_file() and "__pycache__" not in p.parts)
     assert {p.relative_to(TOP / "lib").as_posix() for p in files} - held == set()
     data = {name.partition(".data/data/")[2] for name in held}
-    assert "share/jupyter/labextensions/walkaround-pages/static/remoteEntry.js" in data
+    assert f"share/jupyter/labextensions/walkaround-pages/static/{PAGES_SCRIPT.name}" in data
     assert "etc/jupyter/labconfig/default_setting_overrides.json" in data
+
+
+def test_a_changed_script_of_jupyterlab_gets_a_new_name():
+    # JupyterLab tells browsers to keep such a file for a year, so under its old name nobody would get the new one.
+    name = f"remoteEntry.{hashlib.sha256(PAGES_SCRIPT.read_bytes()).hexdigest()[:8]}.js"
+    assert PAGES_SCRIPT.name == name
+    assert f'"static/{name}"' in (PAGES_SCRIPT.parents[1] / "package.json").read_text(encoding="utf-8")
 
 
 def test_the_built_package_lays_its_pages_out(wheel, tmp_path):

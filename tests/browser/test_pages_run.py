@@ -41,6 +41,17 @@ def test_run_all_cells_leaves_the_page_where_it_stands(lesson):
     assert abs(lesson.evaluate(f"{OUTER}.scrollTop") - 900) < 60
 
 
+def test_a_reader_who_scrolls_while_a_page_runs_is_not_taken_to_its_end(lesson):
+    lesson.wait_for_selector(".wa-stage[data-frames]")
+    lesson.mouse.move(900, 500)
+    lesson.mouse.wheel(0, 200)
+    lesson.wait_for_timeout(800)
+    # What Run All Cells does when a slow kernel is done.
+    lesson.evaluate("() => { const {content} = jupyterapp.shell.currentWidget; content.scrollToItem(34); }")
+    lesson.wait_for_timeout(500)
+    assert abs(lesson.evaluate(f"{OUTER}.scrollTop") - 200) < 60
+
+
 def test_a_kernel_that_is_started_again_gets_its_page_run_again(lesson):
     StageOnPage(lesson)
     lesson.wait_for_timeout(4500)

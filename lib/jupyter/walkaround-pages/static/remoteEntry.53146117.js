@@ -5,25 +5,37 @@
   const OWN = /^((notebooks|exercises|solutions)\/\d|notebooks\/in-class\/)\d+-[A-Za-z0-9_-]+\.ipynb$/;
   const NARROW_PX = 700;
   const SETTLES_MS = 4000; // outputs of a page grow for some time after it has been run
+  const SCROLLS_MS = 1000; // a turn of a wheel or a stroke of a finger moves the page for at most so long
+  const LEAP_PX = 400; // farther than a hand scrolls in 40 ms
 
   function activate(app) {
     const begun = new WeakSet();
 
-    // Where the reader stood, kept until the page has settled or they scroll themselves.
-    function hold(panel) {
+    // Where the reader stands, kept until the run is over and the page has settled, or until they point or type. Running
+    // brings the last cell on the screen, and outputs that arrive push the page along: neither while someone reads.
+    function hold(panel, run) {
       const outer = panel.node.querySelector('.jp-WindowedPanel-outer');
       if (!outer || outer.dataset.walkaroundHeld) return;
       outer.dataset.walkaroundHeld = 'yes';
-      const top = outer.walkaroundTop ?? outer.scrollTop;
-      const back = () => { outer.scrollTop = top; };
-      const timer = setInterval(back, 40);
+      let top = outer.walkaroundTop ?? outer.scrollTop;
+      let scrolled = 0; // when the reader last did
+      const keep = () => {
+        const now = performance.now();
+        if (now < scrolled + SCROLLS_MS && Math.abs(outer.scrollTop - top) < LEAP_PX) top = outer.scrollTop;
+        else outer.scrollTop = top;
+      };
+      const timer = setInterval(keep, 40);
+      const follow = () => { scrolled = performance.now(); };
       const leave = () => {
         clearInterval(timer);
         delete outer.dataset.walkaroundHeld;
-        for (const kind of ['wheel', 'touchstart', 'mousedown', 'keydown']) outer.removeEventListener(kind, leave);
+        for (const kind of ['wheel', 'touchmove']) outer.removeEventListener(kind, follow);
+        for (const kind of ['mousedown', 'keydown']) outer.removeEventListener(kind, leave);
       };
-      for (const kind of ['wheel', 'touchstart', 'mousedown', 'keydown']) outer.addEventListener(kind, leave);
-      setTimeout(leave, SETTLES_MS);
+      for (const kind of ['wheel', 'touchmove']) outer.addEventListener(kind, follow, {passive: true});
+      for (const kind of ['mousedown', 'keydown']) outer.addEventListener(kind, leave);
+      const settle = () => setTimeout(leave, SETTLES_MS);
+      run.then(settle, settle);
     }
 
     // The place is noted while nothing runs, since running a page moves it before anyone hears of it.
@@ -37,7 +49,6 @@
 
     async function run(panel) {
       if (panel.isDisposed || app.shell.currentWidget !== panel) return;
-      hold(panel);
       await app.commands.execute('notebook:run-all-cells');
       if (!panel.isDisposed) panel.content.activeCellIndex = 0;
     }
@@ -63,9 +74,9 @@
     }
 
     window.walkaroundRunPage = () => run(app.shell.currentWidget);
-    app.commands.commandExecuted.connect((_, {id}) => {
+    app.commands.commandExecuted.connect((_, {id, result}) => {
       const panel = app.shell.currentWidget;
-      if (/run-all|restart-run-all/.test(id) && begun.has(panel)) hold(panel);
+      if (/run-all|restart-run-all/.test(id) && begun.has(panel)) hold(panel, result);
     });
     app.shell.currentChanged?.connect((_, {newValue}) => begin(newValue));
     app.restored.then(() => {
