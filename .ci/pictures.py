@@ -77,10 +77,11 @@ def part(page, top, width, height):
     """Return a picture of a part of the window that begins at an element, once nothing moves there."""
     top.evaluate(
         """async top => {
-            top.closest('.jp-WindowedPanel-outer')?.dispatchEvent(new Event('wheel')); // as a hand that scrolls
             top.style.scrollMarginTop = '6px';
-            top.scrollIntoView();
             for (let last = '', same = 0; same < 30; ) {
+                // A page that has just run is held where it stood, until someone points at it.
+                top.closest('.jp-WindowedPanel-outer')?.dispatchEvent(new Event('mousedown'));
+                top.scrollIntoView();
                 await new Promise(requestAnimationFrame);
                 const now = document.body.innerText + top.dataset.frames + JSON.stringify(top.getBoundingClientRect());
                 same = now === last ? same + 1 : 0;
