@@ -193,6 +193,15 @@ def converted(number, unit_from, unit_to):
     raise ValueError(f"unit {unit_to!r} is not one for a number in {unit_from!r}")
 
 
+def in_both(unit):
+    """Whether a unit, as it is written, has another in the other system.
+
+    >>> in_both("kg"), in_both("kt")
+    (True, False)
+    """
+    return any(unit in (_WRITTEN.get(us, us), metric) for us, metric, *_ in PAIRS)
+
+
 def step(number, of):
     """A step of a slider, in the unit shown, about as long as one in US units: 1, 2 or 5 times a power of ten.
 

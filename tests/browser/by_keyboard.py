@@ -2,6 +2,7 @@
 
 import json
 
+from walkaround import measures
 from walkaround.assessment.questions import CHOICE, CHOICES, NUMBER, ORDER, paper
 
 FEEDBACK = ".wa-answer [role=status]"
@@ -64,7 +65,8 @@ def answer_wrong_then_right(page, lab, questions, name):
     given = [f"{a:.4f}" if question.kind == NUMBER else a for a in (wrong.answer, question.answer)]
     answer_by_keyboard(page, question, given[0], wrong.says)
     answer_by_keyboard(page, question, given[1], f"of {question.points}.", "Shift+Tab")
-    assert answers(lab, questions.NAME, name)[question.key] == given
+    unit = f" {question.unit}" * measures.in_both(question.unit)
+    assert answers(lab, questions.NAME, name)[question.key] == [g + unit if unit else g for g in given]
 
 
 def answers(lab, exercise, name):

@@ -184,8 +184,8 @@ def test_a_paper_without_answers_is_kept_signed_and_without_marks(opened, kept):
     stored = json.loads((folder / "loading-s1.answers.json").read_text(encoding="utf-8"))
     assert set(stored) == {"format", "version", "course", "student", "exercise", "saved", "answers", "signature"}
     assert [[t["given"] for t in stored["answers"][q.key]["tries"]][-1] for q in made.questions[:2]] == [
-        f"{made.questions[0].answer:.1f}",
-        "77",
+        f"{made.questions[0].answer:.1f} lb-in",
+        "77 lb",
     ]
     for record in stored["answers"].values():
         assert set(record) == {"tries", "hint", "worked_after"}

@@ -85,7 +85,7 @@ def test_an_answer_right_and_one_wrong_are_found_after_a_reload(opened, lab):
     page.wait_for_selector(".wa-answer [role=status]:has-text('Right, read as')")
     (sheet,) = (lab.folder / "exercises").glob("loading-priya*.answers.json")
     answers = json.loads(sheet.read_text(encoding="utf-8"))["answers"]
-    assert answers["moment"]["tries"][0]["given"] == "1"
+    assert answers["moment"]["tries"][0]["given"] == "1 lb-in"
 
     page = opened("exercises/01-loading.ipynb")
     page.wait_for_selector("text=1 of 11 done, 2 of 31 points")

@@ -125,6 +125,13 @@ def test_a_decimal_comma_with_three_decimals_is_one_where_the_table_has_decimal_
     assert set(school.points().values()) == {school.paper("S1").points}
 
 
+def test_papers_printed_before_the_course_changed_its_units_are_typed_in_as_they_are(school):
+    path = filled(school, right(school))
+    school.write_course('units = "metric"')
+    type_in(school, path)
+    assert set(school.points().values()) == {school.paper("S1").points}
+
+
 def test_a_thousand_is_no_decimal_comma(school):
     q = next(q for q in school.paper("S1").questions if q.kind == NUMBER and q.answer > 1000)
     number, text = 1 + _place(school, q), f"{q.answer:,.0f}"

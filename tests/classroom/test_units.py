@@ -53,6 +53,29 @@ def test_a_metric_course_marks_alike_what_is_answered_in_either_system(school, t
     assert school.points(school.mark(now=None).outcome)["S1"] == made.points
 
 
+def all_answered(school, tmp_path):
+    handout.hand_out(school.course, tmp_path / "out")
+    form = ExerciseForm("loading", tmp_path / "out" / "s1")
+    answer_all(form)
+    school.collected.mkdir(exist_ok=True)
+    form.sheet.path.rename(school.collected / form.sheet.path.name)
+
+
+@pytest.mark.parametrize(("before", "after"), [(METRIC, METRIC.replace("metric", "US")), (METRIC[16:], METRIC)])
+def test_a_course_that_changes_its_units_in_the_middle_of_a_term_takes_no_points_away(school, tmp_path, before, after):
+    school.write_course(before)
+    all_answered(school, tmp_path)
+    school.write_course(after)
+    assert school.points(school.mark(now=None).outcome)["S1"] == school.paper("S1").points
+
+
+def test_an_answer_stands_as_it_was_typed_when_the_form_is_opened_again(school, tmp_path):
+    school.write_course(METRIC)
+    handout.hand_out(school.course, tmp_path / "out")
+    ExerciseForm("loading", tmp_path / "out" / "s1").boxes[1].answer("70,5")
+    assert ExerciseForm("loading", tmp_path / "out" / "s1").boxes[1].entry == "70,5"
+
+
 def test_what_was_handed_out_before_there_was_a_choice_still_opens(school, tmp_path):
     handout.hand_out(school.course, tmp_path / "out")
     path = tmp_path / "out" / "s1" / "enrolment.json"

@@ -176,7 +176,7 @@ def test_another_name_in_the_box_puts_the_paper_away(tmp_path):
         "moment" not in ExerciseForm("loading", tmp_path, "Tomas Brandvold").sheet.answers
         or not form.sheet.answers["moment"]["tries"]
     )
-    assert ExerciseForm("loading", tmp_path, "Ines Okafor").sheet.answers["moment"]["tries"][0]["given"] == "5"
+    assert ExerciseForm("loading", tmp_path, "Ines Okafor").sheet.answers["moment"]["tries"][0]["given"] == "5 lb-in"
 
 
 def test_a_broken_sheet_is_told_before_a_name_is_given(tmp_path):
@@ -234,7 +234,7 @@ def test_enter_marks_the_text_that_it_carries(tmp_path):
     box = form.boxes[0]
     box._handle_custom_msg({"entry": "2"}, [])
     press(box, "check", entry="2222.5")
-    assert [t["given"] for t in form.sheet.answers[box.question.key]["tries"]] == ["2222.5"]
+    assert [t["given"] for t in form.sheet.answers[box.question.key]["tries"]] == [f"2222.5 {box.question.unit}"]
     assert box.entry == "2222.5"
 
 

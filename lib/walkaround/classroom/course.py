@@ -303,7 +303,7 @@ worked_answers_before_due = false
 tolerance_factor = 1.0
 
 # The units that exercises are shown and marked in, "US" or "metric"; students may choose others for themselves. Without
-# this line they are those that each exercise is written in.
+# this line they are those that each exercise is written in. An answer stays what it was if you change this later.
 # units = "metric"
 
 # Which copy counts when a student hands in more than once: "last", "best" or "first".

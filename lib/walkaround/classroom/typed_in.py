@@ -9,6 +9,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 from string import ascii_uppercase
 
+from walkaround import measures
 from walkaround.assessment import answer_sheet, typed
 from walkaround.assessment.files import write_whole
 from walkaround.assessment.judging import judge
@@ -205,7 +206,7 @@ class _Reader:
                 continue
             q = questions[number - 1]
             try:
-                keys = read_answer(q, text)
+                keys = read_answer(q, text, _unit_of(heads[number]))
                 judge(q, keys, self.course.rules)
             except ValueError as error:
                 self.problems.append(f"{here}, column {shown(heads[number], 40)!r}: {shown(text, 60)!r}; {error}")
@@ -283,10 +284,17 @@ def _given(answers: dict[str, answer_sheet.Record]) -> dict[str, list[str | list
     return {key: [t["given"] for t in record["tries"]] for key, record in answers.items()}
 
 
-def read_answer(question: Question, text: str) -> str | list[str]:
+def _unit_of(head: str) -> str:
+    """The unit that a column's head names: that of the papers, which the course may have changed since."""
+    found = re.search(r"\(([^()]+)\)$", head)
+    return found[1] if found and measures.in_both(found[1]) else ""
+
+
+def read_answer(question: Question, text: str, unit: str = "") -> str | list[str]:
     """Read an answer as it stands on paper, and return it as an answer sheet has it.
 
-    A choice is a letter, several are letters in any order, an order is the numbers in the boxes from top to bottom.
+    A number is in the question's unit unless another is named. A choice is a letter, several are letters in any order,
+    an order is the numbers in the boxes from top to bottom.
     Raises ValueError saying what is allowed.
 
     >>> from walkaround.assessment.builders import order
@@ -295,7 +303,9 @@ def read_answer(question: Question, text: str) -> str | list[str]:
     ['brake', 'bar', 'pull']
     """
     if question.kind == NUMBER:
-        return typed.in_unit(text, question.unit)  # so that it stays what it was if the course changes its units
+        return typed.in_unit(
+            text, unit or question.unit
+        )  # so that it stays what it was if the course changes its units
     keys = [key for key, _ in question.options]
     if question.kind == ORDER:
         figures = re.findall(r"\d+", text)

@@ -9,6 +9,7 @@ from pathlib import Path
 import anywidget
 from traitlets import Any, Dict
 
+from walkaround import measures
 from walkaround.assessment import typed
 from walkaround.assessment.judging import Mark, mark, mark_typed, score, tries_allowed
 from walkaround.assessment.questions import CHOICE, CHOICES, NUMBER, ORDER
@@ -121,7 +122,8 @@ class AnswerBox(anywidget.AnyWidget):
     def answer(self, given):
         """Mark an answer on the spot and save it; one that can't be read is no try, and the student is told why."""
         result, before, self._sure = mark_typed(self.shown, given, self.rules, self._decides), self.score, False
-        if self._decides and result.is_try and self.question.kind == NUMBER:
+        if result.is_try and self.question.kind == NUMBER and measures.in_both(self.shown.unit):
+            # So that it stays what it was, whatever units the course, or the student, chooses later.
             given = typed.in_unit(given, self.shown.unit)
         if before.closed and (before.right or self._worked_was_seen()):
             # The points are settled: marked for practice, not recorded.
@@ -199,6 +201,8 @@ class AnswerBox(anywidget.AnyWidget):
                 with contextlib.suppress(ValueError):  # what was never a number stays as it is
                     given = typed.in_unit(given, self.question.unit)
             self.entry = {key: place for place, key in enumerate(given, 1)} if is_order else given
+            if isinstance(given, str) and self.question.kind == NUMBER:  # its unit stands behind it
+                self.entry = given.removesuffix(f" {self.shown.unit}")
             said = self._words(mark(self.shown, given, self.rules, self._decides))
         self._show(said)
 
