@@ -115,8 +115,8 @@ def parser():
     paper.add_argument(
         "--sheets",
         action="store_true",
-        help="instead, a load sheet, filled in and blank, the warm-up table and the round's list, one page each; needs "
-        "no course",
+        help="instead, a load sheet, filled in and blank, the warm-up table and the round's list, one page each; in "
+        "the units of the course if there is one, else in those last chosen on a page",
     )
     paper.add_argument(
         "--to", type=Path, metavar="FOLDER", help="where to write (default: printed in the course folder)"
@@ -242,16 +242,18 @@ def _mark(chosen):
 
 
 def _print(chosen):
-    from walkaround.classroom import lesson_pages, on_paper, one_page, to_pdf
+    from walkaround.classroom import course_file, lesson_pages, on_paper, one_page, to_pdf
     from walkaround.classroom.course import read_course
 
     show = None if chosen.quiet else Bar(sys.stderr)
     values = {"sheet": "Letter" if chosen.letter else "A4", "progress": show or (lambda *_: None)}
     if chosen.lessons or chosen.sheets:
-        folder = chosen.to or Path(on_paper.PRINTED)
+        course = read_course(chosen.course) if (chosen.course / course_file.FILE).exists() else None
+        folder = chosen.to or (course.folder if course else Path()) / on_paper.PRINTED
+        units = course.file.units if course else None
         made = [
             *(lesson_pages.print_all(folder, **values) if chosen.lessons else ()),
-            *(one_page.print_all(folder, **values) if chosen.sheets else ()),
+            *(one_page.print_all(folder, units=units, **values) if chosen.sheets else ()),
         ]
         says = [f"{len(made)} files in {folder}: {', '.join(path.name for path in made)}."]
         says += [to_pdf.NEITHER] * (not to_pdf.can_print())

@@ -9,6 +9,17 @@ from pathlib import Path
 
 import pytest
 from walkaround.__main__ import VERBS, Bar, main
+from walkaround.classroom import to_pdf
+
+
+def test_sheets_are_printed_in_the_units_of_the_course(tmp_path, monkeypatch):
+    monkeypatch.setenv(to_pdf.VARIABLE, "none")
+    monkeypatch.setattr(to_pdf.importlib.util, "find_spec", lambda _: None)
+    assert main(["begin", str(tmp_path)]) == 0
+    course = tmp_path / "course.toml"
+    course.write_text(course.read_text(encoding="utf-8").replace("# units =", "units ="), encoding="utf-8")
+    assert main(["print", str(tmp_path), "--sheets", "--quiet"]) == 0
+    assert "weight, kg" in (tmp_path / "printed" / "load-sheet-blank.html").read_text(encoding="utf-8")
 
 
 def test_help_names_every_verb_and_a_term_in_five_lines(capsys):

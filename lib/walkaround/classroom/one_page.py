@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from walkaround import aircraft
+from walkaround import aircraft, measures
 from walkaround.classroom import to_pdf
 from walkaround.classroom.load_figure import envelope_svg
 from walkaround.classroom.marks_figure import same_letters, svg_of
@@ -22,14 +22,18 @@ AIRCRAFT, LOAD = "morrowlark_four", "two up, weekend bags"
 NAMES = {"zero_fuel": "zero fuel", "take_off": "take-off"}
 
 
-def print_all(folder, sheet="A4", progress=lambda what, done, total: None):
-    """Print each of these pages into a folder; returns the paths written, raises as `to_pdf.write`."""
-    made = {
-        "load-sheet": load_sheet_page(sheet=sheet),
-        "load-sheet-blank": load_sheet_page(sheet=sheet, blank=True),
-        "warm-up-table": warm_up_page(sheet=sheet),
-        "round": round_page(sheet=sheet),
-    }
+def print_all(folder, sheet="A4", progress=lambda what, done, total: None, units=None):
+    """Print each of these pages into a folder; returns the paths written, raises as `to_pdf.write`.
+
+    They are in a system of units, or in the one last chosen on a page.
+    """
+    with measures.shown_in(units):
+        made = {
+            "load-sheet": load_sheet_page(sheet=sheet),
+            "load-sheet-blank": load_sheet_page(sheet=sheet, blank=True),
+            "warm-up-table": warm_up_page(sheet=sheet),
+            "round": round_page(sheet=sheet),
+        }
     documents = [to_pdf.Document(Path(folder) / name, page) for name, page in made.items()]
     return to_pdf.write(documents, lambda done, total: progress("pages", done, total), tagged=True)
 
