@@ -25,6 +25,7 @@ def test_the_words_of_a_mark():
     wrong = mark(NUMBERQ, "419 in")
     assert (wrong.right, wrong.slip, wrong.says) == (False, "moment for CG", "Not right, read as 419 in. Divide it.")
     assert mark(NUMBERQ, "40").says == "Not right, read as 40 in. Check each step, and the units, once more."
+    assert mark(NUMBERQ, "1.0643 m").says == "Right, read as 41.9016 in."
     assert mark(NUMBERQ, "five").says.startswith("Not marked: “five” is not a number")
     assert mark(CHOICEQ, "b").says == "Right."
     assert mark(CHOICEQ, "c").says == "Not right. No c."

@@ -80,7 +80,7 @@ def mark(question: Question, given: object, rules: Rules = AT_HOME, counts: Ques
             right = judge(counts, typed.in_unit(given, question.unit), rules)[0]
     except ValueError as error:
         return Mark(None, f"Not marked: {error}.")
-    read_as = _read_as(question, answer)
+    read_as = _read_as(question, answer, given)
     if right:
         return Mark(True, f"Right{read_as}.")
     if turn is not None:
@@ -96,12 +96,16 @@ def _keep(question: Question, given: object) -> Mark:
             raise ValueError(_two_ways(str(given), ways))
     except ValueError as error:
         return Mark(None, f"Not kept: {error}.")
-    read_as = _read_as(question, answer).removeprefix(", ")
+    read_as = _read_as(question, answer, given).removeprefix(", ")
     return Mark(None, "Kept." + f" {read_as[:1].upper()}{read_as[1:]}." * bool(read_as), kept=True)
 
 
-def _read_as(question: Question, answer: Answer) -> str:
-    return f", read as {answer:,.10g} {question.unit}".rstrip() if isinstance(answer, float) else ""
+def _read_as(question: Question, answer: Answer, given: object) -> str:
+    if not isinstance(answer, float):
+        return ""
+    if isinstance(given, str) and typed.is_converted(given, question.unit):
+        answer = float(f"{answer:.6g}")  # so many figures tell what was typed
+    return f", read as {answer:,.10g} {question.unit}".rstrip()
 
 
 def _two_ways(given: str, ways: tuple[str, str]) -> str:
