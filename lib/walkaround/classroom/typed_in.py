@@ -303,9 +303,8 @@ def read_answer(question: Question, text: str, unit: str = "") -> str | list[str
     ['brake', 'bar', 'pull']
     """
     if question.kind == NUMBER:
-        return typed.in_unit(
-            text, unit or question.unit
-        )  # so that it stays what it was if the course changes its units
+        # So that it stays what it was if the course changes its units.
+        return typed.in_unit(text, unit or question.unit)
     keys = [key for key, _ in question.options]
     if question.kind == ORDER:
         figures = re.findall(r"\d+", text)
