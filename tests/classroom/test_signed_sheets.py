@@ -106,7 +106,7 @@ def test_the_form_signs_nothing_that_it_did_not_write(school, tmp_path):
     form = ExerciseForm("loading", tmp_path / "s1")
     form.boxes[0].answer("5")
     path = form.sheet.path
-    path.write_bytes(path.read_bytes().replace(b'"5"', b'"6"'))
+    path.write_bytes(path.read_bytes().replace(b'"5 lb-in"', b'"6 lb-in"'))
     again = ExerciseForm("loading", tmp_path / "s1")
     assert "it was changed outside this form" in again.message
     assert again.sheet.answers.get("moment", {"tries": []})["tries"] == []
