@@ -247,6 +247,8 @@ def test_what_is_typed_in_again_counts_and_nothing_is_lost(school):
     assert by_form.read_bytes() == before
     assert {p: p.read_bytes() for p in first} == first
     outcome = school.mark(now=NOW.timestamp() + 7200).outcome
+    remarks = outcome.marks["S1", "loading"].remarks
+    assert any(r.endswith("the one counted lacks: one of them is typed in from paper") for r in remarks)
     assert {m.points for m in outcome.marks.values()} == {school.paper("S1").points}
     again = [f for f in outcome.files if f.reason.startswith("typed in again")]
     assert [(f.student, f.status) for f in again] == [("S1", SUPERSEDED), ("S2", SUPERSEDED), ("S3", SUPERSEDED)]

@@ -349,7 +349,8 @@ def _choose(course, sheets, choices):
         elsewhere = {moment for _, other in others for moment in other.moments} - set(mark.moments)
         if elsewhere and rule != FIRST:
             tries = number_of(len(elsewhere), "try", "tries")
-            remark = f"another copy holds {tries} that the one counted lacks: begun anew?"
+            why = "one of them is typed in from paper" if any(e.typed_in for e, _ in copies) else "begun anew?"
+            remark = f"another copy holds {tries} that the one counted lacks: {why}"
             mark = mark._replace(remarks=(*mark.remarks, remark))
         if contradicting and status == TO_CHOOSE:
             remark = "another sheet contradicts this one, which came first and counts until you choose"
