@@ -330,5 +330,5 @@ by_collection = true
 #   groups = ["A"]                      only for these groups of the roster
 #   aircraft = "ours.toml"              questions on your own aircraft, from its file in this folder
 #   questions = "my_questions.py"       your own questions, from a file in this folder
-#   tolerance = {{ "take-off cg" = 0.2 }}  a tolerance for one question, in its unit
+#   tolerance = {{ "fuel weight" = 1 }}   a tolerance for one question, in its unit; change it if you change units
 """
