@@ -5,7 +5,8 @@ from itertools import product
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from walkaround.assessment.typed import WRITTEN, number, two_readings
+from walkaround import measures
+from walkaround.assessment.typed import WRITTEN, in_unit, number, two_readings
 
 
 @pytest.mark.parametrize(
@@ -128,3 +129,8 @@ def test_any_text_gives_a_number_or_words(text):
 def test_a_text_without_end_is_refused_in_words(text):
     with pytest.raises(ValueError, match="is not a number: type figures"):
         number(text)
+
+
+@pytest.mark.parametrize("unit", sorted({u for us, metric, *_ in measures.PAIRS for u in (us, metric)}))
+def test_a_number_is_read_with_any_unit_that_may_be_kept_with_it(unit):
+    assert number(in_unit("1,5", unit), unit, converts=True) == 1.5

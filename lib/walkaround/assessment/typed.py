@@ -92,7 +92,7 @@ def is_converted(text: str, unit: str) -> bool:
 def _factor(written: str, unit: str) -> float | None:
     """What a number in a written unit of the other system is multiplied by; None for any other."""
     found = next((u for u, ways in WRITTEN.items() if written.casefold() in ways), written)
-    if not written or found == unit or written.casefold() in WRITTEN.get(unit, (unit.casefold(),)):
+    if not written or found == unit or written.casefold() in WRITTEN.get(unit, (_tidy(unit).casefold(),)):
         return None
     try:
         return measures.converted(1.0, found, unit)
@@ -177,7 +177,7 @@ def _decimal(body: str) -> float:
 def _check_unit(written: str, unit: str, value: float) -> None:
     if not written:
         return
-    accepted = WRITTEN.get(unit, (unit.casefold(),)) if unit else ()
+    accepted = WRITTEN.get(unit, (_tidy(unit).casefold(),)) if unit else ()
     if written.casefold() in accepted:
         return
     known = next((u for u, ways in WRITTEN.items() if written.casefold() in ways), None)
