@@ -111,7 +111,7 @@ def parser():
         "give the same papers.",
     )
     paper.add_argument("--only", default="", metavar="NAME", help="only this exercise of the course")
-    paper.add_argument("--lessons", action="store_true", help="instead, a hand-out of each lesson; needs no course")
+    paper.add_argument("--lessons", action="store_true", help="instead, hand-outs of the lessons, in their own units")
     paper.add_argument(
         "--sheets",
         action="store_true",
