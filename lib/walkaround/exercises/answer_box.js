@@ -129,10 +129,11 @@ class AnswerView {
       this.hint.shows.textContent = now.hint && `Hint: ${now.hint}`;
       this.fold(this.hint, !now.hint);
     }
-    if (now.worked.length !== this.steps) {
-      this.steps = now.worked.length;
-      const steps = element('ol', {}, ...now.worked.map((line) => element('li', {}, line)));
-      this.worked.shows.replaceChildren(...(this.steps ? [element('p', {}, element('b', {}, 'Worked answer')), steps] : []));
+    const steps = now.worked.join('\n');
+    if (steps !== this.steps) {
+      this.steps = steps;
+      const list = element('ol', {}, ...now.worked.map((line) => element('li', {}, line)));
+      this.worked.shows.replaceChildren(...(steps ? [element('p', {}, element('b', {}, 'Worked answer')), list] : []));
       this.fold(this.worked, !this.steps);
     }
   }
