@@ -17,6 +17,7 @@ def test_sheets_are_printed_in_the_units_of_the_course(tmp_path, monkeypatch):
     monkeypatch.setattr(to_pdf.importlib.util, "find_spec", lambda _: None)
     assert main(["begin", str(tmp_path)]) == 0
     course = tmp_path / "course.toml"
+    assert "controls, cooling, decision, fuel," in course.read_text(encoding="utf-8")
     course.write_text(course.read_text(encoding="utf-8").replace("# units =", "units ="), encoding="utf-8")
     assert main(["print", str(tmp_path), "--sheets", "--quiet"]) == 0
     assert "weight, kg" in (tmp_path / "printed" / "load-sheet-blank.html").read_text(encoding="utf-8")

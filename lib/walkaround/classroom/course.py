@@ -18,6 +18,7 @@ from walkaround.classroom.texts import file_stem, shown
 from walkaround.exercises import sources
 from walkaround.exercises.enrolment import Enrolment
 from walkaround.exercises.sources import Source
+from walkaround.lessons.table import names
 
 HANDED_OUT, COLLECTED, RESULTS = "handed-out", "collected", "results"
 LIST = "list.csv"  # of who was handed which folder
@@ -263,7 +264,7 @@ def begin_course(folder, name, exercises=("loading",)):
         raise ValueError(f"there is a course in {folder} already")
     folder.mkdir(parents=True, exist_ok=True)
     (folder / COLLECTED).mkdir(exist_ok=True)
-    text = TEMPLATE.format(name=_toml(name), secret=secrets.token_hex(32))
+    text = TEMPLATE.format(name=_toml(name), secret=secrets.token_hex(32), names=", ".join(names()))
     for exercise in exercises:
         text += f'\n[[exercises]]\nname = "{exercise}"\n# points = 20\n# due = 2026-11-30T18:00:00+01:00\n'
     if not (folder / "roster.csv").exists():
@@ -323,7 +324,9 @@ by_collection = true
 # [roster_columns]
 # id = "…"
 
-# One section for each exercise. You can add to it:
+# One section for each exercise. Those of the workbook are
+# {names}.
+# You can add to a section:
 #   points = 20                         what full marks count (otherwise the exercise's own points)
 #   due = 2026-10-31T18:00:00+01:00     a date of its own
 #   kind = "kept"                       for marks that count: handed out without answers, "Kept." instead of a mark
