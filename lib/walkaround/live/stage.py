@@ -122,7 +122,6 @@ class Stage(anywidget.AnyWidget):
             other.close()
             scale = self.live.scale
             self._take_parts(*other._parts)
-            other.set = self.set  # its lesson's functions know that one
             self.live.set_scale(scale)
         self._forget_screen()
         self.refresh()
