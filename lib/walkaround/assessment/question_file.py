@@ -24,8 +24,8 @@ NAME_FORM = re.compile(r"[a-z][a-z0-9_]{0,39}")
 TRIAL_STUDENTS = 200
 # A file of such a name would be imported in place of the module, by every notebook that lies beside it.
 TAKEN = sys.stdlib_module_names | {
-    *("walkaround", "anywidget", "filelock", "ipywidgets", "jinja2", "jupyterlab", "lazy_loader"),
-    *("matplotlib", "mistune", "nbformat", "numpy", "pydantic", "traitlets"),
+    *("walkaround", "anywidget", "filelock", "ipywidgets", "jinja2", "jupyter_core", "jupyterlab"),
+    *("lazy_loader", "matplotlib", "mistune", "nbformat", "numpy", "pydantic", "traitlets"),
 }
 
 
