@@ -111,7 +111,7 @@ def parser():
         "give the same papers.",
     )
     paper.add_argument("--only", default="", metavar="NAME", help="only this exercise of the course")
-    paper.add_argument("--lessons", action="store_true", help="instead, hand-outs of the lessons, in their own units")
+    paper.add_argument("--lessons", action="store_true", help="instead, hand-outs of the lessons")
     paper.add_argument(
         "--sheets",
         action="store_true",
@@ -252,7 +252,7 @@ def _print(chosen):
         folder = chosen.to or (course.folder if course else Path()) / on_paper.PRINTED
         units = course.file.units if course else None
         made = [
-            *(lesson_pages.print_all(folder, **values) if chosen.lessons else ()),
+            *(lesson_pages.print_all(folder, units=units, **values) if chosen.lessons else ()),
             *(one_page.print_all(folder, units=units, **values) if chosen.sheets else ()),
         ]
         says = [f"{len(made)} files in {folder}: {', '.join(path.name for path in made)}."]

@@ -37,6 +37,17 @@ def test_every_stored_picture_is_there_with_its_sentence(handouts):
         assert len(shown) >= len(lesson.demonstrations)
 
 
+def test_a_metric_course_gets_its_pictures_and_questions_in_metric_units(handouts):
+    for lesson, _, page in handouts[:1] + handouts[9:10]:  # weight and balance, and towing
+        metric = BeautifulSoup(lesson_pages.page(lesson, units="metric"), "html.parser")
+        one, other = ([i["alt"] for i in each.find_all("img")] for each in (page, metric))
+        assert len(one) == len(other)
+        assert any(" lb" in words for words in one)
+        assert not any(" lb" in words or " US gal" in words for words in other)
+        pictures = [{i["src"] for i in each.find_all("img")} for each in (page, metric)]
+        assert pictures[0].isdisjoint(pictures[1])
+
+
 def test_all_headings_are_there_and_no_code(handouts):
     for lesson, cells, page in handouts:
         text = page.main.get_text(" ")

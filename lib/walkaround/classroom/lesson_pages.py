@@ -1,14 +1,20 @@
-"""Each lesson as a hand-out to print: its prose, the stored picture of each demonstration, its sums, its questions."""
+"""Each lesson as a hand-out to print: its prose, the stored picture of each demonstration, its sums, its questions.
+
+In units that a course has chosen, pictures and questions are made anew; prose and sums stay as they are written.
+"""
 
 import base64
 import html
+import importlib
 import io
 import re
 
 import mistune
 import nbformat
+from IPython.core.formatters import DisplayFormatter
 from matplotlib.mathtext import math_to_image
 
+from walkaround import measures
 from walkaround.assessment.judging import AT_HOME
 from walkaround.assessment.variant import Variant
 from walkaround.classroom import sums, to_pdf
@@ -31,23 +37,30 @@ WORDED = {
 }
 
 
-def print_all(folder, sheet="A4", progress=lambda what, done, total: None):
-    """Print a hand-out of each lesson into a folder; returns the paths written.
+def print_all(folder, sheet="A4", progress=lambda what, done, total: None, units=None):
+    """Print a hand-out of each lesson into a folder, in US or METRIC units or as it stands; returns the paths written.
 
     Raises ValueError in words when the lessons' notebooks can't be found or a page can't be printed.
     """
-    documents = [to_pdf.Document(folder / f"lesson-{x.number:02d}-{x.name}", page(x, sheet)) for x in LESSONS]
+    documents = [
+        to_pdf.Document(folder / f"lesson-{x.number:02d}-{x.name}", page(x, sheet, units=units)) for x in LESSONS
+    ]
     return to_pdf.write(documents, lambda done, total: progress("lessons", done, total), tagged=True)
 
 
-def page(lesson, sheet="A4", notebooks=None):
-    """Return a lesson's hand-out as one page of HTML, as bytes, made from its notebook with its stored outputs."""
+def page(lesson, sheet="A4", notebooks=None, units=None):
+    """Return a lesson's hand-out as one page of HTML, as bytes, made from its notebook with its stored outputs.
+
+    In US or METRIC units its pictures and questions are made anew.
+    """
     path = (notebooks or source() / "notebooks") / lesson.file
     try:
         cells = nbformat.read(path, as_version=4).cells
     except (OSError, ValueError):
         raise ValueError(f"the notebook of lesson {lesson.number} can't be read: {path}") from None
-    asked = lesson.questions.quick(Variant("lesson", "everyone", lesson.name))
+    with measures.shown_in(units):
+        asked = lesson.questions.quick(Variant("lesson", "everyone", lesson.name))
+        cells = [_in_units(cell, lesson) for cell in cells] if units else cells
     asked = [q._replace(text=on_paper(q.text)) for q in asked]
     return printed_page(
         f"{lesson.number} {lesson.title}",
@@ -58,6 +71,21 @@ def page(lesson, sheet="A4", notebooks=None):
         parts=[part for cell in cells for part in _parts(cell, asked)],
         answers=[(number, q, right(q, AT_HOME)) for number, q in enumerate(asked, 1)],
     )
+
+
+def _in_units(cell, lesson):
+    """A cell with its picture made anew, if it is a call without arguments that shows one."""
+    found = re.fullmatch(r"\w+\.(\w+)\(\)", cell.source.strip())
+    if found and any("image/png" in output.get("data", {}) for output in cell.outputs):
+        shown = getattr(importlib.import_module(f"walkaround.lessons.{lesson.name}"), found[1])()
+        data, _ = DisplayFormatter().format(shown)
+        data["image/png"] = _in_base64(data["image/png"])
+        cell.outputs = [{"data": data}]
+    return cell
+
+
+def _in_base64(png):
+    return base64.b64encode(png).decode("ascii") if isinstance(png, bytes) else png
 
 
 def _parts(cell, asked):
