@@ -16,6 +16,7 @@ from walkaround.live import units_choice
 def _own_choice(tmp_path, monkeypatch):
     monkeypatch.setenv("JUPYTER_CONFIG_DIR", str(tmp_path / "config"))
     monkeypatch.delenv(units_choice.VARIABLE)
+    units_choice._open.clear()
     yield
     units_choice._unsaved.clear()
 

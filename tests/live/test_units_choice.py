@@ -13,6 +13,7 @@ from walkaround.live import units_choice
 def _own_folder(tmp_path, monkeypatch):
     monkeypatch.setenv("JUPYTER_CONFIG_DIR", str(tmp_path / "config"))
     monkeypatch.delenv(units_choice.VARIABLE)
+    units_choice._open.clear()
     yield
     units_choice._unsaved.clear()
 
@@ -106,3 +107,17 @@ def test_a_drill_keeps_its_answers():
     units_choice.choose(measures.METRIC)
     assert len(drill.values["answer"]) == 2
     assert drill.live.picture._told.get_text() == told
+
+
+def test_what_was_opened_long_ago_is_left_alone():
+    class Opened:
+        shows = None
+
+        def show_units(self, system):
+            self.shows = system
+
+    opened = [Opened() for _ in range(100)]
+    for thing in opened:
+        units_choice.follow(thing)
+    units_choice.choose(measures.METRIC)
+    assert [thing.shows for thing in opened] == [None] * 60 + [measures.METRIC] * 40

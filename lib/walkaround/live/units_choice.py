@@ -1,9 +1,10 @@
 """The choice of units that is remembered, and what is open on a page and follows it."""
 
 import os
+from collections import deque
 from functools import wraps
 from pathlib import Path
-from weakref import WeakSet
+from weakref import ref
 
 from jupyter_core.paths import jupyter_config_dir
 
@@ -12,7 +13,8 @@ from walkaround import measures
 VARIABLE = "WALKAROUND_UNITS"  # in the environment, it comes before what is remembered; "none" for no choice
 # As a screen lists them; the first is the choice of who has made none.
 CHOICES = (("as the aircraft's papers", None), ("US", measures.US), ("metric", measures.METRIC))
-_open = WeakSet()
+# What was opened last, more than any page has: a cell that runs again leaves what it showed before alive but unseen.
+_open = deque(maxlen=40)
 _unsaved = []  # the choice where it can't be saved: it holds for this page
 
 
@@ -37,13 +39,13 @@ def choose(system):
         _file().write_text(system or "", encoding="utf-8")
     except OSError:
         _unsaved.append(system or " ")
-    for thing in list(_open):
+    for thing in [seen for known in _open if (seen := known()) is not None]:
         thing.show_units(system)
 
 
 def follow(thing):
     """Have a thing's `show_units(system)` called whenever another system is chosen."""
-    _open.add(thing)
+    _open.append(ref(thing))
 
 
 def for_screen(system):
