@@ -9,6 +9,7 @@ Each processor has a worker of its own. `pytest -n 0` runs all tests in one proc
 import os
 import sys
 
+import pytest
 from hypothesis import settings
 from xdist.scheduler import LoadScopeScheduling
 
@@ -23,6 +24,18 @@ os.environ["WALKAROUND_UNITS"] = "none"
 def pytest_configure(config):
     seeded = config.getoption("hypothesis_seed", None) is not None
     settings.load_profile("the same examples" if os.environ.get("CI") and not seeded else "new examples")
+
+
+@pytest.fixture
+def own_choice_of_units(tmp_path, monkeypatch):
+    """A folder of the test's own for the choice of units, with nothing chosen and nothing open."""
+    from walkaround.live import units_choice
+
+    monkeypatch.setenv("JUPYTER_CONFIG_DIR", str(tmp_path / "config"))
+    monkeypatch.delenv(units_choice.VARIABLE)
+    units_choice._open.clear()
+    yield
+    units_choice._unsaved.clear()
 
 
 class ByFile(LoadScopeScheduling):

@@ -9,13 +9,7 @@ from walkaround.live import units_choice
 METRIC = 'units = "metric"\nlate = { accepted_days = 3650 }'
 
 
-@pytest.fixture(autouse=True)
-def _own_choice(tmp_path, monkeypatch):
-    monkeypatch.setenv("JUPYTER_CONFIG_DIR", str(tmp_path / "config"))
-    monkeypatch.delenv(units_choice.VARIABLE)
-    units_choice._open.clear()
-    yield
-    units_choice._unsaved.clear()
+pytestmark = pytest.mark.usefixtures("own_choice_of_units")
 
 
 def answer_all(form):

@@ -11,14 +11,7 @@ from walkaround.exercises.form import ExerciseForm, quick
 from walkaround.lessons.loading import questions
 from walkaround.live import units_choice
 
-
-@pytest.fixture(autouse=True)
-def _own_choice(tmp_path, monkeypatch):
-    monkeypatch.setenv("JUPYTER_CONFIG_DIR", str(tmp_path / "config"))
-    monkeypatch.delenv(units_choice.VARIABLE)
-    units_choice._open.clear()
-    yield
-    units_choice._unsaved.clear()
+pytestmark = pytest.mark.usefixtures("own_choice_of_units")
 
 
 def begin(form, name):

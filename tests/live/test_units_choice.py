@@ -8,14 +8,7 @@ from walkaround import measures
 from walkaround.lessons import controls, loading, pitot_static
 from walkaround.live import units_choice
 
-
-@pytest.fixture(autouse=True)
-def _own_folder(tmp_path, monkeypatch):
-    monkeypatch.setenv("JUPYTER_CONFIG_DIR", str(tmp_path / "config"))
-    monkeypatch.delenv(units_choice.VARIABLE)
-    units_choice._open.clear()
-    yield
-    units_choice._unsaved.clear()
+pytestmark = pytest.mark.usefixtures("own_choice_of_units")
 
 
 def test_a_choice_is_remembered_and_shown_by_all_that_is_open():
