@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from walkaround import measures
-from walkaround.assessment.typed import WRITTEN, in_unit, number, two_readings
+from walkaround.assessment.typed import WRITTEN, in_unit, is_converted, number, two_readings
 
 
 @pytest.mark.parametrize(
@@ -134,3 +134,10 @@ def test_a_text_without_end_is_refused_in_words(text):
 @pytest.mark.parametrize("unit", sorted({u for us, metric, *_ in measures.PAIRS for u in (us, metric)}))
 def test_a_number_is_read_with_any_unit_that_may_be_kept_with_it(unit):
     assert number(in_unit("1,5", unit), unit, converts=True) == 1.5
+
+
+def test_degrees_of_the_other_scale_are_asked_back_and_never_multiplied():
+    with pytest.raises(ValueError, match="asks for °C, you wrote °F"):
+        number("59 °F", "°C", converts=True)
+    assert not is_converted("59 °F", "°C")
+    assert number("10 kg", "lb", converts=True) == pytest.approx(22.046, abs=0.001)  # NIST SP 811, Appendix B

@@ -95,7 +95,8 @@ def _factor(written: str, unit: str) -> float | None:
     if not written or found == unit or written.casefold() in WRITTEN.get(unit, (_tidy(unit).casefold(),)):
         return None
     try:
-        return measures.converted(1.0, found, unit)
+        # °F and °C differ by more than a factor, and a difference of temperatures by that alone: they are asked back.
+        return None if measures.converted(0.0, found, unit) else measures.converted(1.0, found, unit)
     except ValueError:
         return None
 
