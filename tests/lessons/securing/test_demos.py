@@ -70,6 +70,9 @@ def test_the_first_preset_is_as_it_should_be_and_the_storm_too(stage):
     first, storm, free, manila, *_ = stage.presets
     stage.take_preset(first)
     assert stage.verdict == OK
+    # What it says of the wind that ends it does not claim that nothing happens before.
+    assert min(kt for kt, *_ in ladder.events(held(stage))) < held(stage).first[0]
+    assert "first" not in stage.words
     stage.take_preset(storm)
     assert stage.words.startswith("It holds")
     locked = held(stage).first[0]

@@ -141,7 +141,7 @@ def say(held):
     if not np.isfinite(kt):
         words = f"It holds in gusts of {gusts}, and as it stands it would hold in more than 150 kt."
     else:
-        words = f"It holds in gusts of {gusts}. At {kt:.0f} kt {goes(held, names)}: that is the first thing to go."
+        words = f"It holds in gusts of {gusts}. At {kt:.0f} kt {goes(held, names)}."
     little = kt < held.gust_kt * LITTLE**0.5 or not checks.at_most(held.gust_kt, DESIGN_KT)
     noted = little or held.happened("wheel lifts") or held.happened("moves") or _jerked(held) is not None
     return NOTE if noted else OK, words, *_more(held, kt, names)
