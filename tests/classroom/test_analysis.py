@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from scipy import stats
-from walkaround.classroom import analysis, demo_course, likeness, marks_figure
+from walkaround.classroom import analysis, class_report, demo_course, likeness, marks_figure
 
 
 @given(st.lists(st.tuples(st.booleans(), st.integers(0, 40)), min_size=3, max_size=60))
@@ -122,3 +122,12 @@ def test_it_is_a_question_and_never_a_verdict(big):
     page = big.results()["class-report.html"].decode()
     assert likeness.QUESTION in page.replace("&#x27;", "'")
     assert not any(word in page.casefold() for word in ("cheat", "fraud", "plagiar", "guilty", "dishonest"))
+
+
+def test_the_last_answer_s_time_is_told_in_the_time_zone_of_the_due_dates(school):
+    school.write_course(exercises='[[exercises]]\nname = "loading"\ndue = 2026-03-27T19:00:00+01:00\n')
+    school.hand_in("S1", school.answers("S1", [school.paper("S1").questions[0].key]))  # a day and 1 min before it
+    done = school.mark()
+    assert class_report.summary(school.course, done.outcome, done.rows).endswith(
+        " The last answer is from 26 March 2026, 19:01 UTC+01:00."
+    )

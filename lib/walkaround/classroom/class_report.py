@@ -1,5 +1,6 @@
 """The class report: one page on how the class did, which questions and slips need another lesson, and whom to ask."""
 
+from datetime import UTC, datetime
 from itertools import groupby
 
 from walkaround.classroom import analysis, in_class, likeness, marks_figure
@@ -7,7 +8,6 @@ from walkaround.classroom.gradebook import write_if_new
 from walkaround.classroom.mark_collected import MARKED, STATUSES
 from walkaround.classroom.pages import page, part
 from walkaround.classroom.roster import by_group_and_name
-from walkaround.classroom.sheet_marks import when
 from walkaround.classroom.texts import sort_key
 from walkaround.live.colours import ORANGE
 
@@ -99,7 +99,14 @@ def summary(course, outcome, rows):
         f"{handed_in} of {len(rows)} students have handed in something; the whole class has {mean:.0f} % of full marks "
         "on average."
     )
-    return words + (f" The last answer is from {when(last)}." if last else "")
+    return words + (f" The last answer is from {_when(course, last)}." if last else "")
+
+
+def _when(course, seconds):
+    """Write a time as the course's dates are written, in their time zone; in this computer's without any."""
+    dates = (*(course.due(e) for e in course.exercises), course.file.starts)
+    moment = datetime.fromtimestamp(seconds, UTC).astimezone(next((date.tzinfo for date in dates if date), None))
+    return f"{moment:%d %B %Y, %H:%M} {moment.tzname()}"
 
 
 def caution(exercise):

@@ -1,7 +1,7 @@
 """Marking one answer sheet: its variant is made and every try is marked anew; what can't be believed does not count."""
 
 import math
-from datetime import datetime, timedelta
+from datetime import datetime
 from hashlib import blake2b
 from itertools import pairwise
 from typing import NamedTuple
@@ -273,13 +273,3 @@ def _number(given, unit):
     except (ValueError, OverflowError):
         return None
     return value if math.isfinite(value) else None
-
-
-def when(seconds):
-    """Write a time as people read it, in UTC.
-
-    >>> when(0.0)
-    '1970-01-01 00:00 UTC'
-    """
-    moment = datetime.fromisoformat("1970-01-01T00:00:00+00:00") + timedelta(seconds=seconds)
-    return f"{moment:%Y-%m-%d %H:%M} UTC"
