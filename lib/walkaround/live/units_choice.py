@@ -12,7 +12,7 @@ from walkaround import measures
 
 VARIABLE = "WALKAROUND_UNITS"  # in the environment, it comes before what is remembered; "none" for no choice
 # As a screen lists them; the first is the choice of who has made none.
-CHOICES = (("as the aircraft's papers", None), ("US", measures.US), ("metric", measures.METRIC))
+CHOICES = (("as in the aircraft's papers", None), ("US", measures.US), ("metric", measures.METRIC))
 # What was opened last, more than any page has: a cell that runs again leaves what it showed before alive but unseen.
 _open = deque(maxlen=40)
 _unsaved = []  # the choice where it can't be saved: it holds for this page
