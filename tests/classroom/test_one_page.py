@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 from bs4 import BeautifulSoup
 from walkaround import aircraft, measures
-from walkaround.classroom import one_page, to_pdf
+from walkaround.classroom import load_figure, one_page, to_pdf
 from walkaround.classroom.pages import SHEETS
 from walkaround.lessons import preheat
 from walkaround.lessons.table import LESSONS
@@ -75,6 +75,21 @@ def test_the_blank_sheet_leaves_what_is_to_be_worked_out():
     assert all(weight == moment == "" for weight, _, moment in filled.values())
     for text in ("take-off 2,610 lb", "hold A and hold B together 150 lb", "normal", "utility", "landing limit"):
         assert text in page
+
+
+@pytest.mark.parametrize("units", measures.SYSTEMS)
+def test_no_condition_s_name_stands_on_the_upper_limit_of_an_envelope(units, monkeypatch):
+    drawn = []
+    monkeypatch.setattr(load_figure, "svg_of", lambda figure: drawn.append(figure) or "")
+    with measures.shown_in(units):
+        one_page.load_sheet_page()
+        tops = [max(e.envelope.weights) for e in aircraft.with_sections(one_page.AIRCRAFT).envelopes]
+    axes = drawn[0].axes[0]
+    heights = [axes.transData.transform((axes.get_xlim()[0], top))[1] for top in tops]
+    names = [text.get_window_extent() for text in axes.texts if text.get_text() in load_figure.MARKS]
+    assert len(names) == 3
+    # The line and the white behind a name take 3 px.
+    assert all(box.y1 < height - 4 or box.y0 > height + 4 for box in names for height in heights)
 
 
 def test_the_warm_up_table_is_the_library_s():

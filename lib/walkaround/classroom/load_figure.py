@@ -42,17 +42,24 @@ def envelope_svg(aircraft, sheet=None):
                 place = {"ha": "right", "va": "center", "transform": axes.get_yaxis_transform()}
                 axes.text(1, limit, what, fontsize=9.5, bbox=GROUND, **place)
         if sheet is not None:
-            _plot(axes, sheet)
+            _plot(axes, sheet, [max(e.weights) for e in every])
         return svg_of(figure)
 
 
-def _plot(axes, sheet):
+def _plot(axes, sheet, tops):
     axes.plot(sheet.path_moments / sheet.path_weights, sheet.path_weights, color=INK)
     found = {name: sheet.condition(name) for name in MARKS}
     names = sorted(MARKS, key=lambda name: -float(found[name].weight))
     room, (left, right) = 0.06 * np.ptp(axes.get_ylim()), axes.get_xlim()
-    heights = apart([float(found[name].weight) for name in names], room, axes.get_ylim()[0] + room)
+    beside = [_clear_of(tops, float(found[name].weight), 0.75 * room) for name in names]
+    heights = apart(beside, room, axes.get_ylim()[0] + room)
     for name, height in zip(names, heights, strict=True):
         cg = float(found[name].cg)
         axes.plot([cg], [float(found[name].weight)], marker=MARKS[name], color=INK, markersize=9)
         axes.text(cg + 0.02 * (right - left), height, name, va="center", bbox=GROUND)
+
+
+def _clear_of(tops, height, room):
+    """A label's height, moved off the upper limit of an envelope that would run through it."""
+    near = min(tops, key=lambda top: abs(top - height))
+    return height if abs(near - height) >= room else near - room if height <= near else near + room
