@@ -1,11 +1,12 @@
 """A flight is the same case in metric units: the same reasons, the same that mends it, on the paper and on the board."""
 
+import re
 from itertools import product
 
 import pytest
 from walkaround import measures
 from walkaround.assessment.variant import Variant
-from walkaround.lessons.decision import demos, told
+from walkaround.lessons.decision import demos, told, words
 from walkaround.lessons.decision.drawn import CLEAR, draw
 from walkaround.lessons.decision.flight import checked, reasons
 from walkaround.lessons.decision.mends import that_work
@@ -68,3 +69,11 @@ def test_the_sliders_carry_what_is_changed_over():
     assert stage.controls["fuel"].value == pytest.approx(-4 * US_GALLON_L, abs=1)
     assert stage.controls["bags"].value == pytest.approx(50 * POUND_KG, abs=2.5)
     assert stage.controls["number"].value == 52
+
+
+def test_loads_are_told_to_a_tenth_of_a_kilogram_all_of_them():
+    with measures.shown_in(measures.METRIC):
+        board = demos.demo()
+        told_loads = [cell for _, cell in words.day(told.flight(demos.flight_of(9).flight)) if cell.endswith(" kg")]
+    loads = re.findall(r"[\d.]+", board.live.picture._facts[0].get_text().split(" kg ·")[0])
+    assert loads == [cell.removesuffix(" kg") for cell in told_loads] == ["161.0", "111.1", "0.0", "11.3"]

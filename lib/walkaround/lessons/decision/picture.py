@@ -7,7 +7,7 @@ from matplotlib.patches import Rectangle
 
 from walkaround import measures
 from walkaround.lessons.decision.flight import CHECKS, ENGINE, ROUND
-from walkaround.lessons.decision.words import beside, length, name_of, number_of, wind
+from walkaround.lessons.decision.words import beside, length, name_of, number_of, weight, wind
 from walkaround.live.colours import BLUE, FAINT, INK, PALE, VERMILION
 from walkaround.live.style import CENTRED, new_figure, styled
 
@@ -96,9 +96,8 @@ def _facts(f):
     pounds, gallons, inches, quarts = (measures.unit(of) for of in ("lb", "US gal", "in", "qt"))
     added = f" and {f.oil_added:g} {quarts} added" if f.oil_added else ""
     return (
-        f"seats {f.front:g} + {f.rear:g} {pounds}, holds {f.hold_a:g} + {f.hold_b:g} {pounds} · "
-        f"{f.fuel:.1f} {gallons} · "
-        f"{f.hours:g} h by {'night' if f.night else 'day'}",
+        f"seats {weight(f.front)} + {weight(f.rear)} {pounds}, holds {weight(f.hold_a)} + {weight(f.hold_b)} {pounds}"
+        f" · {f.fuel:.1f} {gallons} · {f.hours:g} h by {'night' if f.night else 'day'}",
         f"oil {length(f.stick)} {inches} on the stick{added}, burns {f.oil_per_hour:g} {quarts}/h · "
         f"oil {number_of(f.oil_c)} °C, metal {number_of(f.metal_c)} °C",
         f"outside {number_of(f.outside_c)} °C · wind {wind(f)} · runway {measures.words(f.runway_ft, 'ft')}",

@@ -57,7 +57,7 @@ def day(f):
     pounds, gallons, inches, per_hour = (measures.unit(of) for of in ("lb", "US gal", "in", "qt/h"))
     return (
         ("this flight", "value"),
-        *((name, f"{load:g} {pounds}") for name, load in f.stations.items()),
+        *((name, f"{weight(load)} {pounds}") for name, load in f.stations.items()),
         ("fuel aboard, usable", f"{f.fuel:.1f} {gallons}"),
         ("flight", f"{f.hours:g} h by {'night' if f.night else 'day'}"),
         ("oil on the dipstick, level and run back", f"{length(f.stick)} {inches}"),
