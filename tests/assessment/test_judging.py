@@ -25,7 +25,13 @@ def test_the_words_of_a_mark():
     wrong = mark(NUMBERQ, "419 in")
     assert (wrong.right, wrong.slip, wrong.says) == (False, "moment for CG", "Not right, read as 419 in. Divide it.")
     assert mark(NUMBERQ, "40").says == "Not right, read as 40 in. Check each step, and the units, once more."
-    assert mark(NUMBERQ, "1.0643 m").says == "Right, read as 41.9016 in."
+    assert mark(NUMBERQ, "1.0643 m").says == "Right, read as 41.9 in."
+    # 180 lb are 81.6466 kg (0.45359237 kg in a pound): a figure more than decides; four where that is not known.
+    assert mark(asks_for(81.6, 0.5, "kg"), "180 lb").says == "Right, read as 81.65 kg."
+    assert mark(asks_for(90, 2, "kg"), "180 lb").says.startswith("Not right, read as 81.6 kg.")
+    assert mark(asks_for(90, 2, "kg"), "0 lb").says.startswith("Not right, read as 0 kg.")
+    assert mark(asks_for(0, 0, "kg"), "1,655 lb", Rules(kept=True)).says.startswith("Not kept: “1,655 lb” can be read")
+    assert mark(asks_for(0, 0, "kg"), "1655 lb", Rules(kept=True)).says == "Kept. Read as 750.7 kg."
     assert mark(NUMBERQ, "five").says.startswith("Not marked: “five” is not a number")
     assert mark(CHOICEQ, "b").says == "Right."
     assert mark(CHOICEQ, "c").says == "Not right. No c."

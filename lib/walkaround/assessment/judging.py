@@ -104,7 +104,9 @@ def _read_as(question: Question, answer: Answer, given: object) -> str:
     if not isinstance(answer, float):
         return ""
     if isinstance(given, str) and typed.is_converted(given, question.unit):
-        answer = float(f"{answer:.6g}")  # so many figures tell what was typed
+        # A figure more than decides; where nothing is known of that, four.
+        last = question.tolerance or abs(answer) / 100
+        answer = round(answer, max(0, 1 - math.floor(math.log10(last)))) if last else answer
     return f", read as {answer:,.10g} {question.unit}".rstrip()
 
 
