@@ -61,6 +61,24 @@ def test_an_answer_given_in_one_system_stands_in_the_other(tmp_path):
     assert form.boxes[1].page["unit"] == "lb"
 
 
+def test_what_is_entered_and_not_yet_checked_stays_in_other_units(tmp_path):
+    form = ExerciseForm("loading", tmp_path)
+    begin(form, "Ines Okafor")
+    number, answered = form.boxes[:2]
+    picked = next(box for box in form.boxes if box.shown.kind == "choice")
+    key = picked.shown.options[1][0]
+    press(number, None, entry="70,5 ")
+    press(picked, None, entry=key)
+    press(answered, "check", entry="180 ")
+    units_choice.choose(measures.METRIC)
+    assert (number.entry, picked.entry) == ("70,5 ", key)
+    assert answered.entry == "180 lb"  # and not 180 kg, which was never said
+    press(answered, None, entry="81")
+    units_choice.choose(None)
+    assert (number.entry, picked.entry, answered.entry) == ("70,5 ", key, "81")
+    assert kept(tmp_path, "Ines Okafor") == {"fuel weight": ["180 lb"]}
+
+
 def test_a_slip_in_metric_units_is_told(tmp_path):
     units_choice.choose(measures.METRIC)
     form = ExerciseForm("loading", tmp_path)

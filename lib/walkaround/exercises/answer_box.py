@@ -52,9 +52,12 @@ class AnswerBox(anywidget.AnyWidget):
         self._restore()
 
     def show_as(self, question):
-        """Show the same question in other units; what was entered and said begins anew from the record."""
-        self.page, self.entry = self._take(question), _SCREEN[question.kind][1]
-        self._restore()
+        """Show the same question in other units; what is entered and not yet answered stays as it stands."""
+        (_, answered), entered = self._last(), self.entry
+        if entered == answered or (isinstance(entered, str) and entered.strip() == answered):
+            entered = None
+        self.page = self._take(question)
+        self._restore(entered)
 
     def _take(self, question):
         """Take the question as it is shown from now on; returns what a screen needs of it."""
@@ -192,19 +195,26 @@ class AnswerBox(anywidget.AnyWidget):
         worked = "the worked answer is below, and " if self.rules.worked_answers else ""
         return f"That was try {now.tries}: {worked}the question earns 0 of {self._points}."
 
-    def _restore(self):
-        tries, now, said = self._record.get("tries", []), self.score, []
-        if tries:
-            given = tries[now.right_at if now.right else -1]["given"]
-            is_order = self.question.kind == ORDER
-            if self._decides and self.question.kind == NUMBER:
-                with contextlib.suppress(ValueError):  # what was never a number stays as it is
-                    given = typed.in_unit(given, self.question.unit)
-            self.entry = {key: place for place, key in enumerate(given, 1)} if is_order else given
-            if isinstance(given, str) and self.question.kind == NUMBER:  # its unit stands behind it
-                self.entry = given.removesuffix(f" {self.shown.unit}")
-            said = self._words(mark(self.shown, given, self.rules, self._decides))
-        self._show(said)
+    def _last(self):
+        """The answer that stands in the record, and how it is entered; None and nothing entered without one."""
+        tries, now, kind = self._record.get("tries", []), self.score, self.question.kind
+        if not tries:
+            return None, _SCREEN[kind][1]
+        given = tries[now.right_at if now.right else -1]["given"]
+        if kind == ORDER:
+            return given, {key: place for place, key in enumerate(given, 1)}
+        if self._decides and kind == NUMBER:
+            with contextlib.suppress(ValueError):  # what was never a number stays as it is
+                given = typed.in_unit(given, self.question.unit)
+        # A number's unit stands behind it.
+        is_text = isinstance(given, str) and kind == NUMBER
+        return given, given.removesuffix(f" {self.shown.unit}") if is_text else given
+
+    def _restore(self, entered=None):
+        """Say what the record says, with its answer entered unless something else is."""
+        given, answered = self._last()
+        self.entry = answered if entered is None else entered
+        self._show([] if given is None else self._words(mark(self.shown, given, self.rules, self._decides)))
 
     def _repr_mimebundle_(self, **kwargs):
         data, metadata = super()._repr_mimebundle_(**kwargs)
