@@ -76,10 +76,10 @@ def test_an_answer_is_a_number_or_none(school, marked, given, number):
 
 
 def test_a_question_that_fails_for_one_student_costs_that_question(school, monkeypatch):
-    def failing(question, record, rules):
+    def failing(question, record, rules, in_other_units):
         if question.key == "go" and question.answer == answers["S1"]["go"]:
             raise ZeroDivisionError("division by zero")
-        return score(question, record, rules)
+        return score(question, record, rules, in_other_units)
 
     score, answers = sheet_marks.score, {"S1": {q.key: q.answer for q in school.paper("S1").questions}}
     school.hand_in("S1", school.all_right("S1"))

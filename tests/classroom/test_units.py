@@ -2,7 +2,7 @@
 
 import pytest
 from walkaround import measures
-from walkaround.classroom import handout
+from walkaround.classroom import analysis, handout
 from walkaround.exercises.form import ExerciseForm
 from walkaround.live import units_choice
 
@@ -82,3 +82,22 @@ def test_a_course_names_what_units_may_be(school):
     school.write_course('units = "stones"')
     with pytest.raises(ValueError, match=r"units.*stones.*allowed.*US.*metric"):
         school.course  # noqa: B018
+
+
+@pytest.mark.parametrize("course_has", [METRIC[16:], METRIC])
+def test_a_slip_of_units_is_in_the_report_whatever_units_it_was_made_in(school, tmp_path, course_has):
+    """What the form told the student stands in the report too, even where the course's own units don't know it."""
+    school.write_course(course_has)
+    handout.hand_out(school.course, tmp_path / "out")
+    units_choice.choose(measures.US if course_has == METRIC else measures.METRIC)
+    form = ExerciseForm("loading", tmp_path / "out" / "s1")
+    box = next(box for box in form.boxes if box.question.key == "fuel weight")
+    known = {turn.slip for turn in school.paper("S1").question("fuel weight").wrong_turns}
+    turn = next(t for t in box.shown.wrong_turns if t.slip not in known)
+    box.answer(f"{turn.answer:.6g}")
+    assert turn.says in box.said
+    school.collected.mkdir(exist_ok=True)
+    form.sheet.path.rename(school.collected / form.sheet.path.name)
+    assert [(s.name, s.students) for s in analysis.analyse(school.course, school.mark().rows)[0].slips] == [
+        (turn.slip, 1)
+    ]

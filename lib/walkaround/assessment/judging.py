@@ -1,6 +1,8 @@
 """Marking one answer, and the score of a question from its record of tries; no score that a record claims counts."""
 
 import math
+from collections.abc import Callable
+from contextlib import suppress
 from dataclasses import dataclass
 
 from walkaround.assessment import typed
@@ -243,11 +245,14 @@ def tries_allowed(question: Question, rules: Rules) -> int:
     return min(rules.tries, question.most_tries or rules.tries)
 
 
-def score(question: Question, record: object, rules: Rules = AT_HOME) -> Score:
+def score(
+    question: Question, record: object, rules: Rules = AT_HOME, in_other_units: Callable[[], Question] | None = None
+) -> Score:
     """Score a question from its record: {"tries": [{"given": …}, …], "hint": bool, "worked_after": tries made or None}.
 
     The points are earned by a right answer among the tries allowed, before the worked answer was seen. What does not
-    belong in a record is passed over.
+    belong in a record is passed over. A wrong number in a unit of the other system may be a slip that only the question
+    as it was shown then knows, such as pounds for kilograms: `in_other_units` returns that.
 
     >>> from walkaround.assessment.builders import choice
     >>> q = choice("go", "Go?", "May we go?", answer="no", options=[("yes", "Yes"), ("no", "No")], points=1, hint="",
@@ -266,11 +271,15 @@ def score(question: Question, record: object, rules: Rules = AT_HOME) -> Score:
     earned, right_at, counted, allowed = 0, None, 0, tries_allowed(question, rules)
     slips: list[str] = []
     for place, entry in enumerate(tries if isinstance(tries, list) else []):
+        given = entry.get("given") if isinstance(entry, dict) else None
         try:
-            right, turn, _ = judge(question, entry.get("given") if isinstance(entry, dict) else None, rules)
+            right, turn, _ = judge(question, given, rules)
         except ValueError:
             continue
         counted += 1
+        if in_other_units and not (right or turn) and question.kind == NUMBER and isinstance(given, str):
+            with suppress(ValueError):  # where it can't be shown in other units, it has no slips in them
+                turn = judge(in_other_units(), given, rules)[1] if typed.is_converted(given, question.unit) else None
         if turn is not None and turn.slip:
             slips.append(turn.slip)
         if right:

@@ -1,11 +1,14 @@
 """Marking one answer sheet: its variant is made and every try is marked anew; what can't be believed does not count."""
 
 import math
+from contextlib import suppress
 from datetime import datetime
+from functools import cache, partial
 from hashlib import blake2b
 from itertools import pairwise
 from typing import NamedTuple
 
+from walkaround import measures
 from walkaround.assessment import typed
 from walkaround.assessment.answer_sheet import Record, Try
 from walkaround.assessment.judging import Score, score
@@ -139,8 +142,17 @@ def mark_sheet(course, party, stored, first_seen, absent=0.0, known=None):
     minutes = _minutes(tries)
     if exercise.kind == KEPT:
         tries = {q.key: _last(q, tries[q.key]) for q in paper.questions if q.key in tries}
+    papers = cache(lambda units: course.paper(exercise.name, party.id, units))  # made only for an answer that needs one
+
+    def in_other_units(q):
+        with suppress(Exception):  # a mistake in other units costs nothing
+            return next(other for units in measures.SYSTEMS if (other := papers(units).question(q.key)).unit != q.unit)
+        return q
+
     marks = tuple(
-        _question_mark(course, q, answers.get(q.key), tries.get(q.key, _Tries()).kept, minutes, clock)
+        _question_mark(
+            course, q, answers.get(q.key), tries.get(q.key, _Tries()).kept, minutes, clock, partial(in_other_units, q)
+        )
         for q in paper.questions
     )
     of = exercise.points or float(paper.points)
@@ -187,11 +199,12 @@ def _tries(key, record, clock):
     return _Tries(tuple(kept), misfit, delayed, too_late)
 
 
-def _question_mark(course, q, record: Record | None, kept, minutes, clock):
+def _question_mark(course, q, record: Record | None, kept, minutes, clock, in_other_units):
     worked_after = record["worked_after"] if record else None
     fault = ""
     try:
-        s = score(q, {"tries": [entry for *_, entry in kept], "worked_after": worked_after}, course.rules)
+        tries = {"tries": [entry for *_, entry in kept], "worked_after": worked_after}
+        s = score(q, tries, course.rules, in_other_units)
     except Exception as error:  # a mistake in a question costs this question, never the whole marking
         s, fault = Score(0, False, len(kept), (), True), f"{type(error).__name__}: {error}"
     days_late, counted = 0, float(s.earned)
