@@ -104,17 +104,20 @@ WATCH = """
 (output) => {
     const state = window.watching = {frames: 0, last: null, first: null, pressed: null};
     const drawn = () => {
-        if (state.pressed === null) return;
-        requestAnimationFrame(() => requestAnimationFrame(() => {
-            const now = performance.now();
-            state.frames += 1; state.last = now; state.first = state.first ?? now;
-        }));
+        if (state.pressed === null || state.drawn) return;
+        state.drawn = true; // until the screen's next frame, which shows all that has changed by then
+        requestAnimationFrame(() => {
+            state.drawn = false;
+            requestAnimationFrame(() => {
+                const now = performance.now();
+                state.frames += 1; state.last = now; state.first = state.first ?? now;
+            });
+        });
     };
     for (const name of ['putImageData', 'drawImage']) {
         const proto = CanvasRenderingContext2D.prototype;
         const plain = proto['plain_' + name] ??= proto[name];
-        proto[name] = function (...given) { plain.apply(this, given); if (output.contains(this.canvas)) queueMicrotask(() => {
-            if (!state.soon) { state.soon = true; setTimeout(() => { state.soon = false; }, 0); drawn(); } }); };
+        proto[name] = function (...given) { plain.apply(this, given); if (output.contains(this.canvas)) drawn(); };
     }
     window.watcher?.disconnect();
     window.watcher = new MutationObserver((changes) => {

@@ -4,7 +4,7 @@ import {test} from 'node:test';
 
 const read = (file) => readFileSync(new URL(`../../lib/walkaround/live/${file}`, import.meta.url), 'utf8');
 const source = read('screen.js') + read('logic.js');
-const {MARKS, unbroken, arrange, written, typed, nextPlace, nextStep, Sender, groups} = await import(
+const {MARKS, unbroken, arrange, written, typed, nextPlace, nextStep, Sender, groups, spread} = await import(
   `data:text/javascript;base64,${Buffer.from(source).toString('base64')}`
 );
 
@@ -165,4 +165,8 @@ test('a number stays beside its unit', () => {
   assert.equal(unbroken('52 °C (126 °F), 83 % of 1 h 14 min'), '52\u00a0°C (126\u00a0°F), 83\u00a0% of 1\u00a0h 14\u00a0min');
   assert.equal(unbroken('between 4 and 9'), 'between 4 and 9');
   assert.equal(unbroken('1 240 lb'), '1 240\u00a0lb');
+});
+
+test('runs of a colour become pixels', () => {
+  assert.deepEqual([...spread(Uint32Array.of(7, 9, 4294967295, 4, 1, 2), 7)], [7, 7, 7, 7, 9, 4294967295, 4294967295]);
 });

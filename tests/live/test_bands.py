@@ -11,7 +11,13 @@ HEIGHT, WIDTH = 90, 60
 def put(screen, changed):
     """Put the parts on a screen, as the page does."""
     for (left, top, width, height), data in changed:
-        screen[top : top + height, left : left + width] = np.frombuffer(data, np.uint8).reshape(height, width, 4)
+        screen[top : top + height, left : left + width] = spread(data).reshape(height, width, 4)
+
+
+def spread(data):
+    """The pixels of runs, as `spread` of logic.js gives them."""
+    colours, lengths = np.frombuffer(data, np.uint32).reshape(2, -1)
+    return np.repeat(colours, lengths).view(np.uint8)
 
 
 boxes = st.tuples(
@@ -37,6 +43,12 @@ def test_only_what_changed_goes():
     pixels[3:5, 10:20] = 9
     pixels[70, 50] = 9
     assert [place for place, _ in changed(pixels, seen)] == [(10, 3, 10, 2), (50, 70, 1, 1)]
+
+
+def test_wide_areas_of_one_colour_take_few_bytes():
+    pixels = np.zeros((HEIGHT, WIDTH, 4), np.uint8)
+    pixels[20:30] = 9
+    assert [len(data) for _, data in changed(pixels)] == [3 * 8]
 
 
 def test_a_new_size_or_a_new_screen_gets_all():

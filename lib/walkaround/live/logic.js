@@ -49,6 +49,14 @@ export function nextStep(before, now, {min, max, step}) {
   return goesOn && next >= min && next <= max ? next : null;
 }
 
+// The pixels of runs: the colour of each one, then how many pixels each has.
+export function spread(runs, size) {
+  const pixels = new Uint32Array(size);
+  const half = runs.length / 2;
+  for (let i = 0, at = 0; i < half; i++) pixels.fill(runs[i], at, at += runs[half + i]);
+  return pixels;
+}
+
 // At most two messages are on their way at a time, so that the kernel never waits for the screen; of what comes
 // meanwhile the newest value of each control waits.
 export class Sender {

@@ -125,22 +125,23 @@ class StageView {
   // ---- controls
 
   takePage(page) {
-    const focused = this.root.contains(document.activeElement) ? document.activeElement.dataset?.control : null;
+    const specs = new Map(page.controls);
+    const shape = JSON.stringify([page.title, page.caution, page.units, page.controls.map(([name, c]) => [name, c.kind])]);
+    const known = new Map(this.page?.controls);
     this.page = page;
+    if (this.shape === shape) {
+      for (const [name, spec] of specs) if (JSON.stringify(spec) !== JSON.stringify(known.get(name))) this.views[name]?.fit?.(spec);
+      return;
+    }
+    const focused = this.root.contains(document.activeElement) ? document.activeElement.dataset?.control : null;
+    this.shape = shape;
     this.title.textContent = page.title;
     this.caution.replaceChildren(element('b', {}, 'Caution. '), page.caution);
     this.caution.hidden = !page.caution;
     this.root.setAttribute('role', 'group');
     this.root.setAttribute('aria-label', page.title);
     this.controls.setAttribute('aria-label', 'controls');
-    const specs = new Map(page.controls);
     this.takeUnits(page.units ?? []);
-    const shape = JSON.stringify([page.units, page.controls.map(([name, c]) => [name, c.kind])]);
-    if (this.shape === shape) {
-      for (const [name, spec] of specs) this.views[name]?.fit?.(spec);
-      return;
-    }
-    this.shape = shape;
     this.views = {};
     this.play = null;
     const children = page.presets.length ? [this.presetView(page.presets)] : [];
@@ -312,10 +313,12 @@ class StageView {
   }
 
   take(message, buffers) {
-    if (message.forecast) {
-      this.forecasts.push({...message, buffers});
-      return;
-    }
+    if (message.values) this.takeAnswer(message, buffers);
+    let at = message.bands?.length ?? 0;
+    for (const ahead of message.ahead ?? []) this.forecasts.push({...ahead, buffers: buffers.slice(at, at += ahead.bands.length)});
+  }
+
+  takeAnswer(message, buffers) {
     const ahead = this.forecasts.find(({forecast}) => forecast === message.came);
     this.forecasts = [];
     if (ahead) this.paint(ahead);
@@ -340,9 +343,9 @@ class StageView {
       this.layOut();
     }
     bands.forEach(([left, top, width, height], i) => {
-      const data = buffers[i];
-      const bytes = new Uint8ClampedArray(data.buffer, data.byteOffset, data.byteLength);
-      this.pen.putImageData(new ImageData(bytes, width, height), left, top);
+      const {buffer, byteOffset, byteLength} = buffers[i];
+      const pixels = spread(new Uint32Array(buffer.slice(byteOffset, byteOffset + byteLength)), width * height);
+      this.pen.putImageData(new ImageData(new Uint8ClampedArray(pixels.buffer), width, height), left, top);
     });
   }
 
@@ -435,11 +438,13 @@ class StageView {
     const room = {width: inner, height: view - 18};
     const scaled = this.ownSize();
     const sentence = (width) => this.heightOfWords(width);
+    // A button that is hidden, though for an instant, loses the keyboard.
+    const button = this.larger.offsetHeight + 10;
+    let small = false;
     const wanted = () => {
-      this.zoom.hidden = true;
       const whole = arrange(room, scaled, sentence, larger || full);
-      this.zoom.hidden = whole.scale >= SMALL;
-      return this.zoom.hidden ? whole : arrange(room, scaled, sentence, larger || full);
+      small = whole.scale < SMALL;
+      return small ? arrange(room, scaled, (width) => sentence(width) + button, larger || full) : whole;
     };
     let plan = wanted();
     if (larger) {
@@ -452,17 +457,18 @@ class StageView {
         plan = wanted();
       }
     }
+    this.zoom.hidden = !small;
     this.root.classList.toggle('wa-stacked', plan.stacked);
     this.body.style.setProperty('--wa-controls', `${plan.controls}px`);
     this.body.style.maxHeight = `${Math.floor(room.height)}px`;
     this.body.style.setProperty('--wa-room', this.body.style.maxHeight);
-    const enlarged = this.zoom.ariaPressed === 'true' && !this.zoom.hidden;
+    const enlarged = this.zoom.ariaPressed === 'true' && small;
     const [width, height] = enlarged ? scaled : [plan.width, plan.height];
     [this.canvas.style.width, this.canvas.style.height] = [`${width}px`, `${height}px`];
     this.root.classList.toggle('wa-enlarged', enlarged);
     this.zoom.textContent = enlarged ? 'Show the whole picture' : 'Enlarge the picture';
     // Enlarged, it takes the room that the words leave; the controls keep theirs.
-    const taken = this.heightOfWords(this.side.clientWidth) + (plan.stacked ? CONTROLS_PX : 0);
+    const taken = sentence(this.side.clientWidth) + (small ? button : 0) + (plan.stacked ? CONTROLS_PX : 0);
     this.frame.style.height = enlarged ? `${Math.max(plan.height, Math.min(height, room.height - taken))}px` : '';
     if (enlarged) this.frame.tabIndex = 0;
     else this.frame.removeAttribute('tabindex');
@@ -486,7 +492,7 @@ class StageView {
     const before = this.side.style.width;
     this.side.style.width = `${width}px`;
     let height = 10;
-    for (const line of [this.sentence, this.more, this.gone, this.zoom]) if (!line.hidden) height += line.offsetHeight + 6;
+    for (const line of [this.sentence, this.more, this.gone]) if (!line.hidden) height += line.offsetHeight + 6;
     this.side.style.width = before;
     return height;
   }

@@ -195,30 +195,40 @@ class Stage(anywidget.AnyWidget):
         if not self._held:
             self.refresh()
 
-    def _show(self, **content):
-        """Send a screen what it lacks, with more beside it."""
-        if self.comm is None:
-            return
-        state = self._state()
-        self._tell(state, **content)
-        self._on_screen, self._sent_page = state.pixels, state.page
+    def _show(self):
+        """Send a screen what it lacks."""
+        if self.comm is not None:
+            self._post(*self._answer())
 
-    def _tell(self, state, **content):
-        """Send what a screen lacks of a state."""
+    def _answer(self, **content):
+        """What a screen lacks, with more beside it, as `_post` takes it; the screen has it from now on."""
+        state = self._state()
+        lacks = self._lacks(state, **content)
+        self._on_screen, self._sent_page = state.pixels, state.page
+        return lacks
+
+    def _lacks(self, state, **content):
+        """What a screen lacks of a state: what it is told, and pixels."""
         parts = [] if state.pixels is None else changed(state.pixels, self._on_screen)
         content |= {"bands": [place for place, _ in parts], **state.told}
         if state.page != self._sent_page:
             content["page"] = state.page
-        self.send(content, [pixels for _, pixels in parts])
+        return content, [pixels for _, pixels in parts]
+
+    def _post(self, content, pixels, ahead=()):
+        """Send a screen a message, with what it may show at once after it."""
+        if ahead:
+            content["ahead"] = [offered for offered, _ in ahead]
+            pixels = [*pixels, *(each for _, more in ahead for each in more)]
+        self.send(content, pixels)
 
     def _take(self, _widget, content, _buffers):
         """What a screen says: everything again, a preset, another scale, or new values."""
         if "set" in content:
-            before = self._state() if "next" in content and self.comm is not None else None
-            self._take_values(content["set"], content.get("shows"))
+            before = self._state() if self.comm is not None else None
+            came = self._take_values(content["set"], content.get("shows"))
             if before is not None:
-                self._offer(content["next"], self._ahead(content["next"]), worked_out=True)
-                self._offer({name: before.told["values"][name] for name in content["next"]}, before)
+                self._answer_and_offer(came, content.get("next"), before)
         elif "units" in content:
             units_choice.choose(units_choice.CHOICES[content["units"]][1])
         elif "preset" in content:
@@ -232,7 +242,10 @@ class Stage(anywidget.AnyWidget):
             self._show()
 
     def _take_values(self, shown, shows):
-        """Take the values that a screen sends; `shows` is the number of the forecast that it shows already, or None."""
+        """Take the values that a screen sends; `shows` is the number of the forecast that it shows already, or None.
+
+        Returns the forecast that came true, by its number, for the answer.
+        """
         forecast = next((f for f in self._forecasts if f.asked == shown and shows in (None, f.number)), None)
         with self._drawing_held():
             for name, value in shown.items():
@@ -248,7 +261,26 @@ class Stage(anywidget.AnyWidget):
             self._forecasts = []
         else:
             self._work_out()
-        self._show(**({"came": forecast.number} if forecast is not None else {}))
+        return {} if forecast is None else {"came": forecast.number}
+
+    def _answer_and_offer(self, came, asked, before):
+        """Answer a screen, and send what comes next if the hand goes on, or back.
+
+        What it waits for goes first, by itself; what it shows already is confirmed with the rest: a message costs a
+        browser more than what is in it.
+        """
+        answer = self._answer(**came)
+        if asked is None or not came:
+            self._post(*answer)
+            answer = {}, []
+        ahead = []
+        try:
+            if asked is not None:
+                back = {name: before.told["values"][name] for name in asked}
+                ahead = [self._offer(asked, self._ahead(asked), worked_out=True), self._offer(back, before)]
+        finally:
+            if ahead or answer[0]:
+                self._post(*answer, ahead)
 
     def _ahead(self, asked):
         """What comes next if the hand goes on as it does: `asked` maps the name of one control to its value.
@@ -266,10 +298,10 @@ class Stage(anywidget.AnyWidget):
                 self._put_back(now)
 
     def _offer(self, asked, state, worked_out=False):
-        """Send a screen what it can show at once when the hand asks for some values."""
+        """What a screen can show at once when the hand asks for some values, as `_post` takes it."""
         self._number += 1
         self._forecasts.append(_Forecast(self._number, asked, state, worked_out))
-        self._tell(state, forecast=self._number, asked=asked)
+        return self._lacks(state, forecast=self._number, asked=asked)
 
     def _state(self):
         controls = {control: control.trait_values() for control in self.controls.values()}
