@@ -31,10 +31,17 @@ def browser():
 
 
 @pytest.fixture(scope="session")
-def lab(browser, tmp_path_factory):
+def jupyterlab(browser, tmp_path_factory):
     running = Lab(tmp_path_factory.mktemp("lab"))
     yield running
     running.stop()
+
+
+@pytest.fixture(scope="module")
+def lab(jupyterlab):
+    """The JupyterLab of all tests. Kernels end with their file: those of thirty files need more memory than many machines have."""
+    yield jupyterlab
+    jupyterlab.end_kernels()
 
 
 @pytest.fixture

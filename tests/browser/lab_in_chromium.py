@@ -1,5 +1,6 @@
 """JupyterLab on this machine with the workbook's pages laid out, and the Chromium that drives it."""
 
+import json
 import os
 import secrets
 import shutil
@@ -8,6 +9,7 @@ import subprocess
 import sys
 import time
 import urllib.request
+import warnings
 from pathlib import Path
 
 from walkaround.exercises.own_folder import lay_out
@@ -88,7 +90,7 @@ class Lab:
         )
         for _ in range(240):
             try:
-                urllib.request.urlopen(f"http://127.0.0.1:{self.port}/api?token={self.token}", timeout=2).read()
+                self.asks("status")
                 return
             except OSError:
                 assert self.process.poll() is None, self.log.read_text()
@@ -98,6 +100,15 @@ class Lab:
     def url(self, path):
         return f"http://127.0.0.1:{self.port}/lab/tree/{path}?token={self.token}&reset"
 
+    def asks(self, path, method="GET"):
+        """What the server's own interface answers."""
+        request = urllib.request.Request(f"http://127.0.0.1:{self.port}/api/{path}?token={self.token}", method=method)
+        return urllib.request.urlopen(request, timeout=30).read()
+
+    def end_kernels(self):
+        for session in json.loads(self.asks("sessions")):
+            self.asks(f"sessions/{session['id']}", "DELETE")
+
     def stop(self):
         self.process.terminate()
         try:
@@ -106,18 +117,33 @@ class Lab:
             self.process.kill()
 
 
-def wait_for_kernel(page):
-    page.wait_for_function(
-        """() => {
-            const k = document.querySelector('.jp-NotebookPanel:not(.lm-mod-hidden) .jp-Notebook-ExecutionIndicator');
-            const dialog = document.querySelector('.jp-Dialog');
-            if (dialog) throw new Error('a dialog is open: ' + dialog.innerText);
-            const waiting = [...document.querySelectorAll('.jp-InputPrompt')].some(e => e.innerText.includes('*'));
-            const status = document.querySelector('#jp-main-statusbar');
-            return k && k.dataset.status === 'idle' && status && status.innerText.includes('| Idle') && !waiting;
-        }""",
-        timeout=120_000,
-    )
+REST = """() => {
+    const k = document.querySelector('.jp-NotebookPanel:not(.lm-mod-hidden) .jp-Notebook-ExecutionIndicator');
+    const dialog = document.querySelector('.jp-Dialog');
+    if (dialog) throw new Error('a dialog is open: ' + dialog.innerText);
+    const waiting = [...document.querySelectorAll('.jp-InputPrompt')].some(e => e.innerText.includes('*'));
+    const status = document.querySelector('#jp-main-statusbar');
+    return k && k.dataset.status === 'idle' && status && status.innerText.includes('| Idle') && !waiting;
+}"""
+SEEN = """() => JSON.stringify({
+    indicators: [...document.querySelectorAll('.jp-Notebook-ExecutionIndicator')].map(e => e.dataset.status),
+    status: document.querySelector('#jp-main-statusbar')?.innerText,
+    prompts: [...document.querySelectorAll('.jp-InputPrompt')].map(e => e.innerText).join(' '),
+    panels: [...document.querySelectorAll('.jp-NotebookPanel')].map(e => e.className),
+})"""
+
+
+def wait_for_kernel(page, seconds=120):
+    from playwright.sync_api import TimeoutError as TooLong
+
+    try:
+        page.wait_for_function(REST, timeout=seconds * 1000)
+    except TooLong:
+        raise RestlessKernelError(f"no kernel at rest within {seconds} s: {page.evaluate(SEEN)}") from None
+
+
+class RestlessKernelError(AssertionError):
+    """The page still says that its kernel works, or has none."""
 
 
 def run_all_cells(page):
@@ -129,10 +155,18 @@ def run_all_cells(page):
 
 
 def open_notebook(page, lab, path):
-    """Open a notebook and wait for its kernel."""
+    """Open a notebook and wait for its kernel; JupyterLab is loaded once more where it misses that the kernel has started."""
+    try:
+        load_notebook(page, lab, path, 60)
+    except RestlessKernelError as stuck:
+        warnings.warn(f"{path} was loaded a second time; {stuck}\n{lab.log.read_text()[-1500:]}", stacklevel=2)
+        load_notebook(page, lab, path, 120)
+
+
+def load_notebook(page, lab, path, seconds):
     page.goto(lab.url(path))
     page.wait_for_selector(".jp-NotebookPanel:not(.lm-mod-hidden) .jp-Cell")
-    wait_for_kernel(page)
+    wait_for_kernel(page, seconds)
 
 
 def open_in_its_place(page, path, same_kernel=False):
