@@ -389,6 +389,17 @@ def test_a_page_that_opens_now_gets_the_state_of_now():
     assert kinds == ["heading", "slider", "switch", "choice"]
 
 
+def test_a_stage_begins_with_the_picture_that_stands_where_nothing_runs():
+    made, _ = stage()
+    told = []
+    made.send_state = told.append
+    data, _ = made._repr_mimebundle_()
+    assert told == ["now"]
+    assert made.get_state("now")["now"]["picture"] == f"data:image/png;base64,{data['image/png']}"
+    made.set(x=6)
+    assert made.get_state("now")["now"]["picture"] == ""
+
+
 def test_a_control_whose_name_begins_with_an_underscore_is_shown_and_not_watched():
     moment, picture = slider("moment", "s", 0, 9, 1, 1), Dot()
     play = player(moment, 2, 50)

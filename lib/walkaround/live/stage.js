@@ -386,7 +386,11 @@ class StageView {
     this.describe();
     if (now.picture) {
       const image = new Image();
-      image.onload = () => { if (!this.root.dataset.frames) this.pen.drawImage(image, 0, 0, ...now.size); };
+      image.onload = () => {
+        if (this.root.dataset.frames) return;
+        this.pen.drawImage(image, 0, 0); // the sentence that stands below it falls outside
+        this.root.dataset.begun = 'yes';
+      };
       image.src = now.picture;
     }
   }

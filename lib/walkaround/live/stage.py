@@ -80,6 +80,7 @@ class Stage(anywidget.AnyWidget):
     page = Dict().tag(sync=True)
     now = Dict().tag(sync=True)
 
+    _still = None, ""  # a frame, and the image of it that stands where no kernel runs
     build_again = None  # what makes it once more, in whichever units are shown then
 
     def __init__(self, title, controls, picture, work, say, presets=None, caution="", fit=None, as_shown=dict):
@@ -356,7 +357,9 @@ class Stage(anywidget.AnyWidget):
         """State for a screen that opens now; what a hand moves goes as messages, so the state is made only here."""
         quiet = {"page": self._page()}
         if self.pixels is not None:
-            quiet["now"] = {**self._words(), "values": self._shown_values(), "size": self._pixel_size(), "picture": ""}
+            quiet["now"] = {**self._words(), "values": self._shown_values(), "size": self._pixel_size()}
+            of, still = self._still
+            quiet["now"]["picture"] = still if of is self.pixels else ""
         self._trait_values.update(quiet)
         return super().get_state(key, drop_defaults)
 
@@ -375,6 +378,9 @@ class Stage(anywidget.AnyWidget):
         if self._frame is not None:
             still = with_sentence(self._frame, self.said)
             data["image/png"] = base64.b64encode(small_png(still)).decode("ascii")
+            # The stage begins with it too: its own pixels come when the kernel has run the rest of the page.
+            self._still = self._frame, f"data:image/png;base64,{data['image/png']}"
+            self.send_state("now")
         return data, metadata
 
     def image(self):
