@@ -6,6 +6,8 @@ import json
 
 import numpy as np
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from PIL import Image
 from walkaround.live.controls import choice, player, slider, switch
 from walkaround.live.stage import Stage, Worked
@@ -128,7 +130,7 @@ class Screen:
             own = len(content.get("bands", ()))
             if "came" in content:
                 self.came += 1
-                if shows is None:
+                if content["came"] != shows:
                     self.paint(*next(f for f in self.forecasts if f[0]["forecast"] == content["came"]))
             if "values" in content:
                 self.paint(content, buffers[:own])
@@ -242,6 +244,47 @@ def test_a_forecast_on_the_screen_is_not_taken_for_a_later_one_that_asks_for_the
     hand(made, set={"x": 6}, next={"x": 7})
     hand(made, set={"x": 7}, shows=shows)
     screen.take()
+
+
+STEPS = st.tuples(st.sampled_from(["on", "on", "on", "back", "switch", "python"]), st.booleans(), st.booleans())
+
+
+@given(st.lists(STEPS, max_size=25))
+@settings(max_examples=60, deadline=None)
+def test_whatever_a_hand_does_the_screen_ends_with_what_is_so(steps):
+    def mirrored(v):
+        return worked({"x": 10 - v["x"] if v["on"] else v["x"]})
+
+    made, _ = stage(mirrored)
+    screen, posted = Screen(made), []
+    x, way, shows = 5, 1, None
+    for what, asks, kernel_works in steps:
+        if what == "python":
+            made.set(on=asks)
+        elif what == "switch":
+            posted.append({"set": {"on": asks}})
+        else:
+            way *= -1 if what == "back" or not 0 <= x + way <= 10 else 1
+            x += way
+            content = {"set": {"x": x}}
+            if not posted and any(f["asked"] == {"x": x} for f, _ in screen.forecasts):
+                content["shows"] = shows = screen.show(x=x)
+                screen.forecasts = []
+            if asks and not posted and 0 <= x + way <= 10:
+                content["next"] = {"x": x + way}
+            posted.append(content)
+        if kernel_works:
+            while posted:
+                hand(made, **posted.pop(0))
+            screen.take(shows)
+            shows = None
+    for content in posted:
+        hand(made, **content)
+    screen.take(shows)
+    afresh, _ = stage(mirrored)
+    afresh.set(**made.values)
+    assert np.array_equal(screen.pixels, afresh.pixels)
+    assert made.values["x"] == x
 
 
 def test_a_picture_that_fails_ahead_leaves_the_controls_as_they_are():
