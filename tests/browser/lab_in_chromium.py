@@ -10,6 +10,7 @@ import sys
 import time
 import urllib.request
 import warnings
+from contextlib import suppress
 from pathlib import Path
 
 from walkaround.exercises.own_folder import lay_out
@@ -106,8 +107,10 @@ class Lab:
         return urllib.request.urlopen(request, timeout=30).read()
 
     def end_kernels(self):
+        """End all kernels; one that is just starting or ending may refuse, and then ends with JupyterLab."""
         for session in json.loads(self.asks("sessions")):
-            self.asks(f"sessions/{session['id']}", "DELETE")
+            with suppress(OSError):
+                self.asks(f"sessions/{session['id']}", "DELETE")
 
     def stop(self):
         self.process.terminate()
