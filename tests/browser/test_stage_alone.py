@@ -152,14 +152,14 @@ def test_letters_of_a_picture_can_be_read_in_a_narrow_room(bare, lesson, name):
     frame.focus()
     for _ in range(30):
         bare.keyboard.press("ArrowRight")
-    bare.wait_for_timeout(400)
-    assert frame.evaluate("frame => frame.scrollLeft + frame.clientWidth >= frame.scrollWidth - 1")
+    end = "frame.scrollLeft + frame.clientWidth >= frame.scrollWidth - 1"
+    bare.wait_for_function(f"() => {{ const frame = document.querySelector('.wa-frame'); return {end}; }}")
     bare.keyboard.press("z")
-    assert canvas.evaluate("canvas => canvas.clientWidth") <= 420
+    bare.wait_for_function("() => document.querySelector('canvas').clientWidth <= 420")
     # A tap brings that place of the picture to the middle.
     box = canvas.bounding_box()
     bare.mouse.click(box["x"] + 0.9 * box["width"], box["y"] + box["height"] / 2)
-    assert frame.evaluate("frame => frame.scrollLeft") > 0
+    bare.wait_for_function("() => document.querySelector('.wa-frame').scrollLeft > 0")
 
 
 @pytest.mark.parametrize(("lesson", "name"), DEMONSTRATIONS)
