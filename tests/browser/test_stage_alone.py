@@ -162,6 +162,22 @@ def test_letters_of_a_picture_can_be_read_in_a_narrow_room(bare, lesson, name):
     bare.wait_for_function("() => document.querySelector('.wa-frame').scrollLeft > 0")
 
 
+def test_a_press_is_not_lost_to_a_page_that_moves_under_it(bare):
+    show(bare, made("loading", "demo"), 420, 800)
+    bare.set_viewport_size({"width": 420, "height": 500})
+    bare.wait_for_timeout(300)
+    button = bare.locator(".wa-zoom")
+    button.evaluate("button => button.scrollIntoView({block: 'start'})")
+    box = button.bounding_box()
+    bare.mouse.move(box["x"] + box["width"] / 2, box["y"] + box["height"] / 2)
+    before = bare.evaluate("scrollY")
+    bare.mouse.down()
+    bare.wait_for_timeout(200)
+    bare.mouse.up()
+    bare.locator(".wa-enlarged").wait_for(timeout=3000)
+    bare.wait_for_function(f"scrollY !== {before}")
+
+
 @pytest.mark.parametrize(("lesson", "name"), DEMONSTRATIONS)
 def test_the_second_line_takes_three_lines_of_a_laptop_at_most(bare, lesson, name):
     stage, most = made(lesson, name), 0

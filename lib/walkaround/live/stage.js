@@ -73,7 +73,23 @@ class StageView {
     };
     document.addEventListener('fullscreenchange', this.onFull);
     root.addEventListener('keydown', (event) => this.key(event));
-    root.addEventListener('focusin', (event) => this.keepInView(event.target));
+    // A page that moves under a press loses it: what a press gives the keyboard to is brought into view after it.
+    root.addEventListener('pointerdown', () => {
+      const press = this.press = new AbortController();
+      const up = () => {
+        press.abort();
+        if (press.target) this.keepInView(press.target);
+      };
+      for (const kind of ['pointerup', 'pointercancel']) window.addEventListener(kind, up, {capture: true, signal: press.signal});
+    }, {capture: true});
+    root.addEventListener('focusin', ({target}) => {
+      if (this.press && !this.press.signal.aborted) this.press.target = target;
+      else this.keepInView(target);
+    });
+    // The list of a select takes the end of the press that opened it.
+    for (const kind of ['keydown', 'focusout']) {
+      root.addEventListener(kind, ({relatedTarget}) => { if (!root.contains(relatedTarget)) this.press?.abort(); }, {capture: true});
+    }
   }
 
   key(event) {
@@ -520,6 +536,7 @@ class StageView {
     clearInterval(this.playing);
     this.sender.forget();
     clearTimeout(this.resting);
+    this.press?.abort();
   }
 }
 
