@@ -115,6 +115,7 @@ def test_the_built_package_holds_every_file_and_what_jupyterlab_looks_for(wheel)
     data = {name.partition(".data/data/")[2] for name in held}
     assert f"share/jupyter/labextensions/walkaround-pages/static/{PAGES_SCRIPT.name}" in data
     assert "etc/jupyter/labconfig/default_setting_overrides.json" in data
+    assert "etc/jupyter/jupyter_server_config.d/walkaround.json" in data
 
 
 def test_a_changed_script_of_jupyterlab_gets_a_new_name():

@@ -67,6 +67,25 @@ def test_the_next_step_is_on_the_screen_before_the_kernel_hears_of_it(opened):
     assert stage.picture == ahead
 
 
+def test_the_icon_of_the_page_does_not_blink_at_every_step(opened):
+    # A browser takes longer to change it than to show a picture.
+    stage = StageOnPage(opened("notebooks/01-loading.ipynb"))
+    stage.rest()
+    stage.page.evaluate("""() => {
+        window.blinks = 0;
+        const count = changes => { window.blinks += changes.filter(({target}) => target.closest('head')).length; };
+        new MutationObserver(count).observe(document.head, {subtree: true, childList: true, attributes: true});
+    }""")
+    stage.press("rear seats, lb", "ArrowRight", 3)
+    stage.wait_until_it_says("take-off 2,135 lb")
+    assert stage.page.evaluate("blinks") == 0
+
+
+def test_jupyterlab_passes_pictures_on_at_once(opened, lab):
+    opened("notebooks/01-loading.ipynb")
+    assert "walkaround.live.at_once | extension was successfully loaded" in lab.log.read_text(encoding="utf-8")
+
+
 def test_an_answer_right_and_one_wrong_are_found_after_a_reload(opened, lab):
     page = opened("exercises/01-loading.ipynb")
     page.fill("input[placeholder='first and last name']", "Priya Lindqvist")

@@ -80,22 +80,61 @@ def test_a_class_that_predicts_first_sees_nothing_of_the_answer(bare):
     assert all(part.is_visible() for part in says.all())
 
 
-def test_a_step_worked_out_ahead_is_shown_though_the_hand_has_gone_on_before_it_came(bare):
+CORNER = "[...document.querySelector('canvas').getContext('2d').getImageData(0, 0, 1, 1).data]"
+RED, BLUE = [255, 0, 0, 255], [0, 0, 255, 255]
+
+
+def two_steps(bare):
+    """A hand goes on to 350 before anything of 345 came; then the answer to that comes, and 350 worked out ahead."""
     show(bare, made("loading", "demo"), 1366, 768)
     bare.get_by_label("front seats, lb", exact=True).focus()
     bare.evaluate("Object.assign(kernel, {sent: [], silent: true})")
     bare.keyboard.press("ArrowRight")
     bare.keyboard.press("ArrowRight")
-    bare.evaluate("""() => {
-        kernel.answers();
-        kernel.offers({forecast: 1, asked: {'front seats': 350}, colour: [255, 0, 0, 255]});
-    }""")
+    bare.evaluate(
+        """colour => {
+            kernel.answers();
+            kernel.offers({forecast: 1, asked: {'front seats': 350}, colour});
+        }""",
+        RED,
+    )
+    steps = [{"front seats": place} for place in (345, 350, 355)]
+    assert bare.evaluate("kernel.sent") == [{"set": steps[0], "next": steps[1]}, {"set": steps[1], "next": steps[2]}]
+
+
+def test_a_step_worked_out_ahead_is_shown_as_soon_as_it_comes_where_the_hand_has_gone_on(bare):
+    two_steps(bare)
+    assert bare.evaluate(CORNER) == RED
     bare.keyboard.press("ArrowRight")
     bare.evaluate("kernel.answers({came: 1})")
-    corner = "[...document.querySelector('canvas').getContext('2d').getImageData(0, 0, 1, 1).data]"
-    assert bare.evaluate(corner) == [255, 0, 0, 255]
-    steps = [{"front seats": place} for place in (345, 350, 355)]
-    assert bare.evaluate("kernel.sent") == [{"set": steps[0], "next": steps[1]}, {"set": steps[1]}, {"set": steps[2]}]
+    assert bare.evaluate(CORNER) == RED
+    assert bare.evaluate("kernel.sent.length") == 3
+    assert not bare.evaluate("kernel.sent.some(message => message.all)")
+
+
+def test_a_step_worked_out_ahead_that_is_shown_and_not_confirmed_gives_way_to_the_whole_picture(bare):
+    two_steps(bare)
+    bare.evaluate("kernel.answers()")  # to the step itself, as if nothing had been worked out ahead
+    assert bare.evaluate("kernel.sent.at(-1)") == {"all": True}
+
+
+def test_a_step_worked_out_ahead_is_not_shown_where_the_hand_does_something_else(bare):
+    show(bare, made("loading", "demo"), 1366, 768)
+    bare.get_by_label("front seats, lb", exact=True).focus()
+    bare.evaluate("Object.assign(kernel, {sent: [], silent: true})")
+    bare.keyboard.press("ArrowRight")
+    before = bare.evaluate(CORNER)
+    bare.keyboard.press("ArrowLeft")
+    bare.evaluate(
+        """colour => {
+            kernel.answers();
+            kernel.offers({forecast: 1, asked: {'front seats': 350}, colour});
+        }""",
+        RED,
+    )
+    assert bare.evaluate(CORNER) == before
+    bare.evaluate("kernel.answers()")
+    assert not bare.evaluate("kernel.sent.some(message => message.all)")
 
 
 def test_a_turn_back_is_shown_at_once_with_the_ends_that_controls_had(bare):
@@ -108,18 +147,17 @@ def test_a_turn_back_is_shown_at_once_with_the_ends_that_controls_had(bare):
     bare.evaluate("kernel.silent = true")
     bare.keyboard.press("ArrowRight")
     bare.evaluate(
-        """page => {
+        """([page, red, blue]) => {
             kernel.answers();
             kernel.offers(
-                {forecast: 1, asked: {'front seats': 350}, colour: [255, 0, 0, 255]},
-                {forecast: 2, asked: {'front seats': 340}, colour: [0, 0, 255, 255], page},
+                {forecast: 1, asked: {'front seats': 350}, colour: red},
+                {forecast: 2, asked: {'front seats': 340}, colour: blue, page},
             );
         }""",
-        page,
+        [page, RED, BLUE],
     )
     bare.keyboard.press("ArrowLeft")
-    corner = "[...document.querySelector('canvas').getContext('2d').getImageData(0, 0, 1, 1).data]"
-    assert bare.evaluate(corner) == [0, 0, 255, 255]
+    assert bare.evaluate(CORNER) == BLUE
     assert bare.get_by_label("rear seats, lb", exact=True).get_attribute("max") == "35"
     assert bare.evaluate("kernel.sent.at(-1)") == {
         "set": {"front seats": 340},

@@ -97,6 +97,7 @@ def command(folder, port=None, browser=True):
         "--VoilaConfiguration.file_allowlist=.*",
         "--MappingKernelManager.cull_idle_timeout=60",
         "--MappingKernelManager.cull_interval=30",
+        "--Voila.kernel_websocket_connection_class=walkaround.live.at_once.Connection",
     ]
     options += [] if browser else ["--no-browser"]
     options += [] if port is None else [f"--port={port}"]

@@ -11,6 +11,7 @@ class StageView {
     this.views = {};
     this.values = {};
     this.forecasts = []; // what the kernel sent ahead: the next step, and the one back
+    this.shows = null; // the number of the one that is shown, until the kernel has answered
     this.playing = null;
     this.watch = new ResizeObserver(() => this.layOut()); // a page may show this before it is built up
     this.sender = new Sender((message) => model.send(message), () => this.notRunning());
@@ -311,34 +312,44 @@ class StageView {
   // ---- what goes out and what comes back
 
   // `next` is the value that comes after this one if the hand goes on as it does, or null: the kernel works it out
-  // ahead, and when it or the one before comes then, the picture is here already. A kernel that is behind the hand isn't asked for it.
+  // ahead, and when it or the one before comes then, the picture is here already. A kernel that is two steps behind the
+  // hand isn't asked for it.
   put(name, value, next = null) {
     this.values[name] = value;
     this.views[name].show(value);
     if (this.preset) this.preset.value = '';
-    const beside = next === null || this.sender.away.length ? {} : {next: {[name]: next}};
-    const ahead = this.forecasts.find(({asked}) => asked[name] === value);
-    if (ahead && !this.sender.away.length) {
-      this.forecasts = [];
-      this.shows = beside.shows = ahead.forecast;
-      this.paint(ahead);
-      this.takeWords(ahead);
-      this.takeValues(ahead.values);
-    }
+    const {away} = this.sender;
+    const beside = next === null || away.length > 1 ? {} : {next: {[name]: next}};
+    if (!away.length && this.showAhead({[name]: value})) beside.shows = this.shows;
     this.sender.put({[name]: value}, beside);
+  }
+
+  // Show what the kernel sent ahead for some values, if it did: when the hand comes there, or when it is there already.
+  showAhead(values) {
+    const text = JSON.stringify(values);
+    const ahead = this.forecasts.find(({asked}) => JSON.stringify(asked) === text);
+    if (!ahead) return false;
+    this.forecasts = [];
+    this.shows = ahead.forecast;
+    this.paint(ahead);
+    this.takeWords(ahead);
+    this.takeValues(ahead.values);
+    return true;
   }
 
   take(message, buffers) {
     if (message.values) this.takeAnswer(message, buffers);
     let at = message.bands?.length ?? 0;
     for (const ahead of message.ahead ?? []) this.forecasts.push({...ahead, buffers: buffers.slice(at, at += ahead.bands.length)});
+    if (message.ahead) this.showAhead(this.sender.away[0]);
   }
 
   takeAnswer(message, buffers) {
-    const ahead = this.forecasts.find(({forecast}) => forecast === message.came);
+    const {came = null} = message;
+    const ahead = this.forecasts.find(({forecast}) => forecast === came);
     this.forecasts = [];
     if (ahead) this.paint(ahead);
-    else if (message.came && this.shows !== message.came) this.sender.send({all: true}); // this screen never had it
+    else if (came !== this.shows) this.sender.send({all: true}); // the kernel takes this screen to show something else
     this.paint({...message, buffers});
     this.shows = null;
     this.gone.hidden = true;

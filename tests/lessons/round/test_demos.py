@@ -162,6 +162,15 @@ def test_in_words_for_anyone_who_cannot_see_the_picture():
     assert "in each tank" in stage.more
 
 
+def test_a_place_looks_the_same_however_often_one_has_been_there():
+    stage = demo(now=Clock())
+    for number, stop, look in [(1, 1, 1), (1, 6, 2), (1, 1, 1), (9, 1, 1), (9, 6, 2), (1, 6, 2), (1, 1, 1)]:
+        stage.set(number=number, stop=stop, look=look)
+        afresh = demo(now=Clock())
+        afresh.set(number=number, stop=stop, look=look)
+        assert np.array_equal(stage.pixels, afresh.pixels), (number, stop, look)
+
+
 def test_the_other_aircraft_has_its_round_too():
     stage = demo("tansy_two", now=Clock())
     for stop in range(1, 11):

@@ -30,7 +30,8 @@ class RoundPicture:
     """`show` takes a `Shown`. `craft` is an aircraft file, `stops` the rows of the table of lessons that are stops."""
 
     def __init__(self, craft, stops):
-        self._craft, self._stops, self._drawn = craft, stops, None
+        self._craft, self._stops = craft, stops
+        self._sheets = {}  # of each thing: what is seen there, and the drawing of it
         with styled():
             self.figure = new_figure(WIDTH, HEIGHT)
             self._map = self._axes((0.0, 0.36, _MAP, 0.64))
@@ -90,18 +91,26 @@ class RoundPicture:
                 found.append(artist)
         return found
 
+    def _sheet(self, shown):
+        """The drawing of what is seen, made anew only where something else was seen there last."""
+        seen, sheet = self._sheets.get(shown.name, ("", Pen(self._view)))
+        if seen == repr(shown.seen):
+            return sheet
+        anew = Pen(self._view)
+        with styled():
+            DRAWN[shown.name](anew, shown.seen, self._craft)
+        for artist in sheet.made:
+            artist.remove()
+        self._sheets[shown.name] = repr(shown.seen), anew
+        return anew
+
     def show(self, shown):
         """Show what a `Shown` says."""
-        now = shown.name, repr(shown.seen)
-        if now != self._drawn:
-            self._drawn = now
-            for artist in self._pen.made:
-                artist.remove()
-            with styled():
-                self._pen = Pen(self._view)
-                DRAWN[shown.name](self._pen, shown.seen, self._craft)
+        before, self._pen = self._pen, self._sheet(shown)
+        if self._pen is not before:
             for artist in self._parts():
                 artist.set_animated(True)
+                artist.stale = True
         self._here.set_data(*([v] for v in self._spots[shown.stop]))
         for i, (number, mark) in enumerate(zip(self._numbers, self._marks, strict=True)):
             number.set(color="white" if i == shown.stop else INK, fontweight="bold" if i == shown.stop else "normal")
