@@ -35,15 +35,18 @@ class StageOnPage:
         for _ in range(times):
             self.page.keyboard.press(key)
 
-    def wait_until_it_says(self, words):
-        """Wait until it says some words, under Details perhaps, the hand rests and the sentence has been spoken."""
+    def wait_until_it_says(self, words, spoken=True):
+        """Wait until it says some words, under Details perhaps, the hand rests and the sentence has been spoken.
+
+        Not `spoken`: until the words are there.
+        """
         self.page.wait_for_function(
-            """([stage, words]) => {
+            """([stage, words, wanted]) => {
                 const says = selector => stage.querySelector(selector).textContent.replaceAll('\xa0', ' ').trim();
                 const said = (says('.wa-sentence') + ' ' + says('.wa-more')).trim(), spoken = says('.wa-spoken');
-                return (said + ' ' + says('.wa-details')).includes(words) && spoken && said.endsWith(spoken);
+                return (said + ' ' + says('.wa-details')).includes(words) && (!wanted || spoken && said.endsWith(spoken));
             }""",
-            arg=[self.root.element_handle(), words],
+            arg=[self.root.element_handle(), words, spoken],
         )
 
     def rest(self):

@@ -18,12 +18,12 @@ def test_a_round_is_played_through_by_keyboard(opened):
         for look, found in enumerate(played.at(stop)):
             if look:
                 game.press("what to look at from this stop", "ArrowRight")
-            game.wait_until_it_says(f"Stop {found.stop.number}: {found.thing.title}. What do you find?")
+            game.wait_until_it_says(f"Stop {found.stop.number}: {found.thing.title}. What do you find?", spoken=False)
             finding = found.kind.name if found.kind and found is not misses else AS_IT_SHOULD_BE
             game.control("you find").focus()
             page.keyboard.type(finding)
-            game.wait_until_it_says(f"You say: {finding}, 80 % sure.")
-            if look == 0:
+            game.wait_until_it_says(f"You say: {finding}, 80 % sure.", spoken=False)
+            if stop == look == 0:
                 game.press("how sure you are, per cent", "End")
                 game.wait_until_it_says("100 % sure.")
     before = game.picture

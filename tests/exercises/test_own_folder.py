@@ -163,7 +163,10 @@ def test_jupyterlab_serves_the_folder_and_opens_the_start_page(folder, tmp_path)
     command = [sys.executable, "-m", "walkaround", "open", str(folder)]
     how = {"env": os.environ | own, "stdout": subprocess.PIPE, "stderr": subprocess.PIPE, "start_new_session": True}
     for _ in range(3):  # on a machine under load JupyterLab may give up while it starts
+        # A shell's background job ignores Ctrl+C, and what it starts would too.
+        before = signal.signal(signal.SIGINT, signal.default_int_handler)
         lab = subprocess.Popen(command, text=True, **how)
+        signal.signal(signal.SIGINT, before)
         said = next((line for line in lab.stderr if "Serving notebooks from" in line), "")
         if said:
             break
