@@ -177,7 +177,8 @@ def test_the_winds_forces_by_hand():
     flat = helmbold(aspect) * c * c * np.radians(nose + 4.0)
     tilt = helmbold(aspect) * c * s * np.radians(2.0)
     tail = helmbold(3.3**2 / 3.0) * (c * c * np.radians(nose + 0.6 * elevator) - 2 * flat / (np.pi * aspect))
-    drag = c * c + 16.0 * flat**2 / (np.pi * aspect)
+    # Induced drag is lift times the angle that it turns the air by, C/πA for the wind that crosses the span.
+    drag = c * c + 16.0 * flat * (flat / c**2) / (np.pi * aspect)
     by_hand = [8.0 * (flat + tilt), 8.0 * (flat - tilt), 3.0 * tail, drag, 6.0 * s * s]
     assert list(found) == pytest.approx([pressure * part for part in by_hand], rel=1e-9)
 

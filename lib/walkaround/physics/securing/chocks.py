@@ -6,7 +6,7 @@ from walkaround import checks
 
 
 def chock_force(weight, wheel_radius, chock_height, slope_deg=0.0):
-    """Horizontal force at the axle that just makes a wheel climb its chock, in the unit of `weight` (shapes broadcast).
+    """Force at the axle, along the ground, at which a wheel climbs its chock, in the unit of `weight` (broadcasts).
 
     Parameters: `weight` on the wheel; `wheel_radius` and `chock_height`, both in one unit of length; `slope_deg`, by
     which the ground falls towards the chock: the wheel then leans on it already. The wheel turns about the chock's

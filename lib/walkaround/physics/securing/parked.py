@@ -81,8 +81,11 @@ class Standing(NamedTuple):
     """What holds a parked aircraft in a wind; N, on the last axis three wheels (nose, left, right) or ropes.
 
     `wind` is `WindLoads`; `wheels_n` their loads; `ropes_n` the ropes' tension; `used` the same as a share of what the
-    rope holds; `aft_n` and `side_n`, what the wheels must hold along the ground; `holds_n`, how much they can; `held`
-    false if it tips or lifts; `moved_m` as `Carried`; `elevator_deg`, where the elevator stands.
+    rope holds; `aft_n` and `side_n`, what the wheels must hold along the ground: drag, side force, the weight's share
+    down the slope, and the ropes' pull. `holds_n`, how much they can, whichever way it goes: braked, `friction` times
+    the main wheels' load; on chocks that or `chock_force`, whichever is less; with neither, 0.02 of all loads, as if an
+    aircraft free to turn always rolled, a simplification to the safe side. `held` false if it tips or lifts; `moved_m`
+    as `Carried`; `elevator_deg`, where the elevator stands.
 
     >>> from walkaround import aircraft
     >>> from walkaround.aircraft import tie_down

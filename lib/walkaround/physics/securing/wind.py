@@ -91,9 +91,12 @@ def wind_loads(
     """What a wind does to a parked aircraft: `WindLoads` in N (shapes broadcast).
 
     Parameters: an `Airframe`; `wind_kt`; `from_deg`, the side it comes from, 0 ahead, 90 from the left, −90 from the
-    right; `nose_up_deg`, the aircraft's attitude; `elevator_deg`, trailing edge down positive. Raises ValueError for a
-    wind outside 0 to 200 kt, a direction outside −90 to 90°, an attitude outside −10 to 20° or an elevator outside −45
-    to 45°.
+    right; `nose_up_deg`, the aircraft's attitude; `elevator_deg`, trailing edge down positive. With q' the pressure of
+    the part that crosses the span, q cos² β, half a wing lifts q' S/2 C, C = a (α ± Γ tan β) up to `most_lift`, with a
+    as `controls.lift_slope_per_rad`, α the nose and `zero_lift_deg`, Γ the dihedral, + to windward. The tail lifts
+    q' S_t a_t (nose + elevator_effect · elevator − 2 C/πA) up to `most_tail_lift`; drag is q' (drag_area + S C²/πA),
+    both with the halves' mean C; the side force q side_area sin² β. Raises ValueError for a wind outside 0 to 200 kt, a
+    direction outside −90 to 90°, an attitude outside −10 to 20° or an elevator outside −45 to 45°.
 
     >>> frame = Airframe(16, 11, 2.6, 4.5, 1.7, 1.4, 3, 3.3, 7.4, 0.9, 0.7, 1, 1.3, 6, 1.2)
     >>> [round(float(force)) for force in wind_loads(frame, 40.0)]
@@ -111,26 +114,21 @@ def wind_loads(
     pressure, side, nose, elevator = checks.same_shape(
         wind_kt=pressure, from_deg=side, nose_up_deg=nose, elevator_deg=elevator
     )
-    ahead, across = np.cos(side), np.sin(side)
+    across, crosses_span = np.sin(side), pressure * np.cos(side) ** 2
     aspect = airframe.span_m**2 / airframe.wing_area_m2
-    slope, most = lift_slope_per_rad(aspect), airframe.most_lift * ahead**2
-    incidence, dihedral = nose + np.radians(airframe.zero_lift_deg), np.radians(airframe.dihedral_deg)
-    left, right = (
-        np.clip(slope * ahead * (ahead * incidence + sign * across * dihedral), -most, most) for sign in (1, -1)
-    )
+    slope, most = lift_slope_per_rad(aspect), airframe.most_lift
+    incidence, tilt = nose + np.radians(airframe.zero_lift_deg), np.tan(side) * np.radians(airframe.dihedral_deg)
+    left, right = (np.clip(slope * (incidence + sign * tilt), -most, most) for sign in (1, -1))
+    lift = (left + right) / 2
     tail_slope = lift_slope_per_rad(airframe.tail_span_m**2 / airframe.tail_area_m2)
-    most = airframe.most_tail_lift * ahead**2
-    downwash = (left + right) / (np.pi * aspect)  # 2 CL/(π A), far behind an elliptical wing
-    tail = tail_slope * (ahead**2 * (nose + airframe.elevator_effect * elevator) - downwash)
-    tail = np.clip(tail, -most, most)
-    half = pressure * airframe.wing_area_m2 / 2
-    induced = airframe.wing_area_m2 * (left + right) ** 2 / 4 / (np.pi * aspect)
-    drag = pressure * (airframe.drag_area_m2 * ahead**2 + induced)
+    tail = tail_slope * (nose + airframe.elevator_effect * elevator - 2 * lift / (np.pi * aspect))
+    tail = np.clip(tail, -airframe.most_tail_lift, airframe.most_tail_lift)
+    half = crosses_span * airframe.wing_area_m2 / 2
     return WindLoads(
         half * left,
         half * right,
-        pressure * airframe.tail_area_m2 * tail,
-        drag,
+        crosses_span * airframe.tail_area_m2 * tail,
+        crosses_span * (airframe.drag_area_m2 + airframe.wing_area_m2 * lift**2 / (np.pi * aspect)),
         pressure * airframe.side_area_m2 * across * np.abs(across),
     )
 
