@@ -89,6 +89,23 @@ def test_what_is_lost_is_lift_at_that_speed(margin, lift, moment):
         assert faster >= 50.0 - 1e-9
 
 
+@given(
+    tail=st.floats(0.15, 0.3), arm=st.floats(2.2, 3.2), ratio=st.floats(5.5, 9.0), tail_ratio=st.floats(3.0, 5.0),
+    cg=st.floats(0.2, 0.27), degrees=st.floats(0.5, 10.0),
+)  # fmt: skip
+def test_lift_lost_with_all_the_tails_lift_counted(tail, arm, ratio, tail_ratio, cg, degrees):
+    # Wing and tail in balance about the CG (statics): Cm = a α (cg − 1/4) − V a_t ((1 − ε) α + τ δ) + constant, and
+    # CL = a α + S_t/S a_t ((1 − ε) α + τ δ). `tail` is S_t/S, `arm` from the quarter chord in mean chords.
+    a, a_t, tau = (float(controls.lift_slope_per_rad(ratio)), float(controls.lift_slope_per_rad(tail_ratio)), 0.65)
+    past = 1 - float(controls.downwash_slope(a, ratio))
+    volume, less = tail * (arm + 0.25 - cg), tau * np.radians(degrees)
+    alpha = volume * a_t * less / (a * (cg - 0.25) - volume * a_t * past)
+    lost = -(a + tail * a_t * past) * alpha - tail * a_t * less
+    moment = controls.pitching_moment(volume, a_t, tau, degrees)
+    margin = controls.neutral_point(tail * arm, a, a_t, 1 - past) - cg
+    assert float(controls.lift_lost(moment, margin)) == pytest.approx(lost, rel=0.05)
+
+
 def test_nothing_missing_costs_nothing():
     assert float(controls.tail_force(7.0, 30.0, 3.7, 0.7, 0.0)) == 0.0
     assert float(controls.speed_after(46.0, 2.0, controls.lift_lost(0.0, 0.3))) == 46.0

@@ -39,6 +39,7 @@ def test_by_hand():
         ((-1.0, 10.0, 1.5), "current_a is -1 A"),
         ((10.0, np.nan, 1.5), "length_m is not a number"),
         ((10.0, 10.0, 0.0), "area_mm2 is 0 mm²"),
+        ((10.0, [1.0, 2.0], [1.0, 2.0, 3.0]), "do not fit together: current_a"),
     ],
 )
 def test_bad_input_is_named(arguments, words):

@@ -188,6 +188,10 @@ def test_three_tries_one_after_the_other():
         (lambda: cranking_torque_nm([1.0, 2.0], [1.0, 2.0, 3.0], DRAG), "do not fit together: rpm"),
         (lambda: in_parallel([12.0, 14.0], [0.01, 0.0]), r"ohms\[1\] is 0 Ω; allowed: more than 0"),
         (lambda: tries(BATTERY, 1.1, 0.0, 0.0, STARTER, DRAG, 1.0, 10.0), "state is 1.1; allowed: 0 to 1"),
+        (lambda: Starter(0.6, -0.01), "ohm is -0.01 Ω; allowed: 0 Ω or more"),
+        (lambda: Drag(45.0, -1.0), "film_nm is -1 N·m; allowed: 0 N·m or more"),
+        (lambda: Battery(6, np.nan, 0.008), "rated_ah is not a number"),
+        (lambda: tries(BATTERY, 1.0, 0.0, 0.0, STARTER, DRAG, 1.0, 10.0, count=2.5), "count is 2.5; allowed: a whole"),
         (lambda: tries(BATTERY, 1.0, -40.0, 0.0, STARTER, DRAG, 1.0, 10.0), "temperature_c is -40 °C"),
     ],
 )

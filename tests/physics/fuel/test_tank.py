@@ -165,6 +165,8 @@ def test_everything_broadcasts():
         (lambda: fuel.height_cm(TANK, 1.1, 0.0), "aft is 1.1; allowed: 0 to 1"),
         (lambda: fuel.height_cm(TANK, 0.0, 0.0, 14.0), "up_cm is 14 cm; allowed: 0 to 13.8 cm"),
         (lambda: fuel.drain_gives_l(TANK, [1.0, 2.0], [0.1, 0.2, 0.3], 0.0), "do not fit together"),
+        (lambda: fuel.depth_on_stick_cm(TANK, [1.0, 2.0], [0.1, 0.2, 0.3], 0.0), "do not fit together: volume_l"),
+        (lambda: fuel.from_stick_l(TANK, 14.0, 0.5, 0.5), "depth_cm is 14 cm; allowed: 0 to 13.8 cm"),
     ],
 )
 def test_bad_input_is_named(call, words):

@@ -31,6 +31,10 @@ def test_an_engine_that_burns_none_runs_for_ever():
     assert oil.hours_until([6.0, 3.0], 4.0, [0.0, 0.5]).tolist() == [np.inf, 0.0]
 
 
+def test_too_little_oil_lasts_no_time_even_if_none_is_burnt():
+    assert oil.hours_until([3.9, 4.0, 4.1], 4.0, 0.0).tolist() == [0.0, 0.0, np.inf]
+
+
 def test_greatest_consumption():
     # Common practice, no source: 0.006 lb for each horsepower and hour, 7.5 lb to 4 quarts. By hand for 200 hp:
     # 4.8/7.5.

@@ -85,6 +85,13 @@ def test_rolling_off_is_what_scipy_integrates(slope, rolling, metres):
     assert float(rolls_to_m_s(metres, slope, rolling)) == pytest.approx(end, rel=1e-6)
 
 
+def test_a_centre_of_gravity_right_above_the_main_wheels_lifts_nothing():
+    # 1,000 · 61.8/61.8 comes out a rounding error above 1,000, and the nose wheel's load as far below 0.
+    at = 61.800000000000026
+    loads = tow_loads(1000.0, 0.0, 0.0, np.nan, cg_behind_nose=at, wheelbase=at, cg_height=40.0, axle_height=7.0)
+    assert abs(float(loads.nose)) < 1e-6
+
+
 def test_it_stays_where_the_slope_is_less_than_its_rolling_resistance():
     assert float(rolls_to_m_s(50.0, 1.9, 0.02)) == 0.0 < float(rolls_to_m_s(50.0, 2.1, 0.02))
 
@@ -98,6 +105,9 @@ def test_it_stays_where_the_slope_is_less_than_its_rolling_resistance():
         (lambda: tow_loads(1.0, 0.0, 0.02, -0.1, **FOUR), "locked is -0.1; allowed: 0 to 1"),
         (lambda: tow_loads(1.0, 0.0, 0.02, 0.7, **{**FOUR, "cg_behind_nose": 90.0}), "nose wheel would lift"),
         (lambda: tow_loads(1.0, 0.0, 0.02, 0.7, **{**FOUR, "axle_height": 0.0}), "axle_height is 0; allowed: more"),
+        (lambda: tow_loads(1.0, 0.0, 0.02, "on", **FOUR), "locked is .*on.*; allowed: 0 to 1"),
+        (lambda: tow_loads(1.0, 0.0, [0.02] * 2, [0.7] * 3, **FOUR), r"rolling has shape \(2,\), locked has shape"),
+        (lambda: tow_loads(1.0, 0.0, 0.02, 0.7, 48.0, [65.0] * 2, [40.0] * 3, 7.0), r"wheelbase has shape \(2,\)"),
         (lambda: tow_loads([1.0, 2.0], [0.0, 1.0, 2.0], 0.02, 0.7, **FOUR), "these do not fit together"),
         (lambda: rolls_to_m_s(-1.0, 2.0, 0.02), "distance_m is -1 m; allowed: 0 m or more"),
         (lambda: rolls_to_m_s(1.0, -2.0, 0.02), "slope_percent is -2 %; allowed: 0 to 30 %"),

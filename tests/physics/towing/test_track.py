@@ -141,6 +141,9 @@ def test_in_units_of_its_own():
         (lambda: radius_of([5.0, 6.0], 30.0, [1.0, 2.0, 3.0], 0.0), "these do not fit together"),
         (lambda: swept_by_wing(-1.0, 5.0, 30.0, 1.0), "span is -1; allowed: more than 0"),
         (lambda: angle_for_turn_deg(5.0, np.nan), "radius is not a number"),
+        (lambda: place(START, np.nan, 0.0), "ahead is not a number"),
+        (lambda: place(Pose(0.0, 0.0, np.inf), 1.0, 0.0), "pose.heading_deg is infinite"),
+        (lambda: place(START, [1.0, 2.0], [1.0, 2.0, 3.0]), "these do not fit together"),
     ],
 )
 def test_bad_input_is_named(call, words):

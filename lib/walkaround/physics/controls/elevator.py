@@ -84,9 +84,10 @@ def downwash_slope(wing_slope_per_rad, aspect_ratio):
 def neutral_point(volume, wing_slope_per_rad, tail_slope_per_rad, downwash):
     """Neutral point, in shares of the mean chord behind its leading edge, of wing and tail (shapes broadcast).
 
-    1/4 + V (a_t/a)(1 − dε/dα), with `volume` taken from the wing's quarter chord: any textbook on stability, the
-    fuselage left out. Raises ValueError for values that are not above 0, a downwash outside 0 to 1, or shapes that
-    don't fit.
+    1/4 + V (a_t/a)(1 − dε/dα), with `volume` taken from the wing's quarter chord: any textbook on stability. Left out
+    are the fuselage and what the tail adds to the lift, which moves the neutral point a little forward; `lift_lost`
+    leaves the same out, and with a CG near the quarter chord its result holds to a few per cent. Raises ValueError for
+    values that are not above 0, a downwash outside 0 to 1, or shapes that don't fit.
 
     >>> round(float(neutral_point(0.66, 4.3, 3.91, 0.45)), 2)
     0.58

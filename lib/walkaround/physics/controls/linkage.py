@@ -99,10 +99,10 @@ def positions(rigging, hands, fault=None):
 
     Wheel right: right aileron up, left one down. Wheel back: elevator up. Right pedal: rudder right. Trim to nose up:
     tab down, so that the air lifts the elevator's trailing edge. A lock through the control column holds wheel,
-    ailerons and elevator. A fault's `missing_deg` is what an elevator lacks of its up travel, or what a flap lacks of
-    the other; an aileron that is not connected stays at neutral. Raises ValueError for shares outside −1 to 1, flaps
-    outside 0 to the rigging's, a fault that is none of `FAULTS`, degrees below 0 or, of the elevator, beyond its up
-    travel, or shapes that don't fit.
+    ailerons and elevator. A fault's `missing_deg` is what an elevator lacks of its up travel (as far as it goes it
+    moves as ever), or what a flap lacks of the other; an aileron that is not connected stays at neutral. Raises
+    ValueError for shares outside −1 to 1, flaps outside 0 to the rigging's, a fault that is none of `FAULTS`, degrees
+    below 0 or, of the elevator, beyond its up travel, or shapes that don't fit.
 
     >>> rigging = Rigging(20, 15, 28, 23, 18, 18, 15, 22, 30)
     >>> there = positions(rigging, Hands(roll=1.0, pitch=1.0), Fault("elevator short of travel", missing_deg=3.0))

@@ -26,12 +26,18 @@ _ABOVE_0 = (
 class Stream:
     """Cooling air past a part: its flow in m³/h at the engine's `at_kt` with all clear, and U A in W/K at that flow.
 
+    Both above 0, or ValueError.
+
     >>> round(float(Stream(3000.0, 700.0).taken_w_per_k(1.0)))
     507
     """
 
     flow_m3_h: float
     w_per_k: float
+
+    def __post_init__(self):
+        for name in ("flow_m3_h", "w_per_k"):
+            checks.number(name, getattr(self, name), above=0)
 
     def taken_w_per_k(self, share):
         """Heat in W that the air takes for each K that the part is warmer, at a share of the flow above 0 (any shape).
@@ -74,8 +80,10 @@ class Engine:
 
     Of the fuel's heat at full power, `heads_share` flows into the cylinder heads and `oil_share` into the oil.
     Capacities and links of the heads are those of both banks together; `crankcase_w_per_k` is what the crankcase loses.
-    `heads_air` and `oil_air` are the streams past both banks and through the oil cooler, at a cooling speed of `at_kt`.
-    The other fields are those of `airflow`. Raises ValueError for a value out of range.
+    `heads_air` and `oil_air` are the streams past both banks and through the oil cooler, at a cooling speed of `at_kt`;
+    they grow as that speed. Half of the first goes by each bank, times its share of `bank_shares`; the cooler's is
+    times what both intakes feed and times leak + (1 − leak) · oil_open. The other fields are those of `airflow`. Raises
+    ValueError for a value out of range.
 
     >>> engine = Engine(180, 0.27, 0.16, 0.04, 30e3, 46e3, 11e3, 60, 250, 5,
     ...     Stream(3000, 700), Stream(1200, 330), at_kt=74, slipstream_kt=40, intake_ratio=1.2, leak=0.05, shared=0.5)

@@ -20,7 +20,9 @@ def fuel_heat_w(horsepower, efficiency):
     497133
     """
     power = checks.numbers("horsepower", horsepower, above=0)
-    return power * HORSEPOWER_W / checks.numbers("efficiency", efficiency, above=0, high=1)
+    efficiency = checks.numbers("efficiency", efficiency, above=0, high=1)
+    checks.same_shape(horsepower=power, efficiency=efficiency)
+    return power * HORSEPOWER_W / efficiency
 
 
 def share_of_full(power):

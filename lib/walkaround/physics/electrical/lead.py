@@ -37,5 +37,6 @@ def lead_loss(current_a, length_m, area_mm2):
     current = checks.numbers("current_a", current_a, low=0, unit="A")
     length = checks.numbers("length_m", length_m, low=0, unit="m")
     area = checks.numbers("area_mm2", area_mm2, above=0, unit="mm²")
+    checks.same_shape(current_a=current, length_m=length, area_mm2=area)
     volts = current * COPPER_OHM_MM2_PER_M * 2 * length / area
     return LeadLoss(volts, current * volts)

@@ -15,6 +15,8 @@ FILM_MM2_S, FILM_RPM = 1000.0, 100.0  # where `Drag.film_nm` is given
 class Starter:
     """A DC motor with a constant field, seen through its gears from the crankshaft: N·m for each A, and Ω.
 
+    Raises ValueError for a torque that is not above 0, or Ω below 0.
+
     >>> Starter(nm_per_a=0.6, ohm=0.012).ohm
     0.012
     """
@@ -22,13 +24,17 @@ class Starter:
     nm_per_a: float
     ohm: float
 
+    def __post_init__(self):
+        checks.number("nm_per_a", self.nm_per_a, above=0, unit="N·m/A")
+        checks.number("ohm", self.ohm, low=0, unit="Ω")
+
 
 @dataclass(frozen=True)
 class Drag:
     """What an engine sets against being turned, in N·m at the crankshaft.
 
     `dry_nm` is there at any speed: compression, accessories, parts that rub. `film_nm` is the part of the oil films
-    with oil of 1,000 mm²/s at 100 rpm.
+    with oil of 1,000 mm²/s at 100 rpm. Raises ValueError for a torque below 0.
 
     >>> Drag(dry_nm=45.0, film_nm=50.0).film_nm
     50.0
@@ -37,10 +43,16 @@ class Drag:
     dry_nm: float
     film_nm: float
 
+    def __post_init__(self):
+        for name in ("dry_nm", "film_nm"):
+            checks.number(name, getattr(self, name), low=0, unit="N·m")
+
 
 @dataclass(frozen=True)
 class Battery:
     """A lead-acid battery: cells, Ah that it is rated to give in one hour, Ω inside when full at 27 °C.
+
+    Raises ValueError for less than one cell, or what is not above 0.
 
     >>> round(float(Battery(6, 30.0, 0.008).at(1.0, 26.7)[0]), 2)
     12.75
@@ -49,6 +61,11 @@ class Battery:
     cells: int
     rated_ah: float
     full_ohm: float
+
+    def __post_init__(self):
+        checks.number("cells", self.cells, low=1)
+        checks.number("rated_ah", self.rated_ah, above=0, unit="Ah")
+        checks.number("full_ohm", self.full_ohm, above=0, unit="Ω")
 
     def at(self, state, temperature_c):
         """Volts at rest and inner resistance in Ω, at a state of charge and a temperature in °C (shapes broadcast)."""
@@ -115,7 +132,7 @@ def crank(source_v, source_ohm, cable_ohm, starter, drag, viscosity_mm2_s):
     cable = checks.numbers("cable_ohm", cable_ohm, low=0, unit="Ω")
     nu = checks.numbers("viscosity_mm2_s", viscosity_mm2_s, low=0, unit="mm²/s")
     checks.same_shape(source_v=volts, source_ohm=inside, cable_ohm=cable, viscosity_mm2_s=nu)
-    k = checks.number("nm_per_a", starter.nm_per_a, above=0, unit="N·m/A")
+    k = starter.nm_per_a
     ohm = checks.numbers("resistance of the whole circuit", inside + cable + starter.ohm, above=0, unit="Ω")
     film = drag.film_nm * np.sqrt(nu * RPM_PER_RAD_S / FILM_MM2_S / FILM_RPM)
     spare = np.maximum(k * volts / ohm - drag.dry_nm, 0.0)
@@ -158,6 +175,8 @@ def tries(battery, state, temperature_c, cable_ohm, starter, drag, viscosity_mm2
     ([81, 77, 73], [1.0, 0.92, 0.84, 0.76])
     """
     runs, states = [], [checks.number("state", state, 0, 1)]
+    if not isinstance(count, int) or count < 1:
+        raise ValueError(f"count is {checks.short(count)}; allowed: a whole number of tries, 1 or more")
     for _ in range(count):
         volts, inside = battery.at(states[-1], temperature_c)
         if states[-1] == 0:

@@ -147,6 +147,7 @@ def depth_on_stick_cm(tank, volume_l, aft, out, nose_up_deg=0.0, wing_low_deg=0.
     """
     level = level_cm(tank, volume_l, nose_up_deg, wing_low_deg)
     floor = height_cm(tank, aft, out, 0.0, nose_up_deg, wing_low_deg)
+    checks.same_shape(volume_l=level, place=floor)
     upright = _rises(tank, nose_up_deg, wing_low_deg)[2] / tank.depth_cm
     return np.clip((level - floor) / upright, 0.0, tank.depth_cm)
 
@@ -159,6 +160,7 @@ def from_stick_l(tank, depth_cm, aft, out, nose_up_deg=0.0, wing_low_deg=0.0):
     >>> round(float(from_stick_l(Tank(60.0, 100.0, 15.0), 5.0, 0.5, 0.9)), 6)
     30.0
     """
+    depth_cm = checks.numbers("depth_cm", depth_cm, 0, tank.depth_cm, "cm")
     surface = height_cm(tank, aft, out, depth_cm, nose_up_deg, wing_low_deg)
     return below_l(tank, surface, nose_up_deg, wing_low_deg)
 

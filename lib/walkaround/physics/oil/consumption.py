@@ -37,12 +37,12 @@ class Trend:
 
     def quantity(self, hours):
         """Oil in the sump by the line, at these hours (broadcast with the logs)."""
-        return self.mean_quantity - self.per_hour * (hours - self.mean_h)
+        return self.mean_quantity - self.per_hour * (checks.numbers("hours", hours, unit="h") - self.mean_h)
 
     def within(self, hours):
         """How far the line may be off at these hours, either way: t s √(1/n + (x − x̄)²/Sxx)."""
-        t = student_t(self.readings - 2, self.share)
-        return np.hypot(t * self.scatter / np.sqrt(self.readings), self.per_hour_within * (hours - self.mean_h))
+        t, from_mean = student_t(self.readings - 2, self.share), checks.numbers("hours", hours, unit="h") - self.mean_h
+        return np.hypot(t * self.scatter / np.sqrt(self.readings), self.per_hour_within * from_mean)
 
     def due_h(self, quantity):
         """Hours at which the oil is down to a quantity: by the line, at the earliest and at the latest.
@@ -104,6 +104,7 @@ def trend(hours, quantities, added=0.0, step=0.0, share=0.95):
     >>> round(float(line.per_hour), 3)
     0.09
     """
+    share = _share(share)
     hours, level = _log(hours, quantities, added)
     count = hours.shape[-1]
     mean_h, _, spread, mean, per_hour, squares = _line(hours, level)
@@ -124,6 +125,7 @@ def change_of_rate(hours, quantities, added=0.0, step=0.0, share=0.95):
     >>> float(found.at_h), round(float(found.before), 2), round(float(found.after), 2), bool(found.found)
     (12.0, 0.09, 0.29, True)
     """
+    share = _share(share)
     hours, level = _log(hours, quantities, added, least=5)
     count = hours.shape[-1]
     places = range(2, count - 2)
@@ -153,6 +155,13 @@ def change_of_rate(hours, quantities, added=0.0, step=0.0, share=0.95):
     )
     found = (np.abs(more) > within) & ~checks.at_most(np.abs(more), 0.0, size=1.0)
     return Change(at, quantity, before, before + more, within, found)
+
+
+def _share(share):
+    share = checks.number("share", share, above=0)
+    if share >= 1:
+        raise ValueError(f"share is {share:g}; allowed: more than 0, less than 1")
+    return share
 
 
 def _log(hours, quantities, added, least=3):

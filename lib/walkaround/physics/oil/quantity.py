@@ -78,16 +78,18 @@ def least_for_flight(minimum, per_hour, hours, margin):
 
 
 def hours_until(quantity, minimum, per_hour):
-    """Hours of running until the oil is down to a minimum, 0 if it is below that already (shapes broadcast).
+    """Hours of running until the oil is down to a minimum, 0 if it is that low already (shapes broadcast).
 
-    (quantity − minimum)/per_hour. Infinite for an engine that burns none.
+    (quantity − minimum)/per_hour. Infinite for an engine that burns none and has more. Raises ValueError for anything
+    below 0.
 
     >>> float(hours_until(6.0, minimum=4.0, per_hour=0.25))
     8.0
     """
     quantity, minimum, per_hour = _at_least_zero(quantity=quantity, minimum=minimum, per_hour=per_hour)
     burns = per_hour > 0
-    return np.where(burns, np.maximum(quantity - minimum, 0.0) / np.where(burns, per_hour, 1.0), np.inf)
+    hours = np.where(burns, (quantity - minimum) / np.where(burns, per_hour, 1.0), np.inf)
+    return np.where(checks.at_most(quantity, minimum), 0.0, hours)
 
 
 def consumption_per_hour(added, hours):

@@ -69,18 +69,23 @@ def tow_loads(weight, slope_percent, rolling, locked, cg_behind_nose, wheelbase,
     w = checks.numbers("weight", weight, above=0)
     percent = checks.numbers("slope_percent", slope_percent, -30, 30, "%")
     c = checks.numbers("rolling", rolling, 0, 1)
-    off = np.isnan(locked)
-    k = np.where(off, c, checks.numbers("locked", np.where(off, 0.0, locked), 0, 1))
-    lengths = {"wheelbase": wheelbase, "cg_height": cg_height, "axle_height": axle_height}
-    x = checks.numbers("cg_behind_nose", cg_behind_nose, above=0)
-    base, h, r = (checks.numbers(name, length, above=0) for name, length in lengths.items())
-    checks.same_shape(weight=w, slope_percent=percent, rolling=c, locked=k, cg_behind_nose=x, lengths=base + h + r)
+    try:
+        off = np.isnan(locked)
+        locked = np.where(off, 0.0, locked)
+    except TypeError:
+        off = False  # no number: the next line says so
+    locked = checks.numbers("locked", locked, 0, 1)
+    given = {"cg_behind_nose": cg_behind_nose, "wheelbase": wheelbase, "cg_height": cg_height}
+    lengths = {n: checks.numbers(n, v, above=0) for n, v in (*given.items(), ("axle_height", axle_height))}
+    checks.same_shape(weight=w, slope_percent=percent, rolling=c, locked=locked, **lengths)
+    k, (x, base, h, r) = np.where(off, c, locked), lengths.values()
     angle = np.arctan(percent / 100)
     along, across = w * np.sin(angle), w * np.cos(angle)
     mains = (across * x + along * h - r * (along + c * across)) / (base + r * (k - c))
     nose = across - mains
-    if np.any(nose < 0) or np.any(mains < 0):
-        wheel = "nose wheel" if np.any(nose < 0) else "main wheels"
+    down = [checks.at_least(load, 0.0, size=w).all() for load in (nose, mains)]
+    if not all(down):
+        wheel = "main wheels" if down[0] else "nose wheel"
         raise ValueError(f"the {wheel} would lift; allowed: a centre of gravity between the wheels, a smaller slope")
     drag = c * across
     brake = (k - c) * mains

@@ -91,12 +91,19 @@ def towed(pose, wheelbase, angle_deg, distance):
 def place(pose, ahead, right):
     """Place (x, y) on the plan of a point of the airframe, `ahead` and `right` as for `radius_of` (shapes broadcast).
 
+    Raises ValueError for a pose or a place that is no number.
+
     >>> [round(float(value), 2) for value in place(Pose(10.0, 20.0, 90.0), ahead=5.0, right=2.0)]
     [15.0, 18.0]
     """
-    heading = np.radians(pose.heading_deg)
+    given = {f"pose.{name}": value for name, value in zip(Pose._fields, pose, strict=True)}
+    given |= {"ahead": ahead, "right": right}
+    given = {name: checks.numbers(name, value) for name, value in given.items()}
+    checks.same_shape(**given)
+    *start, heading, ahead, right = given.values()
+    heading = np.radians(heading)
     forward, aside = (np.sin(heading), np.cos(heading)), (np.cos(heading), -np.sin(heading))
-    return tuple(at + ahead * f + right * a for at, f, a in zip(pose[:2], forward, aside, strict=True))
+    return tuple(at + ahead * f + right * a for at, f, a in zip(start, forward, aside, strict=True))
 
 
 def swept_by_wing(span, wheelbase, angle_deg, distance):
