@@ -82,6 +82,7 @@ def data(**more):
         ("twice.answers.json", data().replace(b'"student"', b'"student": "S1", "student"'), "damaged"),
         ("latin.answers.json", data(student="Zoë").decode().encode("utf-8").replace(b"\\u00eb", b"\xeb"), "damaged"),
         ("other-course.answers.json", data(course="Another"), "wrong course"),
+        ("same-course-in-capitals.answers.json", data(course="TEST"), "wrong course"),  # its numbers were others
         ("other-exercise.answers.json", data(exercise="../../x"), "wrong course"),
         ("stranger.answers.json", data(student="<b>S9</b>"), "unknown student"),
         ("surrogate.answers.json", data(student="\ud800"), "unknown student"),

@@ -200,6 +200,26 @@ def test_zeros_that_a_spreadsheet_dropped_are_asked_about(autumn, capsys):
     assert main(["mark", "autumn"]) == 0
 
 
+@pytest.mark.parametrize(
+    ("line", "other", "said"),
+    [
+        ('name = "autumn"', 'name = "Autumn"', "the name was 'autumn'"),
+        ('secret = "', 'secret = "x', "the secret was dif"),
+    ],
+)
+def test_a_name_or_secret_changed_after_handing_out_is_refused(autumn, capsys, line, other, said):
+    before = {p: p.read_bytes() for p in (autumn / "handed-out").rglob("*") if p.is_file()}
+    course = (autumn / "course.toml").read_text()
+    (autumn / "course.toml").write_text(course.replace(line, other, 1))
+    capsys.readouterr()
+    for verb in (["hand-out"], ["hand-out", "--new-ids"], ["mark"], ["mark", "--forget"], ["print"], ["check"]):
+        assert main([verb[0], "autumn", *verb[1:]]) == 1
+        assert f"course.toml: {said}" in "".join(capsys.readouterr())
+    assert {p: p.read_bytes() for p in (autumn / "handed-out").rglob("*") if p.is_file()} == before
+    (autumn / "handed-out").rename(autumn / "last term")
+    assert main(["hand-out", "autumn"]) == 0
+
+
 def test_zeros_are_asked_about_for_groups_and_for_one_folder(autumn, capsys):
     course = (autumn / "course.toml").read_text()
     for hand_out, earlier, now in (

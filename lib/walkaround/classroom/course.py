@@ -15,13 +15,14 @@ from walkaround.assessment.variant import same_name
 from walkaround.classroom import course_file, roster, tables
 from walkaround.classroom.course_file import EACH_GROUP, FILE, KEPT, ONE_FOR_ALL
 from walkaround.classroom.texts import file_stem, shown
-from walkaround.exercises import sources
+from walkaround.exercises import enrolment, sources
 from walkaround.exercises.enrolment import Enrolment
 from walkaround.exercises.sources import Source
 from walkaround.lessons.table import names
 
 HANDED_OUT, COLLECTED, RESULTS = "handed-out", "collected", "results"
 LIST = "list.csv"  # of who was handed which folder
+EVERYONE = "everyone"  # name of the folder where one is for all
 
 
 @dataclass(frozen=True)
@@ -107,6 +108,32 @@ class Course:
         """Return who hands in under an id that lost the zeros at its front, if that party's name is the one given."""
         party = self.party(self._by_bare_id.get(same_name(given_id).lstrip("0"), ""))
         return party if party and same_name(party.name) == same_name(name) else None
+
+    def renamed(self, folder=None):
+        """Say that the name or the secret is no longer the one handed out with; empty if it is, or nothing was.
+
+        `folder` is as `zeros_lost` takes it.
+        """
+        parties = [(file_stem(p.id), p.id) for p in self.parties]
+        for where in {self.handed_out, Path(folder or self.handed_out)}:
+            for stem, party_id in ((EVERYONE, ""), *parties):
+                if not (where / stem / enrolment.FILE).exists():
+                    continue
+                with suppress(ValueError):
+                    before = enrolment.read(where / stem)
+                    mine = self.key(party_id) if before.key and same_name(before.student) == same_name(party_id) else ""
+                    if before.course != self.name:
+                        what = f"the name was {shown(before.course, 80)!r}"
+                    elif mine and mine != before.key:
+                        what = "the secret was different"
+                    else:
+                        continue
+                    return (
+                        f"{FILE}: {what} when you handed out. The change gives every student other numbers, and makes "
+                        "what they have answered wrong. Put it back as it was; to begin afresh, move the folder "
+                        f"{where.name} away first."
+                    )
+        return ""
 
     def zeros_lost(self, folder=None):
         """Say which ids differ from those handed out before in nothing but zeros at the front; empty if none do.
@@ -238,6 +265,7 @@ def read_course(folder):
 def check_course(course):
     """Try everything that a course needs; returns the problems in words, an empty list if there are none."""
     problems = [] if course.roster.students else [course.roster.notices[-1]]
+    problems += filter(None, [course.renamed()])
     for e in course.exercises:
         try:
             author = course.author(e.name)

@@ -10,7 +10,7 @@ from walkaround.assessment import kept_paper
 from walkaround.assessment.answer_sheet import ENDING
 from walkaround.assessment.files import remove_parts, sync_folder
 from walkaround.classroom import tables
-from walkaround.classroom.course import LIST, Party
+from walkaround.classroom.course import EVERYONE, LIST, Party
 from walkaround.classroom.course_file import EACH_GROUP, KEPT, ONE_FOR_ALL
 from walkaround.classroom.gradebook import write_if_new
 from walkaround.classroom.lock import locked
@@ -18,7 +18,6 @@ from walkaround.classroom.roster import by_group_and_name
 from walkaround.classroom.texts import file_stem, number_of
 from walkaround.exercises import enrolment, notebooks
 
-EVERYONE = "everyone"
 NEW_IDS = "If these really are new ids, hand out with --new-ids, or tick “New ids” at the desk and hand out again."
 _SAME_DATE = (1980, 1, 1, 0, 0, 0)  # the earliest in a zip: its bytes must not depend on when it is made
 
@@ -43,9 +42,11 @@ def hand_out(course, folder=None, progress=lambda done, total: None, new_ids=Fal
     """Write what the students get into a folder, the course's own unless one is given; returns `HandedOut`.
 
     Files that are the same already are left as they are; so are answer sheets, and folders of students who have left.
-    Raises ValueError in words when an exercise can't be made, or ids have lost zeros and are not said to be new;
+    Raises ValueError in words when an exercise can't be made, name or secret have changed since, or ids have lost zeros and are not said to be new;
     OSError when the folder can't be written.
     """
+    if renamed := course.renamed(folder):
+        raise ValueError(renamed)
     if not new_ids and (asked := course.zeros_lost(folder)):
         raise ValueError(f"{asked} {NEW_IDS}")
     with locked(course.folder, "handing out"):

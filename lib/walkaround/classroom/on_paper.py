@@ -43,7 +43,7 @@ def print_course(course, folder=None, only="", sheet="A4", progress=lambda what,
     """
     if only and course.exercise(only) is None:
         raise ValueError(f"no exercise {only!r} is set; allowed: {', '.join(e.name for e in course.exercises)}")
-    if asked := course.zeros_lost():
+    if asked := course.renamed() or course.zeros_lost():
         raise ValueError(asked)
     folder = Path(folder) if folder else course.folder / PRINTED
     with locked(course.folder, "printing"):

@@ -46,6 +46,8 @@ def mark_and_write(course, folders=None, now=None, progress=lambda what, done, t
 
 
 def _mark_and_write(course, folders, now, progress, workers, forget):
+    if renamed := course.renamed():
+        raise ValueError(renamed)
     if asked := course.zeros_lost():
         raise ValueError(f"{asked} {handout.NEW_IDS}")
     if not folders:
