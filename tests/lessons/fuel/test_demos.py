@@ -115,6 +115,9 @@ def test_the_air_brings_drops_and_the_cap_litres(night):
     grams = float(fuel.condensed_water_g(fuel.capacity_l(SOLID) / 2, 28.0, 0.8, 14.0))
     assert millilitres(grams / 1000) in night.words
     assert night.verdict == NOTE
+    assert "vent" in night.more
+    assert "upper limit" not in night.more
+    night.take_preset("a month of such nights, nearly empty")
     assert "upper limit" in night.more
     night.take_preset("one night of rain, a cracked seal")
     litres = float(fuel.leaked_l(12.0, 8.0, SHAPE.cap.catches_m2, 1.0, SHAPE.cap.standing_mm))

@@ -1,11 +1,14 @@
 """Water in fuel: out of the air, past the cap, and missed by a sample."""
 
 import numpy as np
+import psychrolib
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from scipy.stats import hypergeom
 from walkaround.physics.fuel import chance_missed, condensed_water_g, leaked_l, vapour_g_m3
+
+psychrolib.SetUnitSystem(psychrolib.SI)
 
 DEGREES = st.floats(-60.0, 60.0)
 HUMIDITY = st.floats(0.0, 1.0)
@@ -63,6 +66,27 @@ def test_samples_by_hand():
 def test_a_wider_gap_never_lets_in_less_and_never_more_than_falls(rain, hours, area, gap, depth, wider):
     narrow, wide = leaked_l(rain, hours, area, [min(gap, wider), max(gap, wider)], depth)
     assert narrow <= wide <= rain * area
+
+
+@pytest.mark.parametrize(("from_c", "humidity", "to_c"), [(30.0, 1.0, 10.0), (28.0, 0.8, 14.0)])
+def test_the_vent_adds_about_a_tenth_to_what_the_air_gives_up(from_c, humidity, to_c):
+    # Ideal gases step by step, saturation pressure by psychrolib: the tank stays at outside pressure, and what it draws
+    # in is the evening's air, or saturated once it is colder. All are pressures over temperatures, in Pa/K.
+    def saturated(kelvin):
+        return psychrolib.GetSatVapPres(kelvin - 273.15)
+
+    first, last, outside, given_up = from_c + 273.15, to_c + 273.15, 101325.0, 0.0
+    evening = humidity * saturated(first)
+    vapour, dry = evening / first, (outside - evening) / first
+    for kelvin in np.linspace(first, last, 2001)[1:]:
+        most = saturated(kelvin)
+        drawn = max((outside - min(most, vapour * kelvin)) / kelvin - dry, 0.0)
+        dry += drawn
+        vapour += drawn * min(evening, most) / (outside - min(evening, most))
+        given_up += max(vapour - most / kelvin, 0.0)
+        vapour = min(vapour, most / kelvin)
+    closed = float(condensed_water_g(1000.0, from_c, humidity, to_c)) * 461.5 / 1000
+    assert 1.05 < given_up / closed < 1.15
 
 
 def test_a_leak_by_hand():

@@ -52,7 +52,9 @@ def night(name="morrowlark_four", tank=None):
         dangerous = bool(checks.at_least(together, reaches))
         ends = "and it covers the outlet in the climb" if dangerous else "too little to cover the outlet in the climb"
         per = f" in {v['nights']} nights" if v["nights"] > 1 else ""
-        upper = "For the air this is an upper limit: as though all of it were new each night."
+        upper = "Air that comes in by the vent as the tank cools adds a little."
+        if v["nights"] > 1:
+            upper = "For the air this is an upper limit: as though all of it were new each night."
         catches = f"The wing leads the rain of {cap.catches_m2:g} m² to this cap; the gap sets how much of it gets in."
         dry = "there is no air above the fuel" if v["full"] == 100 else "the air stays above its dew point"
         if not together:

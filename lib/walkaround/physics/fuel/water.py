@@ -40,8 +40,8 @@ def condensed_water_g(air_space_l, from_c, relative_humidity, to_c):
 
     All shapes broadcast; `relative_humidity` is a share, 0 to 1, of the air at `from_c`. The vapour in the air less
     what saturated air holds at `to_c`, 0 if the dew point isn't reached; the volume is taken as fixed. Air that the
-    vent lets in as the rest shrinks adds less than a tenth between 30 and 10 °C. Raises ValueError for a volume below
-    0, and as `vapour_g_m3` does.
+    vent lets in as the rest shrinks adds about a tenth to what saturated air gives up from 30 to 10 °C, and a larger
+    share where that is little. Raises ValueError for a volume below 0, and as `vapour_g_m3` does.
 
     >>> round(float(condensed_water_g(100.0, from_c=30.0, relative_humidity=1.0, to_c=10.0)), 1)
     2.1
