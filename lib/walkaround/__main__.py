@@ -153,7 +153,7 @@ def main(arguments=None):
     for stream in (sys.stdout, sys.stderr):
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(errors="replace")  # a console that can't show a letter shows ?
-    chosen = parser().parse_args(arguments)
+    chosen = parser().parse_args((sys.argv[1:] if arguments is None else arguments) or ["--help"])
     try:
         return VERBS[chosen.verb](chosen)
     except Exception as error:
@@ -178,11 +178,12 @@ def _begin(chosen):
         demo_course.make(chosen.course)
         print(f"A made-up course, with answers, is in {chosen.course}. Try: {program()} mark {_typed(chosen.course)}")
         return 0
-    begin_course(chosen.course, chosen.name or chosen.course.resolve().name)
+    begin_course(chosen.course, (chosen.name or "").strip() or chosen.course.resolve().name)
+    where = "this folder" if chosen.course == Path() else chosen.course
     if read_course(chosen.course).roster.students:
-        print(f"The course is in {chosen.course}, with the roster that was there. Look through course.toml.")
+        print(f"The course is in {where}, with the roster that was there. Look through course.toml.")
         return _check(chosen)
-    print(f"The course is in {chosen.course}. Fill in roster.csv and look through course.toml there, then type:")
+    print(f"The course is in {where}. Fill in roster.csv and look through course.toml there, then type:")
     print(f"  {program()} check {_typed(chosen.course)}")
     return 0
 
@@ -193,7 +194,7 @@ def _check(chosen):
 
     found = read_course(chosen.course)
     problems = [*check_course(found), *filter(None, [found.zeros_lost()])]
-    for line in dict.fromkeys((*found.roster.notices, *problems)):
+    for line in dict.fromkeys((*found.roster.notices, *filter(None, [found.overdue()]), *problems)):
         print(line)
     ready = "not ready" if problems else "ready"
     students, exercises = number_of(len(found.roster.students), "student"), number_of(len(found.exercises), "exercise")

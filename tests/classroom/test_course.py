@@ -240,3 +240,10 @@ def test_a_table_written_is_read_back_and_has_no_formula_whatever_its_delimiter_
         # Independent of the product: Python's csv module takes the table apart as a spreadsheet does.
         for line in csv.reader(io.StringIO(data.decode("utf-8-sig"), newline=""), delimiter=taken):
             assert not any(value.strip().startswith(tuple("=+-@＝＋－＠")) for value in line)
+
+
+def test_a_missing_quotation_mark_that_swallows_students_is_asked_about(tmp_path):
+    (tmp_path / "roster.csv").write_text('id,name\n7,"Ann\n8,Bo\n9,Cid\n')
+    assert roster.read(tmp_path / "roster.csv").notices == (
+        "roster.csv, line 2: a cell runs on over the next lines; is a quotation mark missing?",
+    )

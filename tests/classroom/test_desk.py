@@ -1,5 +1,6 @@
 """The instructor's desk: everything by buttons, mistakes in words, and the same text wherever it is stored."""
 
+import html
 from pathlib import Path
 
 import pytest
@@ -116,6 +117,7 @@ def test_the_desk_and_a_terminal_mean_the_same_folder(tmp_path, monkeypatch):
     d = desk.desk()
     assert d.path.value == "autumn"
     d.open_it.click()
+    assert f"autumn is open: {tmp_path / 'autumn'}" in html.unescape(d.message.value)
     d.hand_out_it.click()
     d.source.value = "stick"
     d.mark_it.click()

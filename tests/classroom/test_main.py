@@ -200,6 +200,28 @@ def test_zeros_that_a_spreadsheet_dropped_are_asked_about(autumn, capsys):
     assert main(["mark", "autumn"]) == 0
 
 
+def test_begun_in_the_folder_where_one_is_and_under_a_name_of_blanks(tmp_path, monkeypatch, capsys):
+    monkeypatch.chdir(tmp_path)
+    assert main(["begin", "--name", "  "]) == 0
+    assert "The course is in this folder. Fill in roster.csv" in capsys.readouterr().out
+    assert f'name = "{tmp_path.name}"' in (tmp_path / "course.toml").read_text()
+
+
+def test_without_a_verb_the_help_is_shown(capsys):
+    with pytest.raises(SystemExit) as done:
+        main([])
+    assert done.value.code == 0
+    assert "A term in five lines" in capsys.readouterr().out
+
+
+def test_a_due_date_that_has_passed_is_said_before_anything_is_handed_out(autumn, capsys):
+    with open(autumn / "course.toml", "a") as file:
+        file.write("due = 2025-11-30T18:00:00+01:00\n")
+    for verb in ("check", "hand-out"):
+        assert main([verb, "autumn"]) == 0
+        assert "Past its due date: loading (30 November 2025, 18:00)." in capsys.readouterr().out
+
+
 @pytest.mark.parametrize(
     ("line", "other", "said"),
     [

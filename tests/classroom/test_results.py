@@ -225,6 +225,4 @@ def test_a_zipped_folder_is_one_line_on_screen_and_the_rest_is_counted(school):
     assert results.overview(school.mark())[22] == "  and 1 more line; files.csv has all"
     for path in school.collected.glob("*.json"):
         path.unlink()
-    assert results.overview(school.mark(forget=True))[2] == (
-        "  bo.zip, 3 files: not a sheet, it is not an answer sheet"
-    )
+    assert results.overview(school.mark(forget=True))[2] == ("  bo.zip, 3 files: it is not an answer sheet")

@@ -4,7 +4,7 @@ import json
 
 import pytest
 from walkaround.assessment import answer_sheet
-from walkaround.classroom import choices, demo_course, handout
+from walkaround.classroom import choices, demo_course, handout, results
 from walkaround.classroom.desk import Desk
 from walkaround.exercises.form import ExerciseForm
 
@@ -41,6 +41,14 @@ def test_an_unsigned_sheet_is_no_mark_even_if_it_is_the_only_one(school):
     done = school.mark()
     assert done.outcome.marks == {}
     assert school.gradebook()["S1"]["loading status"] == "not handed in"
+    assert school.gradebook()["S1"]["remarks"] == "loading: what came is not signed by the student, and does not count"
+    assert school.gradebook()["S2"]["remarks"] == ""
+    page = school.results()["feedback/s1.html"].decode()
+    assert "not signed by your folder" in page
+    assert "Nothing has been handed in" not in page
+    assert "  a.answers.json: not signed by S1" in results.overview(done)
+    with pytest.raises(ValueError, match=r"'a\.answers\.json' can't count: not signed by S1"):
+        choices.choose(school.course, "a.answers.json")
 
 
 @pytest.mark.parametrize(

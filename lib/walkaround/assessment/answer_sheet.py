@@ -342,6 +342,8 @@ def parse(data: bytes, kind: Kind = SHEET) -> Sheet:
     ...
     ValueError: it is damaged at line 1
     """
+    if not data.strip():
+        raise ValueError("it is empty")
     try:
         stored = json.loads(data.decode("utf-8-sig"), parse_constant=_no_constant, object_pairs_hook=_each_key_once)
     except UnicodeDecodeError as error:

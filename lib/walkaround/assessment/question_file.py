@@ -24,7 +24,7 @@ NAME_FORM = re.compile(r"[a-z][a-z0-9_]{0,39}")
 TRIAL_STUDENTS = 200
 # A file of such a name would be imported in place of the module, by every notebook that lies beside it.
 TAKEN = sys.stdlib_module_names | {
-    *("walkaround", "anywidget", "filelock", "ipywidgets", "jinja2", "jupyter_core", "jupyterlab"),
+    *("walkaround", "anywidget", "filelock", "ipywidgets", "jinja2", "jupyter_core", "jupyter_server", "jupyterlab"),
     *("lazy_loader", "matplotlib", "mistune", "nbformat", "numpy", "pydantic", "traitlets"),
 }
 

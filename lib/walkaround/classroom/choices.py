@@ -32,19 +32,23 @@ def choose(course, file):
     Raises ValueError when no sheet of that name was collected, or several were.
     """
     with locked(course.folder, "choosing a sheet"):
-        sheets = [row for _, row in _rows(course.results / FILES) if row["status"] in (MARKED, SUPERSEDED, TO_CHOOSE)]
+        rows = [row for _, row in _rows(course.results / FILES)]
+        sheets = [row for row in rows if row["status"] in (MARKED, SUPERSEDED, TO_CHOOSE)]
         # A console shows ? for a letter that it does not have, which here stands for any letter.
         pattern = re.sub(r"[*\[]", r"[\g<0>]", file)
         found = [r for r in sheets if r["file"] == file] or [r for r in sheets if fnmatchcase(r["file"], pattern)]
         if len(found) == 1:
             row = found[0]
             made = read(course) | {(row["student"], row["exercise"]): row["sha256"]}
-            rows = [(*key, digest) for key, digest in made.items()]
-            data = tables.data_of(COLUMNS, rows, course.file.gradebook_delimiter)
+            chosen = [(*key, digest) for key, digest in made.items()]
+            data = tables.data_of(COLUMNS, chosen, course.file.gradebook_delimiter)
             write_whole(course.folder / FILE, data, private=True)
             return row["student"], row["exercise"]
     if found:
         raise ValueError(f"{shown(file)!r} may be any of {', '.join(shown(r['file']) for r in found[:3])}: name one")
+    for row in rows:
+        if row["file"] == file:
+            raise ValueError(f"{shown(file)!r} can't count: {row['reason'] or row['status']}")
     raise ValueError(f"no answer sheet was collected as {shown(file)!r}; allowed: a name in {FILES}, after marking")
 
 

@@ -4,6 +4,7 @@ import hmac
 import secrets
 from contextlib import suppress
 from dataclasses import dataclass, field, replace
+from datetime import UTC, datetime
 from functools import cached_property
 from pathlib import Path
 
@@ -108,6 +109,12 @@ class Course:
         """Return who hands in under an id that lost the zeros at its front, if that party's name is the one given."""
         party = self.party(self._by_bare_id.get(same_name(given_id).lstrip("0"), ""))
         return party if party and same_name(party.name) == same_name(name) else None
+
+    def overdue(self, now=None):
+        """Say which exercises were due before `now`, an aware datetime, this moment unless one is given; or nothing."""
+        now = now or datetime.now(UTC)
+        past = [f"{e.name} ({due:%d %B %Y, %H:%M})" for e in self.exercises if (due := self.due(e)) and due < now]
+        return f"Past its due date: {', '.join(past)}. What is answered from now on is late." if past else ""
 
     def renamed(self, folder=None):
         """Say that the name or the secret is no longer the one handed out with; empty if it is, or nothing was.

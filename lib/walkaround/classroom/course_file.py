@@ -152,7 +152,7 @@ class CourseFile(Section):
 def read(folder):
     """Read the course file of a folder; raises CourseFileError naming every mistake."""
     if not (folder / FILE).exists():
-        raise CourseFileError([f"there is no course in {folder}: no file {FILE}"])
+        raise CourseFileError([f"there is no course in {folder}: no file {FILE}; name its folder, or begin one"])
     try:
         return CourseFile.model_validate(toml_file.content(folder / FILE))
     except toml_file.AircraftFileError as error:

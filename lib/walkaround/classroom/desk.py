@@ -48,7 +48,7 @@ class Desk(widgets.VBox):
     exercises: tuple[analysis.Exercise, ...] = ()
 
     def __init__(self, folder="."):
-        self.top = workbook_folder() if folder == "." else Path(folder)
+        self.top = (workbook_folder() if folder == "." else Path(folder)).absolute()  # a message can say where it is
         self._folder, found = folder, courses_below(self.top)
         self.path = widgets.Combobox(
             options=found,
@@ -211,8 +211,9 @@ class Desk(widgets.VBox):
             folder = self._typed(self.path)
             begin_course(folder, folder.name)
             self._take(read_course(folder))
-            text = f"A course has begun in {folder}. Fill in roster.csv there, look through {FILE}, save both, "
-            _say(self.message, text + "then press Open.", OK)
+            text = f"A course has begun in {folder}. Fill in roster.csv there, in a spreadsheet or an editor (here: "
+            text += f"right-click it, Open With, Editor), look through {FILE}, save both, then press Open."
+            _say(self.message, text, OK)
 
     def _demo(self):
         with _saying(self.message):
@@ -261,6 +262,7 @@ class Desk(widgets.VBox):
             problems = check_course(self.course)
             _say(self.out_text, "The course is ready to hand out.", OK)
             if not problems:
+                self.out_text.value += _notices(filter(None, [self.course.overdue()]))
                 return True
             self.out_text.value = "".join(status_html(p, STOP) for p in problems)
         return False

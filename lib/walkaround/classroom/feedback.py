@@ -56,8 +56,10 @@ def _exercise(course, party, standing, now):
     values = {"title": course.title(standing.exercise), "standing": standing}
     if standing.mark is None:
         undecided = standing.status == gradebook.UNDECIDED
+        unsigned = "What came under your id was not signed by your folder, and does not count. Ask your instructor."
+        nothing = unsigned if standing.unsigned else "Nothing has been handed in."
         missing = "Several sheets contradict each other: your instructor decides which one counts."
-        missing = "" if standing.override else missing if undecided else "Nothing has been handed in."
+        missing = "" if standing.override else missing if undecided else nothing
         if due and now <= due:
             missing += f" It is due on {due:%d %B %Y at %H:%M} ({due.tzname()})."
         return values | {"missing": missing}

@@ -9,6 +9,7 @@ from walkaround.assessment.files import private_folder, remove_parts, write_whol
 from walkaround.assessment.variant import same_name
 from walkaround.classroom import tables
 from walkaround.classroom.course import Party
+from walkaround.classroom.mark_collected import NOT_SIGNED
 from walkaround.classroom.overrides import Override
 from walkaround.classroom.roster import Student, by_group_and_name
 from walkaround.classroom.sheet_marks import SheetMark
@@ -33,7 +34,10 @@ ANSWER_COLUMNS = (
 
 @dataclass(frozen=True)
 class Standing:
-    """What one student has in one exercise; `mark` is None without a sheet, `override` without a mark set by hand."""
+    """What one student has in one exercise; `mark` is None without a sheet, `override` without a mark set by hand.
+
+    `unsigned` is whether sheets came that the student's key did not sign, and none that it did.
+    """
 
     exercise: str
     status: str
@@ -41,6 +45,7 @@ class Standing:
     of: float
     mark: SheetMark | None = None
     override: Override | None = None
+    unsigned: bool = False
 
     @property
     def remarks(self):
@@ -49,6 +54,8 @@ class Standing:
         if self.override:
             was = f"{self.mark.points:.4g}" if self.mark else "nothing"
             found.insert(0, f"{self.override.points:g} by hand instead of {was}: {self.override.reason}")
+        if self.unsigned:
+            found.append("what came is not signed by the student, and does not count")
         return found
 
 
@@ -80,6 +87,7 @@ def rows(course, outcome, overrides):
     """Return a `Row` for every student in the roster, by group and name."""
     points = {e.name: course.points(e.name) for e in course.exercises}
     rows_by_id: dict[str, Row] = {}
+    unsigned = {(same_name(f.student), f.exercise) for f in outcome.files if f.status == NOT_SIGNED}
     for party in course.parties:
         set_here = course.set_for(party)
         standings = []
@@ -92,7 +100,8 @@ def rows(course, outcome, overrides):
             status = BY_HAND if override else MARKED if mark else UNDECIDED if undecided else MISSING
             # Rounded once, here: what a table shows is what adds up.
             worth = round(override.points if override else mark.points if mark else 0.0, 2)
-            standings.append(Standing(e.name, status, worth, points[e.name], mark, override))
+            odd = not mark and (same_name(party.id), e.name) in unsigned
+            standings.append(Standing(e.name, status, worth, points[e.name], mark, override, odd))
         rows_by_id |= {same_name(s.id): Row(s, party, tuple(standings)) for s in party.members}
     return tuple(rows_by_id[same_name(s.id)] for s in sorted(course.roster.students, key=by_group_and_name))
 

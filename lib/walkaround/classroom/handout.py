@@ -42,8 +42,8 @@ def hand_out(course, folder=None, progress=lambda done, total: None, new_ids=Fal
     """Write what the students get into a folder, the course's own unless one is given; returns `HandedOut`.
 
     Files that are the same already are left as they are; so are answer sheets, and folders of students who have left.
-    Raises ValueError in words when an exercise can't be made, name or secret have changed since, or ids have lost zeros and are not said to be new;
-    OSError when the folder can't be written.
+    Raises ValueError in words when an exercise can't be made, the course's name or secret have changed, or ids have
+    lost zeros and are not said to be new; OSError when the folder can't be written.
     """
     if renamed := course.renamed(folder):
         raise ValueError(renamed)
@@ -61,7 +61,7 @@ def _hand_out(course, folder, progress):
         wanted = [(EVERYONE, None)]
     folder.mkdir(parents=True, exist_ok=True)
     remove_parts(folder)
-    changed, notices, done, rows = 0, list(course.roster.notices), [], []
+    changed, notices, done, rows = 0, [*course.roster.notices, *filter(None, [course.overdue()])], [], []
     for i, (stem, party) in enumerate(wanted, 1):
         files = files_for(course, party)
         if not files:

@@ -141,5 +141,6 @@ def _grouped(files):
     lines = []
     for (inside, status, reason, _), places in groups.items():
         where = places[0] if len(places) == 1 else f"{inside or 'collected'}, {len(places)} files"
-        lines.append(f"  {where}: {status}, {reason}")
+        enough = status == NOT_A_SHEET or status in reason  # said once
+        lines.append(f"  {where}: {reason if enough else f'{status}, {reason}'}")
     return lines

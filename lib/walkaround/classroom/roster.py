@@ -92,6 +92,8 @@ def from_table(table, file_name, named):
     lines: dict[str, int] = {}
     for line, row in table.rows:
         here = f"{file_name}, line {line}"
+        if any("\n" in value for value in row.values()):  # it may have swallowed students
+            notices.append(f"{here}: a cell runs on over the next lines; is a quotation mark missing?")
         get = {role: row[column] for role, column in places.items()}
         name = get.get("name") or " ".join(p for p in (get.get("first name"), get.get("last name")) if p)
         key = same_name(get["id"])
