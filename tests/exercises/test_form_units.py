@@ -89,6 +89,15 @@ def test_a_slip_in_metric_units_is_told(tmp_path):
             assert "Not right" in box.said
 
 
+def test_titles_name_the_units_that_are_chosen(tmp_path):
+    form = ExerciseForm("controls", tmp_path)
+    begin(form, "Ines Okafor")
+    units_choice.choose(measures.METRIC)
+    titles = [box.page["title"] for box in form.boxes], form.head.now["titles"]
+    assert all(any("Newtons at the tail in millimetres of CG" in title for title in shown) for shown in titles)
+    assert "Pounds" not in str(titles)
+
+
 def test_a_quick_question_follows_the_choice():
     asked = quick("loading", 1)
     assert asked.page["unit"] == "lb-in"

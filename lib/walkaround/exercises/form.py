@@ -247,7 +247,7 @@ class ExerciseForm(widgets.VBox):
             scene=shown.scene,
             table=[list(row) for row in shown.table],
             progress=self.task.progress(where, scores),
-            titles=[f"{i}. {box.question.title}{', done' * box.score.closed}" for i, box in enumerate(self.boxes, 1)],
+            titles=[f"{i}. {box.shown.title}{', done' * box.score.closed}" for i, box in enumerate(self.boxes, 1)],
             place=self.place,
             all=self.all if self.task.in_one_scene else None,
         )

@@ -50,8 +50,11 @@ class _Task:
         paper = self._papers[place]
         if units == self.enrolled.units:
             return Shown(asked.question, paper.scene, paper.scene_table)
-        question = paper.question(asked.question.key)._replace(title=asked.question.title)
-        return Shown(question, paper.scene, paper.scene_table)
+        return Shown(self._titled(paper, asked.question.key), paper.scene, paper.scene_table)
+
+    def _titled(self, paper, key):
+        """The paper's question, under the title that this task gives it."""
+        return paper.question(key)
 
 
 class Counted(_Task):
@@ -208,14 +211,17 @@ class Sitting(_Practice):
                 if drawn not in self._papers:
                     self._papers[drawn] = enrolled.paper(exercise, self.student, place.round)
                 paper = self._papers[drawn]
-                question = paper.question(key)
+                question = self._titled(paper, key)
             except ValueError as error:
                 self.begins.append([STOP, f"A question of {self._titles[exercise]} is left out: {error}."])
                 continue
-            question = question._replace(title=f"{paper.title} · {question.title}")
             self.file.record(place.key)  # the plan of the sitting, kept with its first answer
             asked.append(Asked(question, place.key, enrolled.rules_for(exercise), exercise, place.round))
         return asked
+
+    def _titled(self, paper, key):
+        question = paper.question(key)
+        return question._replace(title=f"{paper.title} · {question.title}")
 
     def _told(self, history, goes_on):
         """What is told at the beginning: how many questions there are, and how many come back."""
