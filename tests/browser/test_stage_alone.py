@@ -2,6 +2,7 @@
 
 import importlib
 import json
+from itertools import pairwise
 
 import pytest
 from walkaround.lessons.table import LESSONS
@@ -99,7 +100,8 @@ def two_steps(bare):
         RED,
     )
     steps = [{"front seats": place} for place in (345, 350, 355)]
-    assert bare.evaluate("kernel.sent") == [{"set": steps[0], "next": steps[1]}, {"set": steps[1], "next": steps[2]}]
+    asked = [{"set": here, "next": there, "units": 0} for here, there in pairwise(steps)]
+    assert bare.evaluate("kernel.sent") == asked
 
 
 def test_a_step_worked_out_ahead_is_shown_as_soon_as_it_comes_where_the_hand_has_gone_on(bare):
@@ -162,6 +164,7 @@ def test_a_turn_back_is_shown_at_once_with_the_ends_that_controls_had(bare):
     assert bare.evaluate("kernel.sent.at(-1)") == {
         "set": {"front seats": 340},
         "next": {"front seats": 335},
+        "units": 0,
         "shows": 2,
     }
 

@@ -91,6 +91,18 @@ def test_a_new_round_hides_its_fault_in_the_units_chosen_later_too():
     assert shown == [(60, [], False)]  # the moment, the changes, whether to reveal
 
 
+def test_a_number_sent_before_the_screen_had_the_other_units_is_not_taken_in_them():
+    loads, sent = loading.demo(), []
+    loads.send = lambda content, buffers=None: sent.append(content)
+    loads._take(loads, {"set": {"front seats": 345}, "units": 0}, [])
+    loads._take(loads, {"units": 2}, [])
+    assert loads.values["front seats"] == 156  # kg: 345 lb
+    loads._take(loads, {"set": {"front seats": 350}, "units": 0}, [])
+    assert loads.values["front seats"] == sent[-1]["values"]["front seats"] == 156
+    loads._take(loads, {"set": {"front seats": 157}, "units": 2}, [])
+    assert loads.values["front seats"] == sent[-1]["values"]["front seats"] == 157
+
+
 def test_a_drill_keeps_its_answers():
     drill = controls.drill()
     drill.set(clock=20)

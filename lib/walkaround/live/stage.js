@@ -319,7 +319,8 @@ class StageView {
     this.views[name].show(value);
     if (this.preset) this.preset.value = '';
     const {away} = this.sender;
-    const beside = next === null || away.length > 1 ? {} : {next: {[name]: next}};
+    const beside = {units: this.page.units?.[1]}; // in which the value is meant
+    if (next !== null && away.length < 2) beside.next = {[name]: next};
     if (!away.length && this.showAhead({[name]: value})) beside.shows = this.shows;
     this.sender.put({[name]: value}, beside);
   }

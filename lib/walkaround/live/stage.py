@@ -224,8 +224,11 @@ class Stage(anywidget.AnyWidget):
         self.send(content, pixels)
 
     def _take(self, _widget, content, _buffers):
-        """What a screen says: everything again, a preset, another scale, or new values."""
-        if "set" in content:
+        """What a screen says: everything again, a preset, another scale or units, or new values and their units."""
+        _, units = units_choice.for_screen(self._units)
+        if "set" in content and content.get("units", units) != units:
+            self._show()  # numbers from before the screen had these units stand for other quantities
+        elif "set" in content:
             before = self._state() if self.comm is not None else None
             came = self._take_values(content["set"], content.get("shows"))
             if before is not None:
