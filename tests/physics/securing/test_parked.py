@@ -9,7 +9,17 @@ from hypothesis import strategies as st
 from scipy.optimize import linprog, lsq_linear
 from walkaround import aircraft
 from walkaround.aircraft import tie_down
-from walkaround.physics.securing import FAILURES, ROPES, Supports, carried, fails_at_kt, load, standing, wind_loads
+from walkaround.physics.securing import (
+    FAILURES,
+    ROPES,
+    Supports,
+    carried,
+    elevator_at_deg,
+    fails_at_kt,
+    load,
+    standing,
+    wind_loads,
+)
 
 WINDS = st.floats(0, 120)
 LOOSE = st.tuples(*[st.floats(0, 0.2)] * 3)
@@ -204,6 +214,11 @@ def test_without_ropes_it_tips_where_a_wheel_and_its_lever_say():
         ({"friction": 3.0}, "friction is 3; allowed: 0 to 2"),
         ({"chock_m": -0.1}, "chock_m is -0.1; allowed: 0 or more"),
         ({"slope_deg": 20.0}, "slope_deg is 20; allowed: -10 to 10"),
+        ({"cg_m": np.nan}, "cg_m is not a number; allowed: a number"),
+        ({"wheel_radius_m": 0.0}, "wheel_radius_m is 0; allowed: more than 0"),
+        ({"from_deg": 91.0}, "from_deg is 91; allowed: -90 to 90"),
+        ({"nose_up_deg": [1.0, 2.0]}, "nose_up_deg has shape (2,); allowed: a single number"),
+        ({"braked": "off"}, "braked is 'off'; allowed: True or False"),
         ({"ropes": (None,)}, "ropes has 1 entries; allowed: three, each a Rope or None"),
     ],
 )
@@ -212,6 +227,12 @@ def test_mistakes_are_named(change, says):
         replace(parked(), **change)
     with pytest.raises(ValueError, match="wind_kt is 300 kt; allowed: 0 to 200 kt"):
         standing(parked(), 300.0)
+    with pytest.raises(ValueError, match="name is 'flies'; allowed: left rope"):
+        elevator_at_deg(parked(), "flies")
+
+
+def test_no_wind_at_all_is_no_answer_and_no_mistake():
+    assert standing(parked(), []).wheels_n.shape == (0, 3)
 
 
 def test_supports_name_what_does_not_fit():

@@ -19,6 +19,7 @@ LEFT, RIGHT, OIL, CRANKCASE = PARTS = ("left", "right", "oil", "crankcase")
 _ABOVE_0 = (
     *("heads_j_per_k", "crankcase_j_per_k", "oil_j_per_k"),
     *("heads_to_crankcase_w_per_k", "oil_to_crankcase_w_per_k", "crankcase_w_per_k"),
+    *("horsepower", "efficiency", "slipstream_kt", "intake_ratio", "leak"),
 )
 
 
@@ -112,7 +113,7 @@ class Engine:
     shared: float
 
     def __post_init__(self):
-        for name in ("heads_share", "oil_share"):
+        for name in ("efficiency", "heads_share", "oil_share", "shared"):
             checks.number(name, getattr(self, name), 0, 1)
         total = self.efficiency + self.heads_share + self.oil_share
         if not checks.at_most(total, 1.0):

@@ -57,12 +57,17 @@ class Parked:
     def __post_init__(self):
         for name, bounds in {
             "weight_n": {"above": 0},
+            "cg_m": {},
             "cg_height_m": {"above": 0},
+            "wheel_radius_m": {"above": 0},
             "chock_m": {"low": 0},
             "friction": {"low": 0, "high": 2},
+            "nose_up_deg": {"low": -10, "high": 20},
             "slope_deg": {"low": -10, "high": 10},
+            "from_deg": {"low": -90, "high": 90},
         }.items():
             checks.number(name, getattr(self, name), **bounds)
+        checks.true_or_false("braked", self.braked)
         if len(self.ropes) != 3 or not all(rope is None or isinstance(rope, Rope) for rope in self.ropes):
             raise ValueError(f"ropes has {len(self.ropes)} entries; allowed: three, each a Rope or None")
 
@@ -238,11 +243,15 @@ def fails_at_kt(parked):
 def elevator_at_deg(parked, name):
     """Where the elevator stands as a thing of `FAILURES` first happens, in degrees; the first of its places if never.
 
+    Raises ValueError for any other name.
+
     >>> from walkaround import aircraft
     >>> from walkaround.aircraft import tie_down
     >>> elevator_at_deg(tie_down.parked(aircraft.demo("morrowlark_four"), elevators_deg=(0.0, -28.0)), "tips")
     -28.0
     """
+    if name not in FAILURES:
+        raise ValueError(f"name is {name!r}; allowed: {', '.join(FAILURES)}")
     kt = fails_at_kt(parked)[name]
     if not np.isfinite(kt):
         return parked.elevators_deg[0]

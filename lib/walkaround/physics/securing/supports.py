@@ -132,7 +132,7 @@ def carried(supports, load):
         raise ValueError(f"load has shape {load.shape}; allowed: force and two moments on the last axis")
     answers, wrong = supports.answers
     flat = np.concatenate([load.reshape(-1, 3), np.ones((load.size // 3, 1))], axis=1)
-    off = (flat @ wrong.reshape(-1, 4).T).reshape(len(flat), -1, 6).max(axis=-1)
+    off = (flat @ wrong.reshape(-1, 4).T).reshape(len(flat), len(wrong), 6).max(axis=-1)
     missed = _MISS * np.maximum(np.abs(flat[:, :3]).max(axis=-1, keepdims=True), 1.0)
     off = np.maximum(off, missed)
     best = off.argmin(axis=-1)

@@ -41,7 +41,10 @@ def turn_radius(wheelbase, angle_deg):
 
 
 def angle_for_turn_deg(wheelbase, radius):
-    """Angle in degrees of the nose wheel at which the middle between the main wheels turns on a radius, as above.
+    """Angle in degrees of the nose wheel at which the middle between the main wheels turns on a radius (broadcasts).
+
+    The inverse of `turn_radius`, 90° for a radius of 0. Raises ValueError for a wheelbase that is not above 0, or a
+    radius that is no number or infinite.
 
     >>> float(angle_for_turn_deg(5.0, -5.0).round(3))
     -45.0
