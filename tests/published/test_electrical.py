@@ -53,8 +53,8 @@ def test_number_12_has_1_588_ohm_in_a_thousand_feet():
 
 
 @pytest.mark.parametrize(("gauge", "ohm_per_ft"), TINNED)
-def test_bare_wire_has_a_little_less_than_tinned_strands(gauge, ohm_per_ft):
-    assert 0.75 < float(resistance_ohm(gauge, FOOT_M)) / ohm_per_ft < 1.0
+def test_tinned_strands_have_11_to_27_percent_more_than_bare_wire(gauge, ohm_per_ft):
+    assert 1.11 < ohm_per_ft / float(resistance_ohm(gauge, FOOT_M)) < 1.275
 
 
 @pytest.mark.parametrize("temperature_c", [-40.0, 0.0, 105.0, 150.0])

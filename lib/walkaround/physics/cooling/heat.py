@@ -28,7 +28,7 @@ def fuel_heat_w(horsepower, efficiency):
 def share_of_full(power):
     """Heat into cylinders and oil at a share of full power, as a share of what it is there: power^0.64 (any shape).
 
-    Raises ValueError for a power below 0.02 or above 1.
+    B. Pinkel, NACA Report 612 (recalled). Raises ValueError for a power below 0.02 or above 1.
 
     >>> share_of_full([0.55, 0.75, 1.0]).round(2).tolist()
     [0.68, 0.83, 1.0]

@@ -34,8 +34,10 @@ PEUKERT = 1.2  # Peukert's exponent; 1.1 to 1.3 are usual for lead-acid batterie
 def capacity_share(temperature_c):
     """Share of its rated capacity that a charged lead-acid battery has at a temperature in °C (any shape).
 
-    Straight lines between the points of IEEE Std 485 and, below −3.9 °C, of common practice without a source; 1 above
-    25 °C, where it is rated. Raises ValueError below −23.3 °C, where there is no figure, and above 60 °C.
+    Straight lines between the points of IEEE Std 485, the reciprocals of 1.52, 1.43, 1.35, 1.30, 1.25, 1.19, 1.15,
+    1.11, 1.08 and 1.04 at every 5 °F from 25 to 70, and 1 from 77 °F on, where it is rated; below that 50, 40 and 33 %
+    at 10, 0 and −10 °F, common practice without a source. Raises ValueError below −23.3 °C, where there is no figure,
+    and above 60 °C.
 
     >>> [round(float(share), 2) for share in capacity_share([25.0, 10.0, -10.0, -20.0])]
     [1.0, 0.84, 0.54, 0.37]
@@ -46,8 +48,8 @@ def capacity_share(temperature_c):
 def cranking_share(temperature_c):
     """Share of its cranking power that a full lead-acid battery has at a temperature in °C (any shape).
 
-    Straight lines between a U.S. Army manual's points, 40 % at 0 °F, 65 % at 30 °F and all at 80 °F. Raises ValueError
-    below −23.3 °C and above 60 °C.
+    Straight lines between a U.S. Army manual's points, 40 % at 0 °F, 65 % at 30 °F and all at 80 °F; the first line
+    goes on to −10 °F, common practice without a source. Raises ValueError below −23.3 °C and above 60 °C.
 
     >>> [round(float(share), 2) for share in cranking_share([26.7, 0.0, -15.0])]
     [1.0, 0.66, 0.44]
@@ -69,8 +71,8 @@ def specific_gravity(state):
 def electrolyte_freezes_c(specific_gravity):
     """Temperature in °C at which electrolyte of a specific gravity freezes (any shape).
 
-    Straight lines between a U.S. Army manual's points: −16 °F at 1.200, for one. Raises ValueError for a gravity
-    outside 1 to 1.28.
+    Straight lines between a U.S. Army manual's points, 19 °F at 1.100, 5 at 1.150, −16 at 1.200, −62 at 1.250 and −90
+    at 1.280, and water's, 32 at 1. Raises ValueError for a gravity outside 1 to 1.28.
 
     >>> [round(float(c)) for c in electrolyte_freezes_c([1.1, 1.15, 1.28])]
     [-7, -15, -68]

@@ -25,9 +25,9 @@ def resistance_ohm(gauge_awg, length_m, temperature_c=20.0):
     """Resistance in Ω of a bare copper wire of an American gauge (shapes broadcast); 00 is −1, 000 is −2.
 
     Parameters: `gauge_awg`; `length_m` that the current runs through, there and back if both ways are cable;
-    `temperature_c` of the wire. ρ L/A at 20 °C with the International Annealed Copper Standard, times
-    (234.5 + T)/254.5 (FAA AC 43.13-1B). Tinned strands have about a tenth more. Raises ValueError for a gauge outside
-    −3 to 40, a negative length, or a temperature outside −60 to 200 °C.
+    `temperature_c` of the wire. ρ L/A at 20 °C with the International Annealed Copper Standard, times (234.5 + T)/254.5
+    (FAA AC 43.13-1B). Tinned strands have 11 to 27 % more (its table 11-8). Raises ValueError for a gauge outside −3 to
+    40, a negative length, or a temperature outside −60 to 200 °C.
 
     >>> [round(float(ohm), 5) for ohm in resistance_ohm(2, [5.0, 10.0])]
     [0.00256, 0.00513]

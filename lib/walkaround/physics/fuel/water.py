@@ -17,8 +17,9 @@ _OVER_WATER = (-5.8002206e3, 1.3914993, -4.8640239e-2, 4.1764768e-5, -1.4452093e
 def vapour_g_m3(temperature_c, relative_humidity=1.0):
     """Grams of water vapour in a cubic metre of air (shapes broadcast); `relative_humidity` is a share, 0 to 1.
 
-    φ p/(R T) with the saturation pressure p over water, or over ice below 0.01 °C. Raises ValueError for a temperature
-    outside −60 to 60 °C, a humidity outside 0 to 1, or shapes that don't fit.
+    φ p/(R T) with the saturation pressure p over water, or over ice below 0.01 °C, of Hyland and Wexler (1983), and R
+    of 461.5 J/(kg K): ASHRAE Handbook, Fundamentals (recalled). Raises ValueError for a temperature outside −60 to 60
+    °C, a humidity outside 0 to 1, or shapes that don't fit.
 
     >>> [round(float(grams), 1) for grams in vapour_g_m3([10.0, 20.0])]
     [9.4, 17.3]

@@ -137,6 +137,9 @@ def _supports(wheels_m, ropes):
 def load(parked, wind):
     """Upward force, and its moments about datum and middle line, of `WindLoads` and weight, N and N·m on the last axis.
 
+    Each half of the wing lifts at 4/(3π) of the half span, the middle of an elliptical lift; drag, side force and the
+    weight's part along a slope act at their heights and turn the aircraft about the ground: nose up, or over sideways.
+
     >>> from walkaround import aircraft
     >>> from walkaround.aircraft import tie_down
     >>> asked = tie_down.parked(aircraft.demo("morrowlark_four"))
