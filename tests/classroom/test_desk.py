@@ -129,6 +129,22 @@ def test_the_desk_and_a_terminal_mean_the_same_folder(tmp_path, monkeypatch):
     assert list(Path().iterdir()) == []
 
 
+def test_a_roster_filled_in_after_the_course_was_begun_is_shown(tmp_path):
+    d = Desk(tmp_path)
+    d.path.value = "c"
+    d.begin_it.click()
+    assert "0 students" in d.about.value
+    (tmp_path / "c" / "roster.csv").write_text("id,name\n1,Ann\n2,Bo\n")
+    d.check_it.click()
+    assert "2 students" in d.about.value
+    assert "there is no student" not in d.about.value
+    d.mark_it.click()
+    d.one.value = "2"
+    assert "Bo (2)" in d.one_page.value
+    d.mark_it.click()
+    assert d.one.value == d.who.options[1][1] == "2"
+
+
 def test_the_desk_asks_about_ids_that_lost_their_zeros(tmp_path):
     d = Desk(tmp_path)
     d.path.value = "c"

@@ -227,22 +227,7 @@ class Desk(widgets.VBox):
         self.course, self.marked = course, None
         self.tabs.layout.display = ""
         self.tabs.selected_index = 0
-        students = [(f"{p.name} ({p.id})" if p.name != p.id else p.id, p.id) for p in course.sorted_parties]
-        self.who.options = self.one.options = students
-        self.what.options = self.which.options = [e.name for e in course.exercises]
-        for choice in (self.who, self.one, self.what, self.which):
-            choice.index = 0 if choice.options else None
-        self.group.options = [ALL_GROUPS, *dict.fromkeys(r.group for p in course.sorted_parties for r in p.members)]
-        self.group.index = 0
-        rows = [("exercise", "due", "for")]
-        for e in course.exercises:
-            due = course.due(e)
-            when = f"{due:%d %B %Y, %H:%M} {due.tzname()}" if due else "no date"
-            rows.append((e.name, when, ", ".join(e.groups) or "everybody"))
-        about = markup.paragraph(f"{course.name}: {number_of(len(course.roster.students), 'student')}.", strong=True)
-        self.about.value = about + markup.table(rows) + _notices(course.roster.notices)
-        if course.file.hand_out == ONE_FOR_ALL:
-            self.about.value += status_html(WEAKER, NOTE)
+        self._show_course()
         for place in (self.marks_table, self.items, self.alike, self.one_page, self.files):
             place.value = markup.paragraph("Mark first: tab 2.")
         self.in_class.rows, self.again.rows, self.in_class_text.value = [], [], ""
@@ -254,6 +239,33 @@ class Desk(widgets.VBox):
     def _read_again(self):
         # The instructor may have changed the roster or the course file since it was opened.
         self.course = read_course(self.course.folder)
+        self._show_course()
+
+    def _show_course(self):
+        """Show who is in the course and what is set, and list both in the menus."""
+        course = self.course
+        students = [(f"{p.name} ({p.id})" if p.name != p.id else p.id, p.id) for p in course.sorted_parties]
+        exercises = [e.name for e in course.exercises]
+        groups = [ALL_GROUPS, *dict.fromkeys(r.group for p in course.sorted_parties for r in p.members)]
+        for choice, options in (
+            (self.who, students),
+            (self.one, students),
+            (self.what, exercises),
+            (self.which, exercises),
+            (self.group, groups),
+        ):
+            if choice.options != tuple(options):  # what is chosen stays where nothing has changed
+                choice.options = options
+                choice.index = 0 if options else None
+        rows = [("exercise", "due", "for")]
+        for e in course.exercises:
+            due = course.due(e)
+            when = f"{due:%d %B %Y, %H:%M} {due.tzname()}" if due else "no date"
+            rows.append((e.name, when, ", ".join(e.groups) or "everybody"))
+        about = markup.paragraph(f"{course.name}: {number_of(len(course.roster.students), 'student')}.", strong=True)
+        self.about.value = about + markup.table(rows) + _notices(course.roster.notices)
+        if course.file.hand_out == ONE_FOR_ALL:
+            self.about.value += status_html(WEAKER, NOTE)
 
     def _check(self):
         """Check the course; returns whether it is ready."""
