@@ -25,6 +25,7 @@ def test_the_words_of_a_mark():
     wrong = mark(NUMBERQ, "419 in")
     assert (wrong.right, wrong.slip, wrong.says) == (False, "moment for CG", "Not right, read as 419 in. Divide it.")
     assert mark(NUMBERQ, "40").says == "Not right, read as 40 in. Check each step, and the units, once more."
+    assert mark(asks_for(18.1, 0.5, "°"), "18").says == "Right, read as 18°."
     assert mark(NUMBERQ, "1.0643 m").says == "Right, read as 41.9 in."
     # 180 lb are 81.6466 kg (0.45359237 kg in a pound): a figure more than decides; four where that is not known.
     assert mark(asks_for(81.6, 0.5, "kg"), "180 lb").says == "Right, read as 81.65 kg."

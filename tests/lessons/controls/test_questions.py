@@ -59,6 +59,7 @@ def test_which_way():
         t = asked.question("tab")
         assert t.answer == ("down" if "nose up" in t.text else "up")
         assert dict(t.options)[t.answer].endswith("up" if "nose up" in t.text else "down")
+        assert {turn.answer for turn in t.wrong_turns} == {key for key, _ in t.options} - {t.answer}
         answers |= {q.answer, f"tab {t.answer}"}
     assert answers == {"up", "down", "tab up", "tab down"}
 

@@ -93,6 +93,7 @@ def test_what_is_wrong_from_the_table_alone(asked):
     else:
         found = "plug" if heads > oil else "kit"
     assert q.answer == found == asked.givens.kind
+    assert q.worked[-1].endswith(f" °C. {dict(q.options)[found]}.")
     assert mark(q, q.answer).right
 
 

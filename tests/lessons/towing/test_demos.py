@@ -5,6 +5,7 @@ from itertools import product
 
 import numpy as np
 import pytest
+from matplotlib.backends.backend_agg import FigureCanvasAgg
 from scipy.integrate import solve_ivp
 from walkaround import aircraft, measures
 from walkaround.aircraft.airfield import airfield
@@ -251,6 +252,10 @@ def test_in_the_game_touching_and_passing_the_marks_cost_everything():
     stuck = game.pixels.copy()
     game.set(towed=80)
     assert (game.pixels == stuck).all()
+    back = float(re.match(r"Move towed back to less than (\d+) ft", game.more)[1])
+    game.set(towed=back)  # what it touches is reached there, rounded to whole feet
+    game.set(towed=back - 1)
+    assert game.verdict == NOTE
     play(game, (45, 3))
     assert game.words.startswith("Past the marks: the nose wheel was turned 45°")
     game.set(towed=0)
@@ -258,6 +263,28 @@ def test_in_the_game_touching_and_passing_the_marks_cost_everything():
     assert "past its marks" in game.more
     game.set(angle=0)
     assert game.verdict == NOTE
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_no_name_is_hidden_by_the_aircraft_that_waits(name):
+    picture = demos.demo(name).live.picture
+    renderer = FigureCanvasAgg(picture.figure).get_renderer()
+    to_pixels = picture.aircraft.axes.transData
+    shapes = [to_pixels.transform_path(path) for path in picture.aircraft.get_paths()]
+    for text in picture.names:
+        box = text.get_window_extent(renderer).padded(5)
+        assert not any(shape.intersects_bbox(box) for shape in shapes), text.get_text()
+
+
+def test_the_pull_is_named_clear_of_the_propeller():
+    stage = force_demo.force()
+    picture = stage.live.picture
+    renderer = FigureCanvasAgg(picture.figure).get_renderer()
+    for setting in ({"slope": -8}, {"slope": 8}, {"slope": 0, "brake": True}):
+        stage.set(**setting)
+        named = picture.words[0].get_window_extent(renderer)
+        path = picture.body.axes.transData.transform_path(picture.body.get_paths()[-1])
+        assert named.x0 > path.vertices[:, 0].max(), setting
 
 
 def test_pushed_back_it_stands_where_it_stood_and_a_round_is_another_start():

@@ -36,6 +36,7 @@ class ForcePicture:
             for collection in (self.ground, self.body, self.tyres, self.arrows):
                 axes.add_collection(collection, autolim=False)
             self.words = [axes.text(0, 0, "", fontweight="bold", fontsize=12.5, **CENTRED) for _ in range(3)]
+            self.words[0].set_ha("left")  # clear of the propeller, however long
             self.slope = axes.text(-20.3, -3.3, "", ha="left", va="center")
             bar = self.figure.add_axes((0.04, 0.13, 0.92, 0.11))
             bar.set(
@@ -89,7 +90,7 @@ class ForcePicture:
             (self._cg, -slope, "weight down the slope", BLUE),
             ((0.0, 0.0), -drag, "locked wheels" if brake else "rolling wheels", VERMILION if brake else ORANGE),
         )
-        places = (nose_x + 4.5, 1.6), (self._cg[0] - 3.0, over), (-4.0, -1.3)
+        places = (nose_x + 1.2, 1.6), (self._cg[0] - 3.0, over), (-4.0, -1.3)
         shafts, colours = [], []
         for text, ((x, y), amount, what, colour), at in zip(self.words, rows, places, strict=True):
             long = float(np.clip(amount * scale, -15, 15))

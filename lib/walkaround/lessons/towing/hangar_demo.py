@@ -155,7 +155,8 @@ def _verdict(tow, angle):
         return STOP, f"{words} 0 of 10: show a mechanic.", "Push back to the start, and begin again."
     if not near.feet:
         words = f"It touches: {near.part} meets {near.obstacle}, {into(near.towed)}."
-        return STOP, f"{words} 0 of 10: show a mechanic.", "Push back, and try again."
+        back = measures.words(near.towed, "ft", metric=1)
+        return STOP, f"{words} 0 of 10: show a mechanic.", f"Move towed back to less than {back}, and try again."
     where = f"{near.part} at {near.obstacle}"
     if inside(tow):
         total, *parts = marks(tow)

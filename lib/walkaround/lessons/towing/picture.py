@@ -128,4 +128,7 @@ def _label(axes, thing):
     middle, words = sum(thing.x) / 2, thing.name.removeprefix("the ")
     low = south < 30
     place_y = south - 2.2 if low else north + 2.2
-    return axes.text(max(middle, WEST + 9), place_y, words, fontsize=11, color=FAINT, **CENTRED)
+    name = axes.text(max(middle, WEST + 9), place_y, words, fontsize=11, color=FAINT, **CENTRED)
+    if low:  # clear of the aircraft that waits east of it
+        name.set(x=thing.x[1], ha="right")
+    return name

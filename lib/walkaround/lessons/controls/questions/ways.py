@@ -63,6 +63,7 @@ def _tab(v):
         wrong=[
             (f"with {nose}", "tab taken for the elevator", "The tab does not go with the elevator: it moves it."),
             (nose, "reversed", "That moves the elevator the other way, and the nose too."),
+            (f"with {right}", "tab taken for the elevator", "The way is right, but the elevator goes the other way."),
         ],
     )
 

@@ -68,8 +68,8 @@ def _which(v, g):
         points=3,
         table=table,
         hint="Take last week's from today's, heads and oil, in the last row. Which of them is farther off?",
-        worked=f"After {MINUTES[-1]} minutes the heads differ by {heads:.0f} °C, the oil by {oil:.0f} °C: "
-        f"{dict(options)[g.kind].lower()}.".replace("-", "−"),
+        worked=f"After {MINUTES[-1]} minutes the heads differ by {heads:.0f} °C, the oil by {oil:.0f} °C. "
+        f"{dict(options)[g.kind]}.".replace("-", "−"),
         wrong=[says[g.kind]],
     )
 
