@@ -226,7 +226,8 @@ def test_a_due_date_that_has_passed_is_said_before_anything_is_handed_out(autumn
     ("line", "other", "said"),
     [
         ('name = "autumn"', 'name = "Autumn"', "the name was 'autumn'"),
-        ('secret = "', 'secret = "x', "the secret was dif"),
+        ('secret = "', 'secret = "x', "the secret was different"),
+        ('hand_out = "each student"', 'hand_out = "one for all"', "hand_out was not 'one for all'"),
     ],
 )
 def test_a_name_or_secret_changed_after_handing_out_is_refused(autumn, capsys, line, other, said):

@@ -117,7 +117,7 @@ class Course:
         return f"Past its due date: {', '.join(past)}. What is answered from now on is late." if past else ""
 
     def renamed(self, folder=None):
-        """Say that the name or the secret is no longer the one handed out with; empty if it is, or nothing was.
+        """Say which of name, secret and hand_out has changed since handing out; empty if none has.
 
         `folder` is as `zeros_lost` takes it.
         """
@@ -128,10 +128,13 @@ class Course:
                     continue
                 with suppress(ValueError):
                     before = enrolment.read(where / stem)
-                    mine = self.key(party_id) if before.key and same_name(before.student) == same_name(party_id) else ""
+                    if party_id and same_name(before.student) != same_name(party_id):
+                        continue
                     if before.course != self.name:
                         what = f"the name was {shown(before.course, 80)!r}"
-                    elif mine and mine != before.key:
+                    elif bool(before.key) == (self.file.hand_out == ONE_FOR_ALL):
+                        what = f"hand_out was {'not ' if before.key else ''}{ONE_FOR_ALL!r}"
+                    elif party_id and before.key != self.key(party_id):
                         what = "the secret was different"
                     else:
                         continue
