@@ -37,7 +37,7 @@ FROM_OUTSIDE = {
     "numerics": NUMPY,
     "physics": NUMPY,
     "aircraft": {"numpy", "pydantic"},
-    "live": {"numpy", "matplotlib", "PIL", "anywidget", "traitlets", "jupyter_core"},
+    "live": {"numpy", "matplotlib", "PIL", "anywidget", "traitlets", "jupyter_core", "jupyter_server"},
     "assessment": set(),
     "lessons": {"numpy", "matplotlib", "lazy_loader"},
     "exercises": {"anywidget", "ipywidgets", "IPython", "lazy_loader", "nbformat", "traitlets"},
