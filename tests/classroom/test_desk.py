@@ -104,6 +104,9 @@ def test_a_new_course_by_its_button(tmp_path):
     d.begin_it.click()
     assert "there is a course in" in d.message.value
     assert Desk(tmp_path).path.options == ("spring",)
+    d.path.value = f' "{tmp_path / "spring"}" '
+    d.open_it.click()
+    assert "spring is open" in d.message.value
 
 
 def test_the_desk_and_a_terminal_mean_the_same_folder(tmp_path, monkeypatch):

@@ -198,9 +198,10 @@ class Desk(widgets.VBox):
 
     def _typed(self, box):
         """The folder that was typed: a relative one is where a terminal would look for it."""
-        if not box.value.strip():
+        typed = box.value.strip().strip("\"'").strip()  # file managers copy a path with quotation marks
+        if not typed:
             raise ValueError("Name the folder of the course first.")
-        return self.top / Path(box.value.strip()).expanduser()
+        return self.top / Path(typed).expanduser()
 
     def _open(self):
         with _saying(self.message):
