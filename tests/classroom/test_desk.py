@@ -146,6 +146,13 @@ def test_a_roster_filled_in_after_the_course_was_begun_is_shown(tmp_path):
     assert "Bo (2)" in d.one_page.value
     d.mark_it.click()
     assert d.one.value == d.who.options[1][1] == "2"
+    d.points.value, d.reason.value = "3", "oral"
+    d.set_it.click()
+    assert "To take that back, delete its line in overrides.csv" in d.set_text.value
+    assert "5 % of full marks" in d.mark_text.value  # 3 of 31 points for one of two
+    (tmp_path / "c" / "overrides.csv").write_text("id,exercise,points,reason\n")
+    d.mark_it.click()
+    assert "0 % of full marks" in d.mark_text.value
 
 
 def test_the_desk_asks_about_ids_that_lost_their_zeros(tmp_path):

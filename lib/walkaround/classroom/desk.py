@@ -391,7 +391,8 @@ class Desk(widgets.VBox):
             student, exercise = self.who.value or "", self.what.value or ""
             overrides.set_by_hand(self.course, student, exercise, self.points.value, self.reason.value)
             self._mark()
-            _say(self.set_text, f"{student} has {self.points.value} points in {exercise} by hand.", OK)
+            undo = f"To take that back, delete its line in {overrides.FILE} and mark again."
+            _say(self.set_text, f"{student} has {self.points.value} points in {exercise} by hand. {undo}", OK)
 
     def _repr_mimebundle_(self, **kwargs):
         data = super()._repr_mimebundle_(**kwargs)
