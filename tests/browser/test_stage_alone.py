@@ -174,6 +174,32 @@ def test_a_count_of_nothing_is_a_nought(bare):
     assert bare.get_by_label("nothing is blocked").input_value() == "0"
 
 
+PLACES = """() => [...document.querySelectorAll('canvas, input[type=range]')].map(part => {
+    const {left, top, width} = part.getBoundingClientRect();
+    return [left, top, width].map(Math.round);
+})"""
+
+
+@pytest.mark.parametrize(("width", "height"), [(420, 800), (980, 700), (1366, 768)])
+def test_nothing_jumps_where_words_come_and_go(bare, width, height):
+    show(bare, made("fuel", "night"), width, height)
+    places = []
+    for times in (12, 3, 12, 9, 1):
+        bare.evaluate(
+            "n => kernel.answers({words: 'The dew of a cold night. '.repeat(n), more: 'So. '.repeat(n)})", times
+        )
+        bare.wait_for_timeout(50)
+        places.append(bare.evaluate(PLACES))
+    assert places == places[:1] * 5
+    bare.set_viewport_size({"width": width - 20, "height": height})  # there the words take what they need
+    bare.wait_for_function(
+        """() => {
+            const [more, picture] = ['.wa-more', '.wa-frame'].map(part => document.querySelector(part).getBoundingClientRect());
+            return Math.abs(picture.top - more.bottom - 6) < 1;
+        }"""
+    )
+
+
 @pytest.mark.parametrize(("lesson", "name"), DEMONSTRATIONS)
 def test_letters_of_a_picture_can_be_read_in_a_narrow_room(bare, lesson, name):
     stage = made(lesson, name)

@@ -38,6 +38,15 @@ test('a wide room has the controls beside the picture, a narrow one below', () =
   assert.equal(arrange({width: 360, height: 640}, PICTURE, sentence).stacked, true);
 });
 
+test('controls stay where a hand has them while words of another length come and go', () => {
+  const words = (lines) => () => 30 + 22 * lines;
+  const places = (below) => [1, 3].map((n) => arrange({width: 890, height: 560}, [820, 340], words(n), false, below).stacked);
+  assert.deepEqual(places(null), [true, false]);
+  assert.deepEqual(places(true), [true, true]);
+  assert.deepEqual(places(false), [false, false]);
+  assert.equal(arrange({width: 360, height: 640}, PICTURE, sentence, false, false).stacked, true);
+});
+
 test('numbers as they are written and typed', () => {
   assert.equal(written(-3, 1), '−3.0');
   const ends = {min: -20, max: 40, step: 0.5};

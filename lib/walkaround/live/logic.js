@@ -2,18 +2,19 @@
 
 // The sizes that show the most of a picture in a room of that many pixels, controls beside it or below it.
 //   room {width, height}; picture [width, height]; sentence(width) its height when it is that wide;
-//   larger: the picture may grow past its own size.
-export function arrange(room, picture, sentence, larger = false) {
+//   larger: the picture may grow past its own size; below: whether the controls are below it already.
+export function arrange(room, picture, sentence, larger = false, below = null) {
   const [w, h] = picture;
   const most = larger ? 4 : 1.25;
   const gap = 12;
   const beside = Math.max(250, Math.min(360, 0.3 * room.width));
-  const below = Math.max(96, Math.min(190, 0.28 * room.height));
+  const under = Math.max(96, Math.min(190, 0.28 * room.height));
   const side = room.width - beside - gap;
   const scaled = (width, height) => Math.max(0.05, Math.min(most, width / w, height / h));
   const scaleSide = side > 240 ? scaled(side, room.height - sentence(side) - gap) : 0;
-  const scaleStack = scaled(room.width, room.height - sentence(room.width) - below - 2 * gap);
-  const stacked = scaleSide < 0.85 * scaleStack; // beside is easier for the hand: below has to show clearly more
+  const scaleStack = scaled(room.width, room.height - sentence(room.width) - under - 2 * gap);
+  // Beside is easier for the hand: below has to show clearly more. Where a hand is already, it stays if that will do.
+  const stacked = scaleSide < {null: 0.85, true: 1, false: 0.6}[below] * scaleStack;
   const scale = stacked ? scaleStack : scaleSide;
   const [width, height] = [Math.floor(scale * w), Math.floor(scale * h)];
   // Room that the picture can't use goes to the controls, unless the sentence then takes more lines.

@@ -53,7 +53,8 @@ class StageView {
     this.units = element('select', {id: `${this.id}-units`});
     const units = element('span', {className: 'wa-units'}, element('label', {htmlFor: this.units.id}, 'Units'), this.units);
     this.tools = element('div', {className: 'wa-tools'}, this.larger, this.full, units, this.keys);
-    this.side = element('div', {className: 'wa-side'}, this.curtain, this.sentence, this.more, this.gone, this.frame, this.zoom, this.spoken);
+    this.told = element('div', {className: 'wa-told'}, this.sentence, this.more);
+    this.side = element('div', {className: 'wa-side'}, this.curtain, this.told, this.gone, this.frame, this.zoom, this.spoken);
     this.column = element('div', {className: 'wa-column'}, this.controls, this.details, this.tools);
     this.body = element('div', {className: 'wa-body'}, this.column, this.side);
     this.head = element('div', {className: 'wa-head'}, this.title, this.caution);
@@ -389,7 +390,6 @@ class StageView {
   takeWords({verdict, words, more, details}) {
     const {said} = this;
     if (said?.verdict === verdict && said.words === words && said.more === more && said.details === details) return;
-    const lines = this.sentence.textContent.length + this.more.textContent.length;
     this.root.dataset.verdict = verdict;
     this.sentence.replaceChildren(element('span', {className: 'wa-mark', 'aria-hidden': 'true'}, MARKS[verdict] ?? ''), ` ${unbroken(words)}`);
     this.more.textContent = unbroken(more ?? '');
@@ -399,7 +399,7 @@ class StageView {
     if (!this.canvas.ariaLabel) this.describe();
     this.details.lastChild.textContent = unbroken(details ?? '');
     this.details.hidden = !details;
-    if (Math.abs(this.sentence.textContent.length + this.more.textContent.length - lines) > 12) this.layOut();
+    if (this.told.offsetHeight > this.kept) this.layOut();
   }
 
   // What a page that is saved shows when it is opened again, and what a new view begins with.
@@ -462,6 +462,7 @@ class StageView {
     if (this.inLayOut || !this.root.isConnected || !this.canvas.width) return;
     if (!this.around) this.findAround();
     this.inLayOut = true;
+    this.told.style.minHeight = '';
     const full = document.fullscreenElement === this.root;
     const larger = this.larger.ariaPressed === 'true';
     const view = full ? window.innerHeight : Math.min(this.around.clientHeight || window.innerHeight, window.innerHeight);
@@ -469,26 +470,31 @@ class StageView {
     const inner = (full ? window.innerWidth : this.root.clientWidth) - parseFloat(style.paddingLeft) - parseFloat(style.paddingRight);
     const room = {width: inner, height: view - 18};
     const scaled = this.ownSize();
+    // As long as the room is the same, the words keep what they have taken of it and the controls their place: nothing
+    // jumps under a hand.
+    const of = JSON.stringify([room, scaled, larger, full]);
+    if (of !== this.of) [this.of, this.heights, this.below] = [of, {}, null];
     const sentence = (width) => this.heightOfWords(width);
     // A button that is hidden, though for an instant, loses the keyboard.
     const button = this.larger.offsetHeight + 10;
     let small = false;
     const wanted = () => {
-      const whole = arrange(room, scaled, sentence, larger || full);
+      const whole = arrange(room, scaled, sentence, larger || full, this.below);
       small = whole.scale < SMALL;
-      return small ? arrange(room, scaled, (width) => sentence(width) + button, larger || full) : whole;
+      return small ? arrange(room, scaled, (width) => sentence(width) + button, larger || full, this.below) : whole;
     };
     let plan = wanted();
     if (larger) {
       // Larger never shows less: the letters give way first.
       this.root.classList.remove('wa-larger');
-      const plain = arrange(room, scaled, sentence, full);
+      const plain = arrange(room, scaled, sentence, full, this.below);
       this.root.classList.toggle('wa-larger', true);
       if (plain.scale > plan.scale) {
         this.root.classList.remove('wa-larger');
         plan = wanted();
       }
     }
+    this.below = plan.stacked;
     this.zoom.hidden = !small;
     this.root.classList.toggle('wa-stacked', plan.stacked);
     this.body.style.setProperty('--wa-controls', `${plan.controls}px`);
@@ -501,6 +507,7 @@ class StageView {
     this.zoom.textContent = enlarged ? 'Show the whole picture' : 'Enlarge the picture';
     // Enlarged, it takes the room that the words leave; the controls keep theirs.
     const taken = sentence(this.side.clientWidth) + (small ? button : 0) + (plan.stacked ? CONTROLS_PX : 0);
+    this.told.style.minHeight = `${this.kept}px`;
     this.frame.style.height = enlarged ? `${Math.max(plan.height, Math.min(height, room.height - taken))}px` : '';
     if (enlarged) this.frame.tabIndex = 0;
     else this.frame.removeAttribute('tabindex');
@@ -523,10 +530,11 @@ class StageView {
   heightOfWords(width) {
     const before = this.side.style.width;
     this.side.style.width = `${width}px`;
-    let height = 10;
-    for (const line of [this.sentence, this.more, this.gone]) if (!line.hidden) height += line.offsetHeight + 6;
+    const letters = `${width} ${this.root.classList.contains('wa-larger')}`;
+    this.kept = this.heights[letters] = Math.max(this.heights[letters] ?? 0, Math.ceil(this.told.getBoundingClientRect().height));
+    const gone = this.gone.hidden ? 0 : this.gone.offsetHeight + 6;
     this.side.style.width = before;
-    return height;
+    return 10 + this.kept + gone;
   }
 
   keepInView(target) {
