@@ -50,8 +50,8 @@ def test_the_words_of_a_mark():
 
 
 def test_the_sign_stands_in_what_was_read():
-    assert mark(asks_for(-7240.0, 1), "−7,240").says == "Right, read as -7,240 lb."
-    assert mark(asks_for(7240.0, 1), "-7 240 lb").says.startswith("Not right, read as -7,240 lb.")
+    assert mark(asks_for(-7240.0, 1), "−7,240").says == "Right, read as −7,240 lb."
+    assert mark(asks_for(7240.0, 1), "-7 240 lb").says.startswith("Not right, read as −7,240 lb.")
     assert mark(asks_for(-7240.0, 1), "-7.240").says.endswith("type -7240 or -7.24, whichever you mean.")
 
 
@@ -242,7 +242,7 @@ def test_rules_of_a_course():
 
 def test_where_answers_are_kept_nothing_is_marked():
     kept = Rules(kept=True)
-    assert mark(NUMBERQ, "-1,5", kept) == Mark(None, "Kept. Read as -1.5 in.", kept=True)
+    assert mark(NUMBERQ, "-1,5", kept) == Mark(None, "Kept. Read as −1.5 in.", kept=True)
     assert mark(NUMBERQ, 1.655, kept).says == "Kept. Read as 1.655 in."
     assert mark(CHOICEQ, "c", kept) == Mark(None, "Kept.", kept=True)
     assert mark(CHOICEQ, "z", kept) == Mark(None, "Not kept: choose one of the answers first.")

@@ -109,8 +109,8 @@ def _read_as(question: Question, answer: Answer, given: object) -> str:
         # A figure more than decides; where nothing is known of that, four.
         last = question.tolerance or abs(answer) / 100
         answer = round(answer, max(0, 1 - math.floor(math.log10(last)))) if last else answer
-    space = " " if question.unit != "°" else ""
-    return f", read as {answer:,.10g}{space}{question.unit}".rstrip()
+    figures, space = f"{answer:,.10g}".replace("-", "−"), "" if question.unit == "°" else " "
+    return f", read as {figures}{space}{question.unit}".rstrip()
 
 
 def _two_ways(given: str, ways: tuple[str, str]) -> str:

@@ -167,7 +167,7 @@ def drill(name="morrowlark_four"):
             return _result(asked, right, score)
         if not right:
             return NOTE, asked[-1].question, _KEYS
-        last = f"{'Right' if right[-1] else 'Wrong'}: {asked[-2].fact}."
+        last = f"{'Right' if right[-1] else 'Wrong. The right answer'}: {asked[-2].fact}."
         return OK if right[-1] else STOP, asked[-1].question, f"{last} {score} right."
 
     return Stage(
