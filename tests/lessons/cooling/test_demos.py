@@ -116,6 +116,9 @@ def test_every_preset_says_what_it_is_called(name):
         assert found[alike][1].endswith(", and the gauge shows it.")
     assert found["the winter kit left on in spring"][1].startswith("The oil reaches its limit")
     assert found["−20 °C without the kit"][1].startswith("Too cold")
+    stage.take_preset("−20 °C with the kit")
+    assert f"After 5.0 min: 65 % of power at {craft.speeds.cruise:.0f} kt." in stage.more
+    assert {w.get_text() for w in stage.live.picture.cowl._words.values()} == {"left: kit", "right: kit"}
 
 
 def test_it_opens_with_both_intakes_clear():
@@ -200,7 +203,7 @@ def test_what_is_in_an_intake_fills_it_and_left_is_on_the_right():
     assert stuffed[:, 0].min() > 0
     assert np.ptp(stuffed[:, 1]) == pytest.approx(1.15 / 2)
     assert len(cowl.plates.get_paths()) == 3
-    assert [w.get_text() for w in cowl._words.values()] == ["left: 50 %", "right: clear"]
+    assert [w.get_text() for w in cowl._words.values()] == ["left: 50 %", "right: kit"]
 
 
 def test_the_kit_is_drawn_as_large_as_the_file_has_it(tmp_path):

@@ -193,7 +193,8 @@ class Cowl:
                 plates.append(_box(x, 0.8 - covered, width, covered))
             if blocked:
                 stuffed.append(_box(x, -0.35, width, 1.15 * blocked))
-            self._words[side].set_text(f"{side}: {100 * blocked:.0f} %" if blocked else f"{side}: clear")
+            free = "kit" if plan.kit else "clear"
+            self._words[side].set_text(f"{side}: {100 * blocked:.0f} %" if blocked else f"{side}: {free}")
         self.plates.set_verts(plates or [_NOTHING])
         self.stuffed.set_verts(stuffed or [_NOTHING])
         self.below.set_text("from the front, winter kit on" if plan.kit else "from the front")

@@ -105,9 +105,13 @@ def notes(climb):
 
 
 def change_gains(climb):
-    """Say what the change of power and speed gains or costs, or nothing."""
-    before, after = climb.unchanged.first, climb.first
-    if not climb.changes or before is None or before.minutes <= climb.plan.change_min:
+    """Say what the change of power and speed gains or costs, or where it gains nothing, what it is; or nothing."""
+    before, after, p = climb.unchanged.first, climb.first, climb.plan
+    if not climb.changes:
+        return ""
+    if before is None:
+        return f"After {duration(p.change_min)}: {100 * p.then_power:.0f} % of power at {p.then_kt:.0f} kt."
+    if before.minutes <= p.change_min:
         return ""
     reached = f"Without the change, the limit comes {when(before.minutes)}; "
     if after is None:
