@@ -13,6 +13,7 @@ class Control(HasTraits):
 
     kind = ""
     value = Any()
+    memory = Any()  # what else it goes by; a stage that has worked out a step ahead puts it back
     label = Unicode()
     unit = Unicode()
     tooltip = Unicode()

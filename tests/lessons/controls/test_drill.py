@@ -35,7 +35,7 @@ def answer(stage, right=True):
     place = len([at for at, _ in given if (at > 0) == runs])
     item = item_at(EVERY, stage.values["round"] * (1 if runs else -1), place)
     control = stage.controls["answer"]
-    control._last = (0, -1.0)  # the hand has let go
+    control.memory = (0, -1.0)  # the hand has let go
     stage._take(stage, {"set": {"answer": item.answer if right else -item.answer}}, [])
     return item
 
@@ -141,3 +141,10 @@ def test_answers_stay_when_the_next_tick_is_worked_out_ahead(stage):
     assert len(stage.values["answer"]) == 1
     stage._take(stage, {"set": {"clock": 4.0}, "next": {"clock": 4.5}}, [])
     assert "1 of 1 right" in stage.more
+
+
+def test_an_answer_that_is_only_worked_out_ahead_is_not_held_for_given(stage):
+    stage.send = lambda content, buffers=None: None
+    for content in ({"set": {"answer": 0}, "next": {"answer": 1}}, {"set": {"clock": 1}}, {"set": {"answer": 1}}):
+        stage._take(stage, content, [])
+    assert [way for _, way in stage.values["answer"]] == [1]

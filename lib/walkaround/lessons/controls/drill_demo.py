@@ -50,8 +50,10 @@ class Answers(Control):
     kind = "slider"
 
     def __init__(self, clock, now=monotonic):
-        self._clock, self._now, self._last = clock, now, (0, -1.0)
-        super().__init__(label="answer: ← ↓ or → ↑", tooltip="your answer with the arrow keys", value=())
+        self._clock, self._now = clock, now
+        super().__init__(
+            label="answer: ← ↓ or → ↑", tooltip="your answer with the arrow keys", value=(), memory=(0, -1.0)
+        )
 
     def _details(self):
         return {"min": -1, "max": 1, "step": 1, "decimals": 0}
@@ -63,7 +65,7 @@ class Answers(Control):
     def take(self, shown):
         """Take an answer, unless the time is up or the hand has not let go of the last one."""
         way, now = int(shown), self._now()
-        again, self._last = (way == self._last[0] and now - self._last[1] < _HELD_S), (way, now)
+        again, self.memory = (way == self.memory[0] and now - self.memory[1] < _HELD_S), (way, now)
         if way and not again and self._clock.value < SECONDS:
             self.value = (*self.value, (self._clock.value, way))
 
