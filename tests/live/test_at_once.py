@@ -55,3 +55,9 @@ def test_the_socket_of_a_page_keeps_nothing_back(monkeypatch):
     asyncio.run(visit())
     assert len(reached) == 1
     assert found == [(True, False)]
+
+
+def test_a_page_that_has_gone_meanwhile_costs_no_error(monkeypatch):
+    monkeypatch.setattr(ZMQChannelsWebsocketConnection, "connect", lambda self: "connected")
+    monkeypatch.setattr(at_once.Connection, "websocket_handler", SimpleNamespace(ws_connection=None))
+    assert at_once.Connection().connect() == "connected"

@@ -12,7 +12,8 @@ class Connection(ZMQChannelsWebsocketConnection):
 
     def connect(self):
         """Begin to pass messages."""
-        self.websocket_handler.set_nodelay(True)
+        if self.websocket_handler.ws_connection:  # none where the page has gone meanwhile
+            self.websocket_handler.set_nodelay(True)
         return super().connect()
 
 
