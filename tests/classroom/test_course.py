@@ -188,6 +188,19 @@ def test_an_id_twice_or_missing_is_left_out_with_its_line(tmp_path):
     assert [n.split(":")[0] for n in found.notices] == ["r.csv, line 3", "r.csv, line 4", "r.csv, line 5"]
 
 
+def test_a_course_in_which_two_people_have_one_id_is_not_ready(folder):
+    def problems(lines):
+        (folder / "roster.csv").write_text(f"id,name,group\n{lines}", encoding="utf-8")
+        return check_course(read_course(folder))
+
+    assert problems("1,Ann Lee,A\n2,Bo Ek,A\n1,ann  lee,A\n") == []  # a line that stands twice
+    (said,) = problems("1,Ann Lee,A\n2,Bo Ek,A\n1,Cy Moe,A\n")
+    assert said == (
+        "roster.csv, line 4: the id '1' is in line 2 already; this line is left out, and Cy Moe gets nothing: the id "
+        "is Ann Lee's"
+    )
+
+
 def test_a_spreadsheet_that_was_only_renamed_is_named(tmp_path):
     (tmp_path / "r.csv").write_bytes(b"PK\x03\x04" + bytes(100))
     with pytest.raises(ValueError, match=r"r.csv: it is in a spreadsheet's own format; save it as CSV"):

@@ -275,7 +275,7 @@ def read_course(folder):
 def check_course(course):
     """Try everything that a course needs; returns the problems in words, an empty list if there are none."""
     problems = [] if course.roster.students else [course.roster.notices[-1]]
-    problems += filter(None, [course.renamed()])
+    problems += [*filter(None, [course.renamed()]), *course.roster.clashes]
     for e in course.exercises:
         try:
             author = course.author(e.name)

@@ -48,11 +48,15 @@ def by_group_and_name(student):
 
 @dataclass(frozen=True)
 class Roster:
-    """Students in the file's order; `notices` say in words what was odd. Case makes no difference in an id."""
+    """Students in the file's order; `notices` say in words what was odd. Case makes no difference in an id.
+
+    `clashes` are those of the notices that name a student whose id belongs to somebody else.
+    """
 
     students: tuple[Student, ...]
     notices: tuple[str, ...] = ()
     extra_columns: tuple[str, ...] = ()
+    clashes: tuple[str, ...] = ()
     _by_id: dict[str, Student] = field(default_factory=dict, repr=False, compare=False)
 
     def __post_init__(self):
@@ -88,8 +92,8 @@ def from_table(table, file_name, named):
             '[roster_columns] id = "…"'
         )
     extra_columns = tuple(c for c in table.columns if c not in places.values())
-    students, notices = [], list(table.notices)
-    lines: dict[str, int] = {}
+    students, notices, clashes = [], list(table.notices), []
+    lines: dict[str, tuple[int, str]] = {}
     for line, row in table.rows:
         here = f"{file_name}, line {line}"
         if any("\n" in value for value in row.values()):  # it may have swallowed students
@@ -101,11 +105,13 @@ def from_table(table, file_name, named):
             allowed = f"letters or figures, up to {LONGEST_ID}"
             notices.append(f"{here}: the id is {shown(get['id'])!r}; allowed: {allowed}. The line is left out")
         elif key in lines:
-            notices.append(
-                f"{here}: the id {shown(get['id'])!r} is in line {lines[key]} already; this line is left out"
-            )
+            first, whose = lines[key]
+            notices.append(f"{here}: the id {shown(get['id'])!r} is in line {first} already; this line is left out")
+            if same_name(name) != same_name(whose):
+                notices[-1] += f", and {shown(name)} gets nothing: the id is {shown(whose)}'s"
+                clashes.append(notices[-1])
         else:
-            lines[key] = line
+            lines[key] = line, name
             extra = tuple((c, row[c]) for c in extra_columns)
             last_first = f"{get['last name']} {get.get('first name', '')}" if get.get("last name") else ""
             group, mail = get.get("group", ""), get.get("mail", "")
@@ -118,7 +124,7 @@ def from_table(table, file_name, named):
         )
     if not students:
         notices.append(f"{file_name}: there is no student in it; wanted: a line for each, below the names of columns")
-    return Roster(tuple(students), tuple(notices), extra_columns)
+    return Roster(tuple(students), tuple(notices), extra_columns, tuple(clashes))
 
 
 def _columns(table):
