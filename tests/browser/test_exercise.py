@@ -53,6 +53,17 @@ def test_fifty_answers_typed_fast_on_a_slow_computer_are_marked_whole(opened, la
     ]  # the others were for practice
 
 
+def test_the_first_question_comes_into_view_when_it_is_begun(opened):
+    # At once, while the page is still held where the reader stood when it ran.
+    page = opened("exercises/01-loading.ipynb")
+    page.get_by_label("Your name").press_sequentially("Early Bird")
+    page.keyboard.press("Enter")
+    page.get_by_role("button", name="Check my answer").wait_for()
+    for _ in range(2):
+        expect(page.get_by_label("Your answer")).to_be_in_viewport(ratio=1)
+        page.wait_for_timeout(1000)
+
+
 def test_what_is_in_the_box_stays_there_without_being_marked(opened, lab):
     page = opened("exercises/01-loading.ipynb")
     type_fast(page, page.get_by_label("Your name"), "dd bb a")  # keys that mean something else to JupyterLab

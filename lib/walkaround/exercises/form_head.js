@@ -47,6 +47,7 @@ class HeadView {
   say(press) {
     this.model.set('name', this.name.value); // for a view that is shown later
     this.send({name: this.name.value, ...(press && {press})}, press);
+    this.pressed = press;
   }
 
   go(place) {
@@ -82,6 +83,10 @@ class HeadView {
     this.list.disabled = now.all;
     this.back.disabled = now.all || now.place === 0;
     this.next.disabled = now.all || now.place >= now.titles.length - 1;
+    if (this.pressed && now.titles.length) {
+      this.pressed = null;
+      this.root.scrollIntoView(); // else the first question stands below the screen
+    }
     if (now.begun > this.begun) this.root.focus(); // other questions, begun by a button below them
     this.begun = now.begun;
   }

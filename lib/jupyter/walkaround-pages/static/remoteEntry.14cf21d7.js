@@ -30,10 +30,11 @@
         clearInterval(timer);
         delete outer.dataset.walkaroundHeld;
         for (const kind of ['wheel', 'touchmove']) outer.removeEventListener(kind, follow);
-        for (const kind of ['mousedown', 'keydown']) outer.removeEventListener(kind, leave);
+        for (const kind of ['mousedown', 'keydown']) outer.removeEventListener(kind, leave, true);
       };
       for (const kind of ['wheel', 'touchmove']) outer.addEventListener(kind, follow, {passive: true});
-      for (const kind of ['mousedown', 'keydown']) outer.addEventListener(kind, leave);
+      // At once: a demonstration or a question keeps its keys to itself.
+      for (const kind of ['mousedown', 'keydown']) outer.addEventListener(kind, leave, true);
       const settle = () => setTimeout(leave, SETTLES_MS);
       run.then(settle, settle);
     }
