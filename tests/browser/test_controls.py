@@ -33,7 +33,7 @@ def test_a_fault_is_found_and_the_drill_answered_by_keyboard(opened):
         before = drill.picture
         up = (item.answer > 0) == right
         drill.press(answer, ("ArrowRight" if place else "ArrowUp") if up else ("ArrowLeft" if place else "ArrowDown"))
-        drill.wait_until_it_says(f"{'Right' if right else 'Wrong. The right answer'}: {item.fact}.")
+        drill.wait_until_it_says(f"The {'last' if right else 'right'} answer: {item.fact}.")
         assert drill.picture != before
         page.wait_for_timeout(400)
     assert "2 of 3 right" in drill.words

@@ -132,12 +132,12 @@ class Desk(widgets.VBox):
         )
         return widgets.VBox(
             [
-                widgets.HBox([self.table, self.type_in_it], layout=_ROW),
-                self.typed_text,
                 self.source,
                 self.forget,
                 widgets.HBox([self.mark_it, self.progress]),
                 self.mark_text,
+                widgets.HBox([self.table, self.type_in_it], layout=_ROW),
+                self.typed_text,
             ]
         )
 

@@ -68,7 +68,8 @@ def test_a_minute_with_two_mistakes(stage):
         stage.set(clock=1.0 + 2.5 * i)
         item = answer(stage, right=i not in (4, 11))
         assert stage.verdict == (STOP if i in (4, 11) else OK)
-        assert stage.more.startswith(f"{'Wrong. The right answer' if i in (4, 11) else 'Right'}: {item.fact}.")
+        assert stage.words.startswith("Wrong. Next: " if i in (4, 11) else "Right. Next: ")
+        assert stage.more.startswith(f"The {'right' if i in (4, 11) else 'last'} answer: {item.fact}.")
         missed += [item.about] if i in (4, 11) else []
     stage.set(clock=60)
     assert stage.words == "Sixty seconds are over: 18 of 20 right."

@@ -84,7 +84,7 @@ def _stuck(values, there):
 
 
 def _judged(finding, fault):
-    return f"You found it: {finding}." if finding == fault.kind else f"You said: {finding}."
+    return f"You found it: {finding}." if finding == fault.kind else f"You said: {finding}. It is not that."
 
 
 def _shows(rigging, values, fault, there):

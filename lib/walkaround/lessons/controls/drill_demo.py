@@ -169,8 +169,10 @@ def drill(name="morrowlark_four"):
             return _result(asked, right, score)
         if not right:
             return NOTE, asked[-1].question, _KEYS
-        last = f"{'Right' if right[-1] else 'Wrong. The right answer'}: {asked[-2].fact}."
-        return OK if right[-1] else STOP, asked[-1].question, f"{last} {score} right."
+        # The mark is for the last answer, and stands before the next question: a word parts them.
+        verdict, last = (OK, "Right.") if right[-1] else (STOP, "Wrong.")
+        answer = f"The {'last' if right[-1] else 'right'} answer: {asked[-2].fact}."
+        return verdict, f"{last} Next: {asked[-1].question}", f"{answer} {score} right."
 
     return Stage(
         f"{craft.name}: which way must it move?", controls, ControlsPicture(craft), work, say, caution=words.CAUTION

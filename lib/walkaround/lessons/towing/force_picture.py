@@ -88,7 +88,7 @@ class ForcePicture:
         rows = (
             (self._nose, pull, "pull" if pull >= 0 else "hold back", VERMILION if bad else GREEN),
             (self._cg, -slope, "weight down the slope", BLUE),
-            ((0.0, 0.0), -drag, "locked wheels" if brake else "rolling wheels", VERMILION if brake else ORANGE),
+            ((0.0, 0.0), -drag, "wheels, brake on" if brake else "rolling wheels", VERMILION if brake else ORANGE),
         )
         places = (nose_x + 1.2, 1.6), (self._cg[0] - 3.0, over), (-4.0, -1.3)
         shafts, colours = [], []
