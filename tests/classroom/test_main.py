@@ -297,7 +297,7 @@ def test_a_console_that_lacks_a_letter_shows_another(autumn, encoding):
         command = [sys.executable, "-P", "-m", "walkaround", *arguments]
         environment = os.environ | {"PYTHONIOENCODING": encoding, "PYTHONUTF8": "0"}
         done = subprocess.run(command, capture_output=True, env=environment)
-        assert done.returncode == (arguments[-1] == "autumn/Łódź")
+        assert done.returncode == (arguments in (["check", "autumn"], ["mark", "autumn/Łódź"]))  # two have one id
         assert b"Traceback" not in done.stderr
         assert b"Error" not in done.stderr
         if arguments == ["mark", "autumn"]:

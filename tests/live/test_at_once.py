@@ -2,6 +2,7 @@
 
 import asyncio
 import socket
+from concurrent.futures import ThreadPoolExecutor
 from types import SimpleNamespace
 
 from jupyter_server.services.kernels.connection.base import BaseKernelWebsocketConnection
@@ -52,7 +53,8 @@ def test_the_socket_of_a_page_keeps_nothing_back(monkeypatch):
 
     reached, found = [], []
     monkeypatch.setattr(ZMQChannelsWebsocketConnection, "connect", connected)
-    asyncio.run(visit())
+    with ThreadPoolExecutor(1) as apart:  # where no browser test has its loop
+        apart.submit(asyncio.run, visit()).result()
     assert len(reached) == 1
     assert found == [(True, False)]
 
