@@ -3,8 +3,8 @@
     python tests/benchmarks/opening.py [times]
 
 Opens an empty notebook and then each lesson in JupyterLab, and prints the seconds from the address to an idle kernel
-(JupyterLab's own start), to the first picture on a stage, and until that follows its controls. Then one kernel opens every demonstration, and its memory is
-printed. Linux only: the memory is read from /proc.
+(JupyterLab's own start), to the first picture on a stage, and until that follows its controls. Then one kernel opens
+every demonstration, and its memory is printed. Linux only: the memory is read from /proc.
 """
 
 import statistics

@@ -85,6 +85,11 @@ CORNER = "[...document.querySelector('canvas').getContext('2d').getImageData(0, 
 RED, BLUE = [255, 0, 0, 255], [0, 0, 255, 255]
 
 
+def answered_with_350_ahead(bare):
+    says = "colour => { kernel.answers(); kernel.offers({forecast: 1, asked: {'front seats': 350}, colour}); }"
+    bare.evaluate(says, RED)
+
+
 def two_steps(bare):
     """A hand goes on to 350 before anything of 345 came; then the answer to that comes, and 350 worked out ahead."""
     show(bare, made("loading", "demo"), 1366, 768)
@@ -92,13 +97,7 @@ def two_steps(bare):
     bare.evaluate("Object.assign(kernel, {sent: [], silent: true})")
     bare.keyboard.press("ArrowRight")
     bare.keyboard.press("ArrowRight")
-    bare.evaluate(
-        """colour => {
-            kernel.answers();
-            kernel.offers({forecast: 1, asked: {'front seats': 350}, colour});
-        }""",
-        RED,
-    )
+    answered_with_350_ahead(bare)
     steps = [{"front seats": place} for place in (345, 350, 355)]
     asked = [{"set": here, "next": there, "units": 0} for here, there in pairwise(steps)]
     assert bare.evaluate("kernel.sent") == asked
@@ -127,13 +126,7 @@ def test_a_step_worked_out_ahead_is_not_shown_where_the_hand_does_something_else
     bare.keyboard.press("ArrowRight")
     before = bare.evaluate(CORNER)
     bare.keyboard.press("ArrowLeft")
-    bare.evaluate(
-        """colour => {
-            kernel.answers();
-            kernel.offers({forecast: 1, asked: {'front seats': 350}, colour});
-        }""",
-        RED,
-    )
+    answered_with_350_ahead(bare)
     assert bare.evaluate(CORNER) == before
     bare.evaluate("kernel.answers()")
     assert not bare.evaluate("kernel.sent.some(message => message.all)")

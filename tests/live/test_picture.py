@@ -43,6 +43,15 @@ def test_whatever_moves_the_picture_is_that_of_a_fresh_one(moves):
         assert np.array_equal(used.draw(move), fresh.draw(all_moves))
 
 
+def test_artists_that_take_each_others_place_are_drawn():
+    used = LivePicture(Layers())
+    for there in ([0, 1, 3], [0, 1, 3], [0, 2, 3], [0, 2, 3], [0, 2], [0, 2, 3], [0, 1, 2, 3], [0, 1, 2, 3], [1]):
+        fresh = LivePicture(Layers())
+        for layers in (used.picture, fresh.picture):
+            layers.moving = [[*layers.lines, layers.words][i] for i in there]
+        assert np.array_equal(used.draw({}), fresh.draw({})), there
+
+
 def test_what_comes_before_the_first_that_moved_is_not_drawn_again(monkeypatch):
     used, drawn = LivePicture(Layers()), []
     draw = LivePicture._draw

@@ -42,8 +42,8 @@ def hand_out(course, folder=None, progress=lambda done, total: None, new_ids=Fal
     """Write what the students get into a folder, the course's own unless one is given; returns `HandedOut`.
 
     Files that are the same already are left as they are; so are answer sheets, and folders of students who have left.
-    Raises ValueError in words when an exercise can't be made, the course's name or secret have changed, or ids have
-    lost zeros and are not said to be new; OSError when the folder can't be written.
+    Raises ValueError in words when an exercise can't be made, the course's name, secret or `hand_out` has changed, or
+    ids have lost zeros and are not said to be new; OSError when the folder can't be written.
     """
     if renamed := course.renamed(folder):
         raise ValueError(renamed)

@@ -22,9 +22,9 @@ class LivePicture:
     """A figure whose moving artists are drawn over a saved background.
 
     `picture` has `figure`, `moving` (the artists that change, in drawing order) and `show(result)` (which changes
-    them). Artists before the first one that a frame changes are kept as pixels too, so those that change most often
-    should stand last. `picture` may have `still(result)`, which returns what the still parts depend on: when that
-    changes, they are drawn anew.
+    them, or takes others in their place). Artists before the first one that a frame changes are kept as pixels too, so
+    those that change most often should stand last. `picture` may have `still(result)`, which returns what the still
+    parts depend on: when that changes, they are drawn anew.
     """
 
     def __init__(self, picture, scale=1.0):
@@ -50,6 +50,7 @@ class LivePicture:
         self._renderer = canvas.get_renderer()
         self._background = self._pixels.copy()
         self._kept = 0, self._background  # how many of the moving artists are in these pixels
+        self._last = []  # the moving artists of the last drawing
 
     def draw(self, result):
         """Show a result; returns the picture's pixels, red, green, blue and alpha in bytes of shape (height, width, 4).
@@ -61,8 +62,10 @@ class LivePicture:
         if still != self._still:
             self._still = still
             self._draw_still()
-        moving = self.picture.moving
-        same = next((i for i, artist in enumerate(moving) if artist.stale), len(moving))
+        moving, last = list(self.picture.moving), self._last
+        self._last = moving
+        other = (i for i, (now, was) in enumerate(zip(moving, last, strict=False)) if now is not was or now.stale)
+        same = next(other, min(len(moving), len(last)))
         drawn, kept = self._kept if self._kept[0] <= same else (0, self._background)
         self._pixels[:] = kept
         for artist in moving[drawn:same]:

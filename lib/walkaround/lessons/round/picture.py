@@ -78,18 +78,7 @@ class RoundPicture:
     @property
     def moving(self):
         """Artists that `show` changes, in drawing order."""
-        return [*self._parts(), self._day, self._here, *self._numbers, *self._marks, self._head, self._title]
-
-    def _parts(self):
-        """What is drawn on the sheet, one thing after the other, the parts of a dial by their own order."""
-        found = []
-        for artist in self._pen.made:
-            if hasattr(artist, "get_lines"):
-                shapes = [*artist.patches, *artist.get_lines(), *artist.texts]
-                found += sorted(shapes, key=lambda a: a.get_zorder())
-            else:
-                found.append(artist)
-        return found
+        return [*_parts(self._pen), self._day, self._here, *self._numbers, *self._marks, self._head, self._title]
 
     def _sheet(self, shown):
         """The drawing of what is seen, made anew only where something else was seen there last."""
@@ -101,16 +90,14 @@ class RoundPicture:
             DRAWN[shown.name](anew, shown.seen, self._craft)
         for artist in sheet.made:
             artist.remove()
+        for artist in _parts(anew):
+            artist.set_animated(True)
         self._sheets[shown.name] = repr(shown.seen), anew
         return anew
 
     def show(self, shown):
         """Show what a `Shown` says."""
-        before, self._pen = self._pen, self._sheet(shown)
-        if self._pen is not before:
-            for artist in self._parts():
-                artist.set_animated(True)
-                artist.stale = True
+        self._pen = self._sheet(shown)
         self._here.set_data(*([v] for v in self._spots[shown.stop]))
         for i, (number, mark) in enumerate(zip(self._numbers, self._marks, strict=True)):
             number.set(color="white" if i == shown.stop else INK, fontweight="bold" if i == shown.stop else "normal")
@@ -119,3 +106,15 @@ class RoundPicture:
         self._head.set_text(f"Stop {stop.number} · {stop.title}")
         self._title.set_text(shown.title)
         self._day.set_text(shown.day)
+
+
+def _parts(pen):
+    """What was drawn, one thing after the other, the parts of a dial by their own order."""
+    found = []
+    for artist in pen.made:
+        if hasattr(artist, "get_lines"):
+            shapes = [*artist.patches, *artist.get_lines(), *artist.texts]
+            found += sorted(shapes, key=lambda a: a.get_zorder())
+        else:
+            found.append(artist)
+    return found
